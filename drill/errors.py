@@ -1,0 +1,67 @@
+"""What can go wrong, as values: faults in authors' files, and the one exception of our own.
+
+A fault in a file somebody wrote is a `Problem`: it is gathered with the others and shown with its
+place. `DrillError` is for what the user of a command can mend (a wrong name, a newer database).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+class DrillError(Exception):
+    """Something the user can put right; the command line prints it as one line and exits 1."""
+
+
+@dataclass(frozen=True, order=True)
+class Problem:
+    """One fault in one author's file.
+
+    `line` and `column` count from 1; 0 means the place is not known more closely. `level` is
+    "error" (the file is not used) or "note" (it is used all the same).
+    """
+
+    path: str
+    line: int
+    column: int
+    message: str
+    hint: str = ""
+    level: str = "error"
+
+    def __str__(self) -> str:
+        place = f"{self.path}:{self.line}" if self.line else self.path
+        text = f"{place}: {self.message}"
+        return f"{text} {self.hint}" if self.hint else text
+
+    def as_row(self) -> dict[str, str | int]:
+        """The problem as one JSON row."""
+        return {
+            "path": self.path,
+            "line": self.line,
+            "column": self.column,
+            "level": self.level,
+            "message": self.message,
+            "hint": self.hint,
+        }
+
+
+def problems_as_text(problems: Iterable[Problem], files: int) -> str:
+    """All problems sorted by place, then one closing line that counts them.
+
+    Args:
+        problems: in any order.
+        files: how many files were looked at.
+    """
+    ordered = sorted(problems)
+    if not ordered:
+        return f"no problems ({_counted(files, 'file')} checked)"
+    in_files = len({problem.path for problem in ordered})
+    lines = [str(problem) for problem in ordered]
+    found = _counted(len(ordered), "problem")
+    lines.append(f"{found} in {_counted(in_files, 'file')} ({_counted(files, 'file')} checked)")
+    return "\n".join(lines)
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -1,0 +1,55 @@
+"""The values a question is worked with: exact numbers with units, text, truth, rows of facts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True)
+class Unit:
+    """A unit as a scale over the base units and their exponents.
+
+    `dimension` holds the exponents of (m, kg, s, A, K, mol); `scale` is exact, in those base units
+    (cm3: 1/1000000). Temperatures in degrees Celsius are a scale of their own: only differences
+    are converted. Percent and plain numbers have no dimension and scale 1.
+    """
+
+    symbol: str
+    scale: Fraction
+    dimension: tuple[int, ...]
+
+
+PLAIN = Unit("", Fraction(1), (0, 0, 0, 0, 0, 0))
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """An exact value in `unit`; `decimals` is how many places it is shown with (None: as needed)."""
+
+    value: Fraction
+    unit: Unit = PLAIN
+    decimals: int | None = None
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of a facts table: its id and its cells, numbers with the unit of their column."""
+
+    table: str
+    id: str
+    cells: Mapping[str, Quantity | str]
+    line: int = 0
+
+
+Value = Quantity | str | bool | Row | tuple["Quantity", ...] | tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Why an expression could not be read or worked out; `column` counts from 1 in its text."""
+
+    message: str
+    column: int = 0
+    hint: str = ""
