@@ -1,0 +1,44 @@
+"""The values that go into planning and come out of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+
+
+@dataclass(frozen=True)
+class SkillPlan:
+    """One skill as the exam and the teaching see it.
+
+    `marks`: marks at stake; `seconds`: what one asking takes; `taught_from`: nothing is asked
+    before (None: taught already); `templates`: {template id: True if it has draws}; `exam`: its
+    own exam date, standing over the common one; `worked_first`: show a worked answer before the
+    first asking (a calculation never met).
+    """
+
+    marks: float
+    seconds: float
+    taught_from: datetime | None = None
+    templates: Mapping[str, bool] = field(default_factory=dict)
+    exam: datetime | None = None
+    worked_first: bool = False
+
+
+@dataclass(frozen=True)
+class Choice:
+    """What to ask next; `show` means: present the worked answer, mark nothing, then `expose`."""
+
+    skill: str
+    template: str
+    show: bool = False
+
+
+@dataclass(frozen=True)
+class Forecast:
+    """Shares 0..1 on exam day with an 80 % range; `per_skill`: {id: (expected, low, high)}."""
+
+    expected: float
+    low: float
+    high: float
+    per_skill: Mapping[str, tuple[float, float, float]]
