@@ -1,0 +1,65 @@
+"""Which rule marks which kind of part, and the promise that no answer can stop a sitting."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from typing import Any
+
+from drill.marking.choice import mark_choice
+from drill.marking.equation import mark_equation
+from drill.marking.formula import mark_formula
+from drill.marking.levels import mark_levels
+from drill.marking.name import mark_name
+from drill.marking.number import mark_number
+from drill.marking.order import mark_order
+from drill.marking.table import mark_table
+from drill.marking.text import tidy
+from drill.marking.verdict import nothing
+from drill.marking.written import mark_written
+from drill.model import Mark, Part, PointMark
+
+# raised whenever some answer would be marked differently; the lexicon's hash is added by callers
+MARKER = "1"
+
+Rule = Callable[[Part, str, Mapping[str, Fraction]], Mark]
+
+# a rule takes the part with its own kind of key; which key goes with which kind is settled here
+RULES: Mapping[str, Callable[[Any, str, Mapping[str, Fraction]], Mark]] = {
+    "number": mark_number,
+    "reading": mark_number,
+    "choice": mark_choice,
+    "name": mark_name,
+    "order": mark_order,
+    "written": mark_written,
+    "formula": mark_formula,
+    "equation": mark_equation,
+    "table": mark_table,
+    "levels": mark_levels,
+}
+
+
+def mark(part: Part, typed: str, earlier: Mapping[str, Fraction] = {}) -> Mark:
+    """The verdict on what was typed; an empty answer is 0 and never an error.
+
+    Args:
+        part: one part of a question, with its key.
+        typed: as it came from the keyboard; only the first 4,000 characters are read.
+        earlier: part id -> `Mark.value` of this question's earlier parts, in their units.
+    """
+    text = tidy(typed)
+    if not text:
+        return nothing(part, "Nothing was answered.")
+    try:
+        return RULES[part.kind](part, text, earlier)
+    except Exception:  # a fault of ours must not cost a learner the sitting: a person decides
+        return _unmarked(part)
+
+
+def _unmarked(part: Part) -> Mark:
+    points = tuple(
+        PointMark(point.id, 0, point.marks, "could not be marked", unsure=True)
+        for point in part.points
+    )
+    says = "Could not be marked by the program: compare it with the worked answer."
+    return Mark(0, part.marks, points, says)

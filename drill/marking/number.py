@@ -1,0 +1,234 @@
+"""Numbers: value, unit, figures and method judged apart, each wrong route told by its name."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from drill.marking import slips
+from drill.marking.answer import Answer, read_answer
+from drill.marking.chain import answer_from, own_values, rounded_early, worked
+from drill.marking.precision import fits_figures, is_rounding
+from drill.marking.reading import Number
+from drill.marking.verdict import nothing, settled
+from drill.marking.working import method_share
+from drill.model import Mark, NumberKey, Part, PointMark
+from drill.quantities import PLAIN, Unit, same_dimension, unit_of
+
+
+@dataclass(frozen=True)
+class Judged:
+    """What was decided of one value: `right`, on which numbers, or by which wrong route."""
+
+    right: bool
+    carried: bool = False
+    slip: slips.Found | None = None
+
+
+@dataclass(frozen=True)
+class InUnit:
+    """A typed number beside the key's unit: `scale` key's units in one typed unit.
+
+    `unit` is "right", "missing", "other" (another scale of the same thing, number unconverted),
+    or "wrong" (it measures something else).
+    """
+
+    scale: Fraction
+    unit: str
+
+
+def mark_number(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
+    """Value, unit, figures and method, each for what the part awards it."""
+    key = part.key
+    assert isinstance(key, NumberKey)
+    return number_mark(part, key, typed, earlier)
+
+
+def number_mark(part: Part, key: NumberKey, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
+    """The same for any number key; a table's cells come this way too."""
+    answer = read_answer(typed)
+    number = answer.chosen or _same_quantity(answer.rivals, key)
+    if number is None:
+        return _unread(part, key, answer)
+    unit = in_unit(number, key)
+    judged = judge(number, unit, key, earlier)
+    judged, unit = _unconverted(number, unit, judged, key, earlier)
+    return _verdict(part, key, answer, number, unit, judged)
+
+
+def _unread(part: Part, key: NumberKey, answer: Answer) -> Mark:
+    if answer.comma is not None:
+        return nothing(part, f"Did you mean {answer.comma}? Use a point.", readable=False)
+    if not answer.rivals:
+        unit = f" with its unit ({key.unit})" if key.unit and not key.unit_printed else ""
+        return nothing(part, f"No number to read: type one{unit}.", readable=False)
+    if answer.sum_only:
+        says = "Not worked out: give the result too."
+    else:
+        shown = " and ".join(number.raw for number in answer.rivals[:3])
+        says = f"More than one value, {shown}: choose one."
+    points = _points(key, {"method": method_share(key, answer.working)}, says)
+    return settled(part, points, says)
+
+
+def _same_quantity(rivals: tuple[Number, ...], key: NumberKey) -> Number | None:
+    """Several values that are one and the same ("45 % (0.45)", "4.12 g, 4120 mg") are one."""
+    if not rivals:
+        return None
+    first = rivals[0]
+    for other in rivals[1:]:
+        both = {n.value * in_unit(n, key).scale for n in (first, other)}
+        if len(both) > 1:
+            return None
+    return first
+
+
+def in_unit(number: Number, key: NumberKey) -> InUnit:
+    """How the typed unit stands to the key's."""
+    wanted = unit_of(key.unit) or PLAIN
+    if not number.unit:
+        return InUnit(Fraction(1), "missing")
+    if number.percent or key.unit == "%":
+        return _percent(number, key)
+    typed = unit_of(number.unit)
+    if typed is None or not same_dimension(typed, wanted):
+        return InUnit(Fraction(1), "wrong")
+    return InUnit(_scale(typed, wanted), "right")
+
+
+def _percent(number: Number, key: NumberKey) -> InUnit:
+    if number.percent and key.unit == "%":
+        return InUnit(Fraction(1), "right")
+    if number.percent and not key.unit:
+        return InUnit(Fraction(1, 100), "right")
+    return InUnit(Fraction(1), "wrong")
+
+
+def _scale(typed: Unit, wanted: Unit) -> Fraction:
+    return typed.scale / wanted.scale
+
+
+def judge(number: Number, unit: InUnit, key: NumberKey, earlier: Mapping[str, Fraction]) -> Judged:
+    """Right on the question's numbers, right on the learner's own, or which slip."""
+    if _fits(number, unit, key, key.value, {}):
+        return Judged(True)
+    own = own_values(key, earlier)
+    env = worked(key.chain, own) if own else {}
+    carried = answer_from(key, env)
+    if carried is not None and key.low is None and _fits(number, unit, key, carried, own):
+        return Judged(True, carried=True)
+    found = slips.find(number, unit.scale, key, key.value, key.chain.printed)
+    if found is None and carried is not None and carried != key.value:
+        found = slips.find(number, unit.scale, key, carried, env)
+        return Judged(False, carried=found is not None, slip=found)
+    return Judged(False, slip=found)
+
+
+def _fits(
+    number: Number, unit: InUnit, key: NumberKey, exact: Fraction, own: Mapping[str, object]
+) -> bool:
+    value = number.value * unit.scale
+    if key.low is not None and key.high is not None:
+        return key.low <= value <= key.high
+    if is_rounding(number, exact, unit.scale):
+        return True
+    fixed = {name: worth for name, worth in own.items()}
+    return any(is_rounding(number, early, unit.scale) for early in rounded_early(key, fixed))  # type: ignore[arg-type]
+
+
+def _unconverted(
+    number: Number, unit: InUnit, judged: Judged, key: NumberKey, earlier: Mapping[str, Fraction]
+) -> tuple[Judged, InUnit]:
+    """The right number beside a unit of another size: the number counts where the unit has a mark.
+
+    Where the unit is printed, a unit that contradicts it loses the value.
+    """
+    if unit.unit == "wrong" and (key.unit_printed or not key.award.get("unit")):
+        return Judged(False, slip=slips.contradicts(number, key)), unit
+    if judged.right or unit.scale == 1 or key.unit_printed or not key.award.get("unit"):
+        return judged, unit
+    bare = InUnit(Fraction(1), "other")
+    again = judge(number, bare, key, earlier)
+    return (again, bare) if again.right else (judged, unit)
+
+
+def _verdict(
+    part: Part, key: NumberKey, answer: Answer, number: Number, unit: InUnit, judged: Judged
+) -> Mark:
+    share = _shares(key, answer, number, unit, judged)
+    says = _says(key, number, unit, judged, share, answer)
+    value = None if unit.unit == "wrong" and key.unit_printed else number.value * unit.scale
+    slip = judged.slip.id if judged.slip and not judged.right else None
+    return settled(
+        part,
+        _points(key, share, says),
+        says,
+        slip=slip,
+        value=value,
+        carried=judged.carried and judged.right,
+    )
+
+
+def _shares(
+    key: NumberKey, answer: Answer, number: Number, unit: InUnit, judged: Judged
+) -> dict[str, int]:
+    """Marks earned under each heading of `award`."""
+    award = key.award
+    if judged.right:
+        earned = {"method": award.get("method", 0), "value": award.get("value", 0)}
+    else:
+        earns = judged.slip.earns if judged.slip else 0
+        method = max(min(earns, award.get("method", 0)), method_share(key, answer.working))
+        left = max(0, earns - award.get("method", 0))
+        most = max(0, award.get("value", 0) - 1)
+        earned = {"method": method, "value": min(left, most)}
+    earned["unit"] = award.get("unit", 0) if unit.unit == "right" else 0
+    fits = fits_figures(number, key.decimals, key.figures)
+    earned["figures"] = award.get("figures", 0) if fits else 0
+    return earned
+
+
+def _points(key: NumberKey, share: Mapping[str, int], says: str) -> list[PointMark]:
+    return [
+        PointMark(name, min(share.get(name, 0), most), most, says)
+        for name, most in key.award.items()
+    ]
+
+
+def _says(
+    key: NumberKey,
+    number: Number,
+    unit: InUnit,
+    judged: Judged,
+    share: Mapping[str, int],
+    answer: Answer,
+) -> str:
+    said = [_about_value(key, number, judged)]
+    if key.award.get("unit") and not share["unit"]:
+        what = "is missing" if unit.unit == "missing" else f"{number.unit} is not right"
+        said.append(f"The unit {what}: {key.unit}.")
+    if key.award.get("figures") and not share["figures"]:
+        said.append(_about_figures(key))
+    if not judged.right and share["method"]:
+        said.append("The method earns its mark.")
+    if answer.several and not judged.right:
+        said.append(f"(I read {number.raw}, the value given last.)")
+    return " ".join(said)
+
+
+def _about_value(key: NumberKey, number: Number, judged: Judged) -> str:
+    shown = f"{number.raw} {number.unit}".strip()
+    if judged.right:
+        return (
+            f"Right on your own earlier value: {shown}." if judged.carried else f"Right: {shown}."
+        )
+    if judged.slip is not None:
+        return judged.slip.says
+    return f"Not the value: {shown}."
+
+
+def _about_figures(key: NumberKey) -> str:
+    if key.decimals is not None:
+        return f"Asked for with {key.decimals} decimal places."
+    return f"Asked for to {key.figures} significant figures."

@@ -1,0 +1,159 @@
+"""The small language concepts are written in: phrases of words, read once and looked up fast.
+
+dissolve        the word in any inflection (dissolves, dissolved)
+evaporat*       every word that begins so
+=more           this very word, never another form or a misspelling of it
+acid|alkali     one or the other
+~               up to three words of any kind between; ~6: up to six
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from drill.marking.spelling import is_word, nearest
+from drill.marking.words import Word, stem
+
+_GAP = 3
+_LONGEST = 12  # elements of one phrase
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One element of a phrase: spellings that fit it, and how many words may stand before it."""
+
+    exact: frozenset[str]
+    stems: frozenset[str]
+    prefixes: frozenset[str]
+    gap: int = 0
+
+
+Phrase = tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """Where a phrase stands: the places of its words; `sure` False when spelling was guessed."""
+
+    places: tuple[int, ...]
+    sure: bool
+
+
+@lru_cache(maxsize=4096)
+def phrase(text: str) -> Phrase:
+    """A phrase in the small language; words are lower-cased and never evaluated."""
+    pieces: list[Piece] = []
+    gap = 0
+    for element in text.lower().split()[:_LONGEST]:
+        if element[0] == "~":
+            gap = int(element[1:]) if element[1:].isdecimal() else _GAP
+            continue
+        pieces.append(_piece(element, gap))
+        gap = 0
+    return tuple(pieces)
+
+
+def _piece(element: str, gap: int) -> Piece:
+    exact: set[str] = set()
+    stems: set[str] = set()
+    prefixes: set[str] = set()
+    for word in element.split("|"):
+        if word.startswith("="):
+            exact.add(word[1:])
+        elif word.endswith("*"):
+            prefixes.add(word[:-1])
+        elif word:
+            stems.add(stem(word))
+    return Piece(frozenset(exact), frozenset(stems), frozenset(prefixes), gap)
+
+
+@lru_cache(maxsize=4096)
+def spellings(text: str) -> frozenset[str]:
+    """The words of a phrase a misspelling may be taken for: not exact ones."""
+    found = {
+        word
+        for element in text.lower().split()
+        for word in element.split("|")
+        if word and word[0] not in "=~"
+    }
+    return frozenset(found)
+
+
+class Text:
+    """An answer ready for looking things up: where each word, stem and beginning stands."""
+
+    def __init__(self, words: Sequence[Word], vocabulary: frozenset[str]) -> None:
+        self.words = words
+        self._exact: dict[str, list[int]] = {}
+        self._stems: dict[str, list[int]] = {}
+        self._starts: dict[str, list[int]] = {}
+        self._guessed: set[int] = set()
+        for place, word in enumerate(words):
+            self._add(place, word.text, word.stem)
+            self._exact.setdefault(word.text, []).append(place)
+            for guess in corrected(word.text, word.stem, vocabulary):
+                self._guessed.add(place)
+                self._add(place, guess, stem(guess))
+
+    def _add(self, place: int, text: str, its_stem: str) -> None:
+        self._stems.setdefault(its_stem, []).append(place)
+        for length in range(3, len(text) + 1):
+            self._starts.setdefault(text[:length], []).append(place)
+
+    def places(self, piece: Piece) -> list[int]:
+        """Where a piece of a phrase stands, in order."""
+        found: set[int] = set()
+        for table, keys in (
+            (self._exact, piece.exact),
+            (self._stems, piece.stems),
+            (self._starts, piece.prefixes),
+        ):
+            for key in keys:
+                found.update(table.get(key, ()))
+        return sorted(found)
+
+    def hits(self, wanted: Phrase) -> Iterator[Hit]:
+        """Every place where a phrase stands, its words in order and its gaps kept."""
+        if not wanted:
+            return
+        each = [self.places(piece) for piece in wanted]
+        if not all(each):
+            return
+        for start in each[0]:
+            places = self._follow((start,), wanted, each)
+            if places:
+                yield Hit(places, self._guessed.isdisjoint(places))
+
+    def _follow(
+        self, places: tuple[int, ...], wanted: Phrase, each: list[list[int]]
+    ) -> tuple[int, ...]:
+        """The nearest way to go on from `places`, or () when there is none."""
+        index = len(places)
+        if index == len(wanted):
+            return places
+        last = places[-1]
+        for place in each[index]:
+            if last < place <= last + 1 + wanted[index].gap:
+                found = self._follow((*places, place), wanted, each)
+                if found:
+                    return found
+        return ()
+
+    def quote(self, places: Sequence[int]) -> str:
+        """The words from the first to the last place, for showing back."""
+        return " ".join(word.text for word in self.words[min(places) : max(places) + 1])
+
+
+@lru_cache(maxsize=16384)
+def corrected(text: str, its_stem: str, vocabulary: frozenset[str]) -> tuple[str, ...]:
+    """What a non-word was probably meant to be, among the words this question listens for."""
+    if text in vocabulary or is_word(text):
+        return ()
+    return nearest(text, vocabulary)
+
+
+def vocabulary_of(phrases: Mapping[str, object] | Sequence[str]) -> frozenset[str]:
+    """All spellings of many phrases together."""
+    return frozenset().union(*(spellings(text) for text in phrases))

@@ -1,0 +1,91 @@
+"""Wrong routes told by the value they give: the author's own, and those any number can suffer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from drill.marking.chain import Env, slip_from
+from drill.marking.precision import is_cut_off, is_near, is_rounding, is_too_short, power_of_ten
+from drill.marking.reading import Number
+from drill.model import NumberKey
+
+
+@dataclass(frozen=True)
+class Found:
+    """A slip by name, the marks its route earns, and the words for it (the point comes first)."""
+
+    id: str
+    earns: int
+    says: str
+
+
+def find(
+    number: Number, scale: Fraction, key: NumberKey, exact: Fraction, env: Env
+) -> Found | None:
+    """The slip that explains a wrong value, or None. The author's slips go first.
+
+    Args:
+        exact: the right value these slips are measured against (the key, or the key carried
+            forward), in the key's unit.
+        env: the numbers the slips are worked from.
+    """
+    return _authored(number, scale, key, exact, env) or _common(number, scale, key, exact)
+
+
+def _authored(
+    number: Number, scale: Fraction, key: NumberKey, exact: Fraction, env: Env
+) -> Found | None:
+    candidates = []
+    for slip in key.slips:
+        worth = slip.value if exact == key.value else slip_from(key, slip.gives, env)
+        if worth is not None:
+            candidates.append((slip, worth))
+    for test in (is_rounding, is_near):
+        for slip, worth in candidates:
+            if test(number, worth, scale):
+                return Found(slip.id, slip.earns, slip.says)
+    return None
+
+
+def _common(number: Number, scale: Fraction, key: NumberKey, exact: Fraction) -> Found | None:
+    value = number.value * scale
+    method = key.award.get("method", 0)
+    # one mark is lost, so a part of several marks keeps the others
+    most = max(method, method + key.award.get("value", 0) - 1)
+    shown = f"{number.raw} {number.unit}".strip()
+    if is_too_short(number, exact, scale):
+        return Found("rounded-too-far", most, f"Rounded too far: {shown} has only one figure.")
+    if is_cut_off(number, exact, scale):
+        return Found("cut-off", most, f"Cut off, not rounded: look at the figure after {shown}.")
+    if key.unit == "%" and is_near(number, exact / 100, scale):
+        return Found("no-times-100", most, "Not multiplied by 100: a percentage needs it.")
+    power = _shift(number, exact, scale)
+    if power is not None:
+        side = "large" if power > 0 else "small"
+        times = 10 ** abs(power)
+        says = f"Right digits, {times:,} times too {side}: check the units and the powers of ten."
+        return Found("power-of-ten", most, says)
+    if value and is_near(number, -exact, scale):
+        return Found("sign", most, "The sign is the wrong way round.")
+    return None
+
+
+def _shift(number: Number, exact: Fraction, scale: Fraction) -> int | None:
+    """How many powers of ten a value is out, when its digits are right."""
+    shift = power_of_ten(number.value * scale, exact)
+    if shift is not None:
+        return shift
+    if max(number.figures, default=0) < 2:
+        return None
+    for power in (*range(1, 7), *range(-1, -7, -1)):
+        if is_rounding(number, exact * Fraction(10) ** power, scale):
+            return power
+    return None
+
+
+def contradicts(number: Number, key: NumberKey) -> Found:
+    """A unit that measures something other than what is asked for."""
+    if not key.unit:
+        return Found("unit", 0, f"No unit belongs here: {number.unit} is one too many.")
+    return Found("unit", 0, f"{number.unit} does not measure this: the unit is {key.unit}.")

@@ -1,0 +1,53 @@
+"""Misspellings: only what is no word at all may be taken for a word, and only for a near one.
+
+A real word is never taken for another: "denser" is not "dense", "reflect" is not "refract".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from functools import lru_cache
+
+_SHORTEST = 4  # letters; shorter non-words are as near to anything as to what was meant
+
+
+@lru_cache(maxsize=16384)
+def is_word(text: str) -> bool:
+    """Whether English has this word, in any inflection."""
+    if len(text) < _SHORTEST or not text.isalpha():
+        return True
+    from wordnet_lookup import get_inflections
+
+    return get_inflections(text) is not None
+
+
+def reach(length: int) -> int:
+    """How many slips of the finger a non-word of so many letters may hold."""
+    if length < _SHORTEST:
+        return 0
+    return 1 if length < 8 else 2
+
+
+def nearest(text: str, vocabulary: Collection[str]) -> tuple[str, ...]:
+    """The nearest words of `vocabulary` to a non-word; all of them when several are as near.
+
+    Letters left out, added, changed, or two side by side swapped count one each. An entry that
+    ends in `*` is a beginning: the same many letters of the non-word are compared with it.
+    """
+    limit = reach(len(text))
+    if not limit or not text.isalpha():
+        return ()
+    from rapidfuzz.distance import OSA
+
+    best, found = limit + 1, []
+    for entry in vocabulary:
+        word = entry.removesuffix("*")
+        meant = text if word == entry else text[: len(word)]
+        if abs(len(word) - len(meant)) > limit or len(word) < _SHORTEST:
+            continue
+        distance = OSA.distance(meant, word, score_cutoff=min(best, reach(len(word))))
+        if distance < best:
+            best, found = distance, [word]
+        elif distance == best <= limit:
+            found.append(word)
+    return tuple(found)

@@ -1,0 +1,106 @@
+"""A written answer as words: sentences, clauses, stems, and which of them deny what follows."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from drill.marking.text import flat
+
+_TOKEN = re.compile(r"[a-z][a-z0-9]*|\d+(?:\.\d+)?|[.!?;\n]+|[,:()%]|-(?=\s)")
+_JOINED = [
+    (re.compile(pattern), to)
+    for pattern, to in (
+        (r"\b(?:can't|cant|cannot|can not)\b", "can not"),
+        (r"\b(?:won't|wont)\b", "will not"),
+        (
+            r"\b(do|does|did|is|are|was|were|could|would|should|has|have|had)(?:n't|nt|n)\b",
+            r"\1 not",
+        ),
+        (r"\b(it|that|there|what|he|she)'s\b", r"\1 is"),
+        (r"\bits\b", "it"),
+        (r"'(?:s|re|ll|ve|d|m)\b", ""),
+        (r"'", ""),
+        (r"\be\.g\.?|\beg\b", "for example"),
+        (r"\bi\.e\.?", "that is"),
+        (r"(?<=[a-z])[-/](?=[a-z])", " "),
+        (r"\b(alot)\b", "a lot"),
+        (r"&|\+", " and "),
+        (r"\bcos\b|\bcuz\b|\bcoz\b|\bbc\b|\bbcuz\b|\bbecos\b|\bbecuase\b", "because"),
+    )
+]
+_ENDS = frozenset(".!?;\n")
+# these open a statement of their own, so a denial before them does not reach behind them
+_OPENERS = """but because so when once until till if while although though as since then and
+otherwise therefore hence thus whereas which unless after before that"""
+_DENIERS = """not no never none nor neither nothing cannot hardly barely
+stop stops stopping stopped prevent prevents preventing prevented avoid avoids avoiding avoided
+fail fails failed unable lack lacks lacking"""
+_BREAKS = frozenset(_OPENERS.split())
+# how many words a denial reaches; "without the lid heat is lost" denies the lid and not the heat
+_DENIES = {**dict.fromkeys(_DENIERS.split(), 4), "without": 2}
+_NO_DENIAL = frozenset({("not", "only"), ("not", "just"), ("no", "matter"), ("not", "necessarily")})
+_INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One word of an answer: as typed (lower case), its stem, its sentence and its clause.
+
+    `denies` is how many words behind it a denial reaches, 0 when it denies nothing.
+    """
+
+    text: str
+    stem: str
+    sentence: int
+    clause: int
+    denies: int
+
+
+def split(text: str) -> list[str]:
+    """Lower-case words, numbers and the marks that end a sentence or part a clause."""
+    line = flat(text).lower()
+    for pattern, to in _JOINED:
+        line = pattern.sub(to, line)
+    return _TOKEN.findall(line)
+
+
+def words_of(text: str) -> list[Word]:
+    """The words of an answer, each told its sentence and clause."""
+    found: list[Word] = []
+    sentence = clause = 0
+    tokens = split(text)
+    for index, token in enumerate(tokens):
+        if token[0] in _ENDS:
+            sentence, clause = sentence + 1, clause + 1
+            continue
+        if token in {",", ":", "(", ")", "-"}:
+            clause += 1
+            continue
+        if token in _BREAKS:
+            clause += 1
+        after = tokens[index + 1] if index + 1 < len(tokens) else ""
+        found.append(Word(token, stem(token), sentence, clause, _reach(token, after)))
+    return found
+
+
+def _reach(token: str, after: str) -> int:
+    if (token, after) in _NO_DENIAL:
+        return 0
+    return 3 if (token, after) in _INSTEAD else _DENIES.get(token, 0)
+
+
+@lru_cache(maxsize=8192)
+def stem(word: str) -> str:
+    """The stem the English Snowball rules give; short words and formulae are their own."""
+    if len(word) < 4 or not word.isalpha():
+        return word
+    return str(_stemmer().stemWord(word))
+
+
+@lru_cache(maxsize=1)
+def _stemmer():  # type: ignore[no-untyped-def]
+    import snowballstemmer
+
+    return snowballstemmer.stemmer("english")

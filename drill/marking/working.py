@@ -1,0 +1,81 @@
+"""Method marks for working that was typed: a calculation that leads to the key earns them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+
+from drill.marking.chain import worked
+from drill.marking.reading import Number, numbers_in
+from drill.model import NumberKey
+from drill.quantities import Quantity, evaluate, parse, to_figures
+
+_TIMES = re.compile(r"(?<=[\d\s)])\s*[xX×·]\s*(?=[\d\s(.])")
+_MOST_PIECES = 12
+
+
+def method_share(key: NumberKey, pieces: Iterable[str]) -> int:
+    """Marks for method: all when a calculation gives the answer, one for each value on the way."""
+    most = key.award.get("method", 0)
+    if not most:
+        return 0
+    exact = worked(key.chain)
+    between = {_three(v.value) for v in exact.values() if isinstance(v, Quantity) and v.value}
+    given = {_three(v.value) for v in key.chain.givens.values() if isinstance(v, Quantity)}
+    reached: set[Fraction] = set()
+    for piece in list(pieces)[:_MOST_PIECES]:
+        value = _result(piece)
+        if value is None:
+            continue
+        if _three(value) == _three(key.value):
+            return most
+        if _three(value) in between - given:
+            reached.add(_three(value))
+    return min(most, len(reached))
+
+
+def _three(value: Fraction) -> Fraction:
+    return to_figures(value, 3)
+
+
+def _result(piece: str) -> Fraction | None:
+    """What a typed calculation comes to, units left out; None when it is not one."""
+    found = numbers_in(piece)
+    if len(found) < 2:
+        return None
+    text = _sum_of(piece, found)
+    if text is None:
+        return None
+    tree = parse(text)
+    if not hasattr(tree, "names") or tree.names:
+        return None
+    value = evaluate(tree, {})
+    return value.value if isinstance(value, Quantity) else None
+
+
+def _sum_of(piece: str, found: list[Number]) -> str | None:
+    """The calculation from its first to its last number, with nothing but numbers and signs."""
+    out: list[str] = []
+    for index, number in enumerate(found):
+        between = piece[found[index - 1].end : number.start] if index else _opening(piece, number)
+        out += [_TIMES.sub("*", f" {between} ").replace("x", "*").replace("X", "*"), _exact(number)]
+    out.append(_closing(piece, found[-1]))
+    text = "".join(out)
+    return text if re.fullmatch(r"[\d\s.+\-*/^()]*", text) else None
+
+
+def _exact(number: Number) -> str:
+    value = abs(number.value)
+    sign = "-" if number.value < 0 else ""
+    return f"{sign}({value.numerator}/{value.denominator})"
+
+
+def _opening(piece: str, number: Number) -> str:
+    before = piece[: number.start].rstrip()
+    return "(" * (len(before) - len(before.rstrip("(")))
+
+
+def _closing(piece: str, number: Number) -> str:
+    after = piece[number.end :].lstrip()
+    return ")" * (len(after) - len(after.lstrip(")")))
