@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from drill.memory.weights import Level, Weights
+from drill.memory.weights import Level, Mechanism, Shape, Spread, Weights
 
-WEIGHTS_ID = "judged-1"
+WEIGHTS_ID = "judged-2"
 
 SHIPPED = Weights(
-    base=-0.9,
-    skill=Level(wins=0.7, fails=-0.15, shown=0.15, fresh=2.0),
-    template=Level(wins=0.3, fails=-0.05, shown=0.1, fresh=1.0),
-    onset=600.0,
-    decay=0.2,
-    after_fail=0.7,
-    after_shown=0.5,
-    step=0.4,
-    settle=0.05,
+    base=-1.0,
+    skill=Level(practice=0.2, wins=0.3, shown=0.15, fresh=1.5),
+    template=Level(practice=0.1, wins=0.2, shown=0.1, fresh=1.5),
+    shape=Shape(onset=600.0, decay=0.2, wrong=0.9, shown=0.7),
+    spread=Spread(person=1.0, skill=0.5, template=0.3, drift=0.001),
+    mechanism=Mechanism(
+        onset=60.0, steep=0.25, least=0.05, taught=0.2, base=0.8, gain=1.5, wrong=0.9, shown=0.7
+    ),
 )

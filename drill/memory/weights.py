@@ -1,4 +1,4 @@
-"""The numbers the predictor works with, as one frozen value; `shipped.py` holds a fitted one."""
+"""The numbers memory works with, as frozen values; `shipped.py` holds a fitted set."""
 
 from __future__ import annotations
 
@@ -8,36 +8,88 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True)
 class Level:
-    """How much one level (skill or template) counts, in logits.
+    """What counts at one level (skill or template), in logits; all of them 0 or more.
 
-    `wins`, `fails` multiply ln(1 + count), `shown` multiplies ln(1 + times seen without
-    answering), `fresh` multiplies the memory trace, which runs from 0 (gone) to 1 (just done).
+    `practice` multiplies ln(1 + answers), `wins` ln(1 + answers right), `shown` ln(1 + times seen
+    without answering); `fresh` multiplies the trace, which runs from 0 (gone) to 1 (just done).
+    A part of the marks counts as that part of a right answer.
     """
 
+    practice: float
     wins: float
-    fails: float
     shown: float
     fresh: float
 
 
 @dataclass(frozen=True)
-class Weights:
-    """Everything fitted, besides the learner's own history.
+class Shape:
+    """How traces come and go.
 
-    `base`: logit of a first answer. `onset` (seconds) and `decay` shape the trace's forgetting,
-    `after_fail` and `after_shown` say how much of a trace a wrong answer with its correction, or
-    a worked answer, lays down; a right one lays down 1. `step`, `settle`: the ability moves by
-    step / (1 + settle * answers) times the surprise. `skills`, `templates`: known easiness, logits.
+    A trace fades as (1 + lag / onset)^-decay, lag and onset in seconds. `wrong` and `shown` say
+    how much of a trace a wrong answer with its correction, or a worked answer, lays down where a
+    right answer lays down 1.
+    """
+
+    onset: float
+    decay: float
+    wrong: float
+    shown: float
+
+
+@dataclass(frozen=True)
+class Spread:
+    """How far learners lie apart beforehand: variances in logits squared.
+
+    `person`: between learners; `skill`: of one learner's skills about that learner; `template`: of
+    templates about their skill. `drift`: the share of it that comes back with every answer, so
+    that a learner who changes is followed.
+    """
+
+    person: float
+    skill: float
+    template: float
+    drift: float
+
+
+@dataclass(frozen=True)
+class Mechanism:
+    """The second opinion: activation with a decay of each trace's own (see `mechanism.py`).
+
+    Decay is `steep` times the activation at the time plus `least`; `taught` is the activation that
+    lessons leave, `base` + `gain` * ln(activation) the logit.
+    """
+
+    onset: float
+    steep: float
+    least: float
+    taught: float
+    base: float
+    gain: float
+    wrong: float
+    shown: float
+
+
+@dataclass(frozen=True)
+class Weights:
+    """Everything fitted, besides a learner's own history.
+
+    `base`: logit of a first answer; `skills`, `templates`: known easiness in logits.
     """
 
     base: float
     skill: Level
     template: Level
-    onset: float
-    decay: float
-    after_fail: float
-    after_shown: float
-    step: float
-    settle: float
+    shape: Shape
+    spread: Spread
+    mechanism: Mechanism
     skills: Mapping[str, float] = field(default_factory=dict)
     templates: Mapping[str, float] = field(default_factory=dict)
+
+    def vector(self) -> tuple[float, ...]:
+        """The linear weights in the order of `Tracks.features`."""
+        one, two = self.skill, self.template
+        return (
+            self.base,
+            *(one.practice, one.wins, one.shown, one.fresh),
+            *(two.practice, two.wins, two.shown, two.fresh),
+        )

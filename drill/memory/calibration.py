@@ -1,0 +1,183 @@
+"""Fitting the weights to logs of many learners: penalised, the same logs give the same weights.
+
+The linear weights come from `fitting.py`; the shape of forgetting, which is not linear, is walked
+downhill one number at a time. `fit_weights.py` of the benches ships what this finds on simulated
+learners; a school may run it on its own logs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from drill.memory.fitting import Answers, History, Log, fit, gather
+from drill.memory.mechanism import Activations
+from drill.memory.shipped import SHIPPED
+from drill.memory.tracks import Tracks
+from drill.memory.weights import Level, Weights
+
+if TYPE_CHECKING:
+    from drill.memory.fitting import Array
+
+Move = tuple[str, str, float, float, float]
+Fit = Callable[[Sequence[Log], Weights], tuple[Weights, float]]
+
+_TOWARDS_START = 2.0
+"""Pull towards the start, as if that many answers of even chance had been seen."""
+_SEARCH_LEARNERS = 60
+SHAPE_MOVES: tuple[Move, ...] = (
+    ("shape", "onset", 3.0, 5.0, 20000.0),
+    ("shape", "decay", 1.4, 0.03, 0.9),
+    ("shape", "wrong", 1.15, 0.3, 1.0),
+    ("shape", "shown", 1.25, 0.1, 1.0),
+)
+"""What the walk tries: group, name, factor of a step, lowest and highest value."""
+
+
+def calibrate(
+    logs: Iterable[Iterable[Sequence[Any]]],
+    start: Weights = SHIPPED,
+    easiness: bool = True,
+    moves: Sequence[Move] = SHAPE_MOVES,
+) -> Weights:
+    """Weights fitted to the logs, kept near `start` where the logs say little.
+
+    Args:
+        logs: per learner a list of (skill, template, when, score[, floor[, weight]]), oldest
+            first; `when` is an aware datetime, `score` a share 0..1 or None for an exposure.
+        start: what the fit begins at and is drawn towards.
+        easiness: whether skills and templates get an easiness of their own.
+        moves: which numbers of the shape are fitted too; none is much faster.
+    """
+    told: list[Log] = [list(log) for log in logs]
+    if not any(row[3] is not None for log in told for row in log):
+        return start
+
+    def first(some: Sequence[Log], weights: Weights) -> tuple[Weights, float]:
+        return fit_first(some, weights, start, easiness)
+
+    some = told[:: max(1, len(told) // _SEARCH_LEARNERS)]
+    weights = walk(some, start, moves, first) if moves else start
+    weights, _ = first(told, weights)
+    return fit_second(told, weights)[0]
+
+
+def walk(logs: Sequence[Log], weights: Weights, moves: Sequence[Move], fitted: Fit) -> Weights:
+    """Downhill one number at a time, twice round, the second time in smaller steps."""
+    best, loss = fitted(logs, weights)
+    for pace in (1.0, 0.5):
+        for move in moves:
+            for factor in (move[2] ** pace, move[2] ** -pace):
+                while True:
+                    tried = _moved(best, move, factor)
+                    found, new = fitted(logs, tried) if tried is not best else (best, loss)
+                    if new >= loss - 1e-5:
+                        break
+                    best, loss = found, new
+    return best
+
+
+def _moved(weights: Weights, move: Move, factor: float) -> Weights:
+    group_name, name, _, low, high = move
+    group = getattr(weights, group_name)
+    value = min(high, max(low, getattr(group, name) * factor))
+    if value == getattr(group, name):
+        return weights
+    return replace(weights, **{group_name: replace(group, **{name: value})})
+
+
+def fit_first(
+    logs: Sequence[Log], weights: Weights, start: Weights, easiness: bool
+) -> tuple[Weights, float]:
+    """The predictor's linear weights for the given shape, and the mean loss of an answer."""
+    import numpy as np
+
+    def begin() -> History:
+        tracks = Tracks(weights.shape)
+        return History(tracks.features, tracks.happened)
+
+    answers = gather(logs, begin)
+    skills = sorted({skill for skill, _ in answers.names}) if easiness else []
+    templates = sorted({template for _, template in answers.names}) if easiness else []
+    design = _design(answers, skills, templates)
+    linear = answers.features.shape[1]
+    penalty = np.r_[0.1, np.full(linear - 1, _TOWARDS_START), np.ones(design.shape[1] - linear)]
+    positive = np.zeros(design.shape[1], dtype=bool)
+    positive[1:linear] = True
+    values, target = (_packed(known, skills, templates) for known in (weights, start))
+    values, loss = fit(answers, design, values, target, penalty, positive, weights.spread)
+    return _unpacked(weights, values.tolist(), skills, templates), loss
+
+
+def _design(answers: Answers, skills: list[str], templates: list[str]) -> Array:
+    """The features, then a column per skill and per template."""
+    import numpy as np
+
+    blocks = [answers.features]
+    for column, names in enumerate((skills, templates)):
+        place = {name: number for number, name in enumerate(names)}
+        block = np.zeros((len(answers.names), len(names)))
+        if names:
+            block[np.arange(len(block)), [place[pair[column]] for pair in answers.names]] = 1.0
+        blocks.append(block)
+    return np.hstack(blocks)
+
+
+def _packed(weights: Weights, skills: list[str], templates: list[str]) -> Array:
+    import numpy as np
+
+    easy = [weights.skills.get(name, 0.0) for name in skills]
+    easy += [weights.templates.get(name, 0.0) for name in templates]
+    return np.array([*weights.vector(), *easy])
+
+
+def _unpacked(
+    weights: Weights, values: list[float], skills: list[str], templates: list[str]
+) -> Weights:
+    linear, cut = 9, 9 + len(skills)
+    return replace(
+        weights,
+        base=values[0],
+        skill=Level(*values[1:5]),
+        template=Level(*values[5:linear]),
+        skills={**weights.skills, **dict(zip(skills, values[linear:cut], strict=True))},
+        templates={**weights.templates, **dict(zip(templates, values[cut:], strict=True))},
+    )
+
+
+def fit_second(logs: Sequence[Log], weights: Weights) -> tuple[Weights, float]:
+    """Level and gain of the second opinion for its given shape; with the mean loss."""
+    import numpy as np
+
+    mechanism = weights.mechanism
+    plain = replace(mechanism, base=0.0, gain=1.0)
+
+    def begin() -> History:
+        activations = Activations(plain)
+        return History(
+            lambda skill, template, at: (
+                1.0,
+                activations.logit(skill, at),
+                _easy(weights, skill, template),
+            ),
+            lambda skill, template, at, score: activations.practised(skill, at, score),
+        )
+
+    answers = gather(logs, begin)
+    start = np.array([mechanism.base, mechanism.gain, 1.0])
+    values, loss = fit(
+        answers,
+        answers.features,
+        start,
+        start,
+        np.array([0.1, 0.1, 1e6]),
+        np.array([False, True, True]),
+        weights.spread,
+    )
+    fitted = replace(mechanism, base=float(values[0]), gain=float(values[1]))
+    return replace(weights, mechanism=fitted), loss
+
+
+def _easy(weights: Weights, skill: str, template: str) -> float:
+    return weights.skills.get(skill, 0.0) + weights.templates.get(template, 0.0)
