@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from drill.marking.phrases import Hit, Phrase, Text, phrase, spellings
-from drill.marking.words import Word
+from drill.marking.phrases import Hit, Phrase, Text, phrases, spellings
+from drill.marking.words import HELPING, LONGEST_REACH, Word
 from drill.model import Pattern
 
 WINDOW = 12  # words from the first to the last idea of a pattern, where the author gives no other
@@ -51,7 +51,7 @@ def compile_pattern(pattern: Pattern, concepts: Mapping[str, Sequence[str]]) -> 
     for name in pattern.concepts:
         bare = name.removeprefix("not ") if name.startswith("not ") else name
         texts = concepts.get(bare, (bare,))
-        ideas.append(Idea(bare, tuple(phrase(text) for text in texts), name != bare))
+        ideas.append(Idea(bare, tuple(one for text in texts for one in phrases(text)), name != bare))
     return Compiled(pattern, tuple(ideas))
 
 
@@ -161,15 +161,30 @@ def _is_linked(places: tuple[int, ...], words: Sequence[Word]) -> bool:
 
 
 def is_denied(hit: Hit, own: frozenset[int], words: Sequence[Word]) -> bool:
-    """Whether an odd number of denials before the hit, in its clause, reach it.
+    """Whether an odd number of denials reach the hit: before it, within it, or right behind it.
 
     Denials that are words of the pattern itself (`own`) are part of what it says.
     """
-    start = hit.places[0]
-    clause = words[start].clause
+    first, last = hit.places[0], hit.places[-1]
+    clause = words[first].clause
     denials = 0
-    for place in range(max(0, start - 4), start):
+    for place in range(max(0, first - LONGEST_REACH), last):
         word = words[place]
-        if place not in own and word.denies >= start - place and word.clause == clause:
+        reaches = place > first or word.denies >= first - place
+        if word.denies and reaches and word.clause == clause and place not in own:
             denials += 1
-    return denials % 2 == 1
+    return (denials + _denied_behind(last, own, words)) % 2 == 1
+
+
+def _denied_behind(last: int, own: frozenset[int], words: Sequence[Word]) -> int:
+    """1 when the verb behind says it is not so: "large crystals do not form"."""
+    clause = words[last].clause
+    after = [
+        (place, words[place])
+        for place in range(last + 1, min(len(words), last + 3))
+        if words[place].clause == clause
+    ]
+    if len(after) < 2 or after[0][1].text not in HELPING:
+        return 0
+    place, word = after[1]
+    return int(word.text in ("not", "never") and place not in own)

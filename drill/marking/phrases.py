@@ -2,9 +2,10 @@
 
 dissolve        the word in any inflection (dissolves, dissolved)
 evaporat*       every word that begins so
-=more           this very word, never another form or a misspelling of it
+=more|higher    these very words, never another form or a misspelling of them
 acid|alkali     one or the other
 ~               up to three words of any kind between; ~6: up to six
+end point / colour change      one phrase or the other
 """
 
 from __future__ import annotations
@@ -41,8 +42,13 @@ class Hit:
     sure: bool
 
 
+def phrases(text: str) -> tuple[Phrase, ...]:
+    """The phrases of an entry: one, or several parted by " / "."""
+    return tuple(_phrase(one) for one in text.split(" / "))
+
+
 @lru_cache(maxsize=4096)
-def phrase(text: str) -> Phrase:
+def _phrase(text: str) -> Phrase:
     """A phrase in the small language; words are lower-cased and never evaluated."""
     pieces: list[Piece] = []
     gap = 0
@@ -59,9 +65,9 @@ def _piece(element: str, gap: int) -> Piece:
     exact: set[str] = set()
     stems: set[str] = set()
     prefixes: set[str] = set()
-    for word in element.split("|"):
-        if word.startswith("="):
-            exact.add(word[1:])
+    for word in element.removeprefix("=").split("|"):
+        if element[0] == "=":
+            exact.add(word)
         elif word.endswith("*"):
             prefixes.add(word[:-1])
         elif word:
@@ -75,8 +81,9 @@ def spellings(text: str) -> frozenset[str]:
     found = {
         word
         for element in text.lower().split()
+        if element[0] not in "=~/"
         for word in element.split("|")
-        if word and word[0] not in "=~"
+        if word
     }
     return frozenset(found)
 

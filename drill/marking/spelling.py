@@ -9,6 +9,8 @@ from collections.abc import Collection
 from functools import lru_cache
 
 _SHORTEST = 4  # letters; shorter non-words are as near to anything as to what was meant
+_ENDINGS = (("er", "ed"), ("ly", ""), ("ness", ""), ("less", ""), ("able", "ed"))
+_BEGINNINGS = ("re", "un", "non", "over", "under", "pre", "dis")
 
 
 @lru_cache(maxsize=16384)
@@ -16,9 +18,20 @@ def is_word(text: str) -> bool:
     """Whether English has this word, in any inflection."""
     if len(text) < _SHORTEST or not text.isalpha():
         return True
+    return _listed(text) or any(_listed(base) for base in _bases(text))
+
+
+def _listed(text: str) -> bool:
     from wordnet_lookup import get_inflections
 
     return get_inflections(text) is not None
+
+
+def _bases(text: str) -> list[str]:
+    """Words it may be made from: hotter, secondly, reweigh, unreacted."""
+    bases = [text[: -len(end)] + new for end, new in _ENDINGS if text.endswith(end)]
+    bases += [text[len(start) :] for start in _BEGINNINGS if text.startswith(start)]
+    return [base for base in bases if len(base) >= _SHORTEST]
 
 
 def reach(length: int) -> int:
@@ -45,7 +58,10 @@ def nearest(text: str, vocabulary: Collection[str]) -> tuple[str, ...]:
         meant = text if word == entry else text[: len(word)]
         if abs(len(word) - len(meant)) > limit or len(word) < _SHORTEST:
             continue
-        distance = OSA.distance(meant, word, score_cutoff=min(best, reach(len(word))))
+        allowed = min(best, limit, reach(len(word)))
+        distance = OSA.distance(meant, word, score_cutoff=allowed)
+        if distance > allowed:
+            continue
         if distance < best:
             best, found = distance, [word]
         elif distance == best <= limit:

@@ -39,7 +39,18 @@ stop stops stopping stopped prevent prevents preventing prevented avoid avoids a
 fail fails failed unable lack lacks lacking"""
 _BREAKS = frozenset(_OPENERS.split())
 # how many words a denial reaches; "without the lid heat is lost" denies the lid and not the heat
-_DENIES = {**dict.fromkeys(_DENIERS.split(), 4), "without": 2}
+_DENIES = {**dict.fromkeys(_DENIERS.split(), 4), "not": 6, "never": 6, "without": 2}
+LONGEST_REACH = 6
+_HELPERS = """do does did will would can could is are was were has have had should may might"""
+HELPING = frozenset(_HELPERS.split())
+# an answer of five words or more with none of these is a list of keywords, not a statement
+_LITTLE = """a an the is are was be been it its they them this that these those so to of in with and
+because for from at by on up out off if or but as then than when you your i we he she there all
+not no none more less only will would can could should has have had do does did into through
+use uses make makes get gets stop stops go goes wear keep keeps give gives need put let lets
+helps allows means becomes reacts removes prevents reduces"""
+_STATING = frozenset(_LITTLE.split())
+_LIST = 5
 _NO_DENIAL = frozenset({("not", "only"), ("not", "just"), ("no", "matter"), ("not", "necessarily")})
 _INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
 
@@ -83,6 +94,11 @@ def words_of(text: str) -> list[Word]:
         after = tokens[index + 1] if index + 1 < len(tokens) else ""
         found.append(Word(token, stem(token), sentence, clause, _reach(token, after)))
     return found
+
+
+def is_keyword_list(words: list[Word]) -> bool:
+    """Whether the answer only names things and states nothing of them."""
+    return len(words) >= _LIST and all(word.text not in _STATING for word in words)
 
 
 def _reach(token: str, after: str) -> int:

@@ -21,7 +21,7 @@ from drill.marking.patterns import (
 )
 from drill.marking.phrases import Text
 from drill.marking.verdict import settled
-from drill.marking.words import words_of
+from drill.marking.words import is_keyword_list, words_of
 from drill.model import Mark, Part, PointMark, PointSpec, WrittenKey
 
 Concepts = tuple[tuple[str, tuple[str, ...]], ...]
@@ -64,8 +64,11 @@ def judge_points(
 ) -> list[PointMark]:
     """Every point's verdict, in the scheme's order; `asked` switches the list principle on."""
     schemes, vocabulary = _compiled(specs, tuple(sorted(concepts.items())))
-    text = Text(words_of(typed), vocabulary)
+    words = words_of(typed)
+    text = Text(words, vocabulary)
     findings = [_find(scheme, text) for scheme in schemes]
+    if is_keyword_list(words):
+        return [_only_listed(finding) for finding in findings]
     points = [_judge(finding, text, asked) for finding in findings]
     points = _distinct(points, findings, text)
     points = _dependent(points, specs)
@@ -120,6 +123,13 @@ def _judge(finding: Finding, text: Text, asked: int | None) -> PointMark:
     if finding.ignored:
         because = f'"{text.quote(finding.ignored[0].places)}" earns nothing; {because}'
     return PointMark(spec.id, 0, spec.marks, because, unsure=finding.near)
+
+
+def _only_listed(finding: Finding) -> PointMark:
+    """Words without a statement earn nothing; where they are the right ones, a person may look."""
+    spec = finding.scheme.spec
+    because = f"words without a statement; missing: {spec.says}"
+    return PointMark(spec.id, 0, spec.marks, because, unsure=bool(finding.accepted))
 
 
 def _distinct(points: list[PointMark], findings: Sequence[Finding], text: Text) -> list[PointMark]:
