@@ -51,7 +51,9 @@ def compile_pattern(pattern: Pattern, concepts: Mapping[str, Sequence[str]]) -> 
     for name in pattern.concepts:
         bare = name.removeprefix("not ") if name.startswith("not ") else name
         texts = concepts.get(bare, (bare,))
-        ideas.append(Idea(bare, tuple(one for text in texts for one in phrases(text)), name != bare))
+        ideas.append(
+            Idea(bare, tuple(one for text in texts for one in phrases(text)), name != bare)
+        )
     return Compiled(pattern, tuple(ideas))
 
 
