@@ -26,11 +26,15 @@ PLAIN = Unit("", Fraction(1), (0, 0, 0, 0, 0, 0))
 
 @dataclass(frozen=True)
 class Quantity:
-    """An exact value in `unit`; `decimals` is how many places it is shown with (None: as needed)."""
+    """An exact value in `unit`.
+
+    It is shown with `decimals` places, or else to `figures` significant figures, or else as needed.
+    """
 
     value: Fraction
     unit: Unit = PLAIN
     decimals: int | None = None
+    figures: int | None = None
 
 
 @dataclass(frozen=True)
