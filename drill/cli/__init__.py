@@ -1,0 +1,13 @@
+"""The command line: one file a command, and the one place where failures become exit codes."""
+
+from __future__ import annotations
+
+__all__ = ["run"]
+
+
+def run() -> None:
+    """Run the command given in `sys.argv` and exit with its code."""
+    from drill.cli.app import app
+    from drill.cli.failures import guarded
+
+    guarded(app)

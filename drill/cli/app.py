@@ -1,0 +1,26 @@
+"""The typer app: which commands there are. Each command's work is imported inside its body."""
+
+from __future__ import annotations
+
+import typer
+
+from drill.cli import ask, bank, data, deck, learner, mark, plan, sit, weak
+
+app = typer.Typer(
+    name="drill",
+    help="Spaced practice for practical-skills exam questions in school science.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+app.command("sit")(sit.sit)
+app.command("plan")(plan.plan)
+app.command("weak")(weak.weak)
+app.command("ask")(ask.ask)
+app.command("mark")(mark.mark)
+app.add_typer(learner.app, name="learner")
+app.add_typer(deck.app, name="deck")
+app.add_typer(bank.app, name="bank")
+app.add_typer(data.app, name="data")

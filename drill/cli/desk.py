@@ -1,0 +1,174 @@
+"""The conversation about one question: typed lines in, marks out, each part in its turn.
+
+While answering `?` asks for a hint, `pass` gives up the part, `stop` ends the sitting. After a
+verdict, at whichever prompt comes next, also `appeal`, `fix` and `faulty`.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from drill.cli import views
+
+if TYPE_CHECKING:
+    from drill.cli.screen import Screen
+    from drill.model import Mark, Part
+    from drill.sitting import Asked, Sitting
+
+# longer than this and the learner was away: such a pause is not thinking time
+_AWAY = 600.0
+
+
+class Stopped(Exception):
+    """The learner typed `stop`."""
+
+
+class Desk:
+    """One learner at one screen."""
+
+    def __init__(
+        self, screen: Screen, sitting: Sitting, now: Callable[[], datetime], sure: bool
+    ) -> None:
+        self.screen, self.sitting, self.now, self._sure = screen, sitting, now, sure
+        self._last: tuple[Asked, Part] | None = None
+
+    def take(self, asked: Asked, place: str) -> None:
+        """Put a question before the learner and see it through."""
+        views.show_question(self.screen, asked.question, place)
+        try:
+            if asked.shown:
+                self._example(asked)
+            else:
+                self._parts(asked)
+        except Stopped:
+            self.sitting.finish(asked, self.now())
+            raise
+        self.sitting.finish(asked, self.now())
+
+    def _parts(self, asked: Asked) -> None:
+        for part in asked.waiting():
+            self._part(asked, part)
+            if asked.left:
+                return
+        self._line("Enter to go on > ", asked)
+
+    def _example(self, asked: Asked) -> None:
+        self.screen.line("First one worked through: read it, there is nothing to answer.")
+        self.screen.line()
+        views.show_example(self.screen, asked.question)
+        self._line("Enter for one with other numbers > ", asked)
+
+    # ---------------------------------------------------------------- one part
+
+    def _part(self, asked: Asked, part: Part) -> None:
+        views.show_part(self.screen, part, alone=len(asked.question.parts) == 1)
+        letter = "" if len(asked.question.parts) == 1 else f"({part.id}) "
+        prompt = f"{letter}{views.how_to_answer(part)} > "
+        began = time.monotonic()
+        while True:
+            text = self._line(prompt, asked)
+            if asked.left:
+                return
+            seconds = min(time.monotonic() - began, _AWAY)
+            if text == "?":
+                hint = self.sitting.hint(asked, part, self.now())
+                self.screen.line(f"Hint: {hint}" if hint else "There is no hint for this one.")
+            elif text.casefold() == "pass":
+                mark = self.sitting.pass_part(asked, part, seconds, self.now())
+                break
+            elif text == "" and part.kind != "levels":
+                self.screen.line("Type an answer; or ? for a hint, pass, or stop.")
+            else:
+                mark = self._answered(asked, part, text, seconds, prompt)
+                break
+        self._last = (asked, part)
+        self._feedback(asked, part, mark, passed=text.casefold() == "pass")
+
+    def _answered(self, asked: Asked, part: Part, text: str, seconds: float, prompt: str) -> Mark:
+        sure = self._how_sure() if self._sure else ""
+        mark = self.sitting.answer(asked, part, text, seconds, self.now(), sure)
+        if mark.readable:
+            return mark
+        self.screen.line(mark.says)
+        again = self.screen.ask(prompt)
+        mark = self.sitting.answer(asked, part, again, seconds, self.now(), sure)
+        if mark.readable:
+            return mark
+        return self.sitting.settle_unreadable(asked, part, again, self.now())
+
+    def _how_sure(self) -> str:
+        said = self.screen.ask("How sure? guess, fairly or certain (Enter: skip) > ").strip()
+        word = said.casefold()
+        return word if word in ("guess", "fairly", "certain") else ""
+
+    def _feedback(self, asked: Asked, part: Part, mark: Mark, passed: bool) -> None:
+        if passed:
+            self.screen.line()
+            self.screen.line("Passed; here is how it goes.", style="bold")
+        else:
+            views.show_mark(self.screen, part, mark)
+            if mark.unsure:
+                mark = self._decide(asked, part, mark)
+        views.show_worked(self.screen, part, full=passed or mark.marks < mark.of)
+        self.screen.line()
+
+    def _decide(self, asked: Asked, part: Part, mark: Mark) -> Mark:
+        """Scheme and answer stand on the screen; the learner decides what the marker could not."""
+        says = {point.id: point.says for point in part.points}
+        earned: dict[str, bool] = {}
+        for point in mark.unsure:
+            self.screen.item("scheme", says.get(point, point))
+            self.screen.item("you wrote", asked.typed[part.id][1])
+            reply = self.screen.ask("Does your answer say that? yes or no (Enter: leave it) > ")
+            if reply.strip().casefold() in ("yes", "y", "no", "n"):
+                earned[point] = reply.strip().casefold().startswith("y")
+        if not earned:
+            return mark
+        decided = self.sitting.decide(asked, part, earned, self.now())
+        self.screen.line(f"Noted: {decided.marks} of {decided.of}, decided by you.")
+        return decided
+
+    # ---------------------------------------------------------------- words that are not answers
+
+    def _line(self, prompt: str, asked: Asked) -> str:
+        """A typed line that is none of the words for the desk itself."""
+        while True:
+            text = self.screen.ask(prompt).strip()
+            word = text.casefold()
+            if word == "stop":
+                raise Stopped
+            if word == "faulty":
+                self._faulty(asked)
+                return ""
+            if word in ("appeal", "fix"):
+                self._about_last(word)
+            else:
+                return text
+
+    def _faulty(self, asked: Asked) -> None:
+        note = self.screen.ask("What is wrong with this question? > ")
+        self.sitting.faulty(asked, note, self.now())
+        self.screen.line("Thank you. It is noted, and this question counts for nothing.")
+
+    def _about_last(self, word: str) -> None:
+        if self._last is None:
+            self.screen.line(f"There is nothing yet to {word}: answer a part first.")
+        elif word == "appeal":
+            self._appeal(*self._last)
+        else:
+            self._fix(*self._last)
+
+    def _appeal(self, asked: Asked, part: Part) -> None:
+        reason = self.screen.ask("Why should it earn more? > ")
+        self.sitting.appeal(asked, part, reason, self.now())
+        self.screen.line("Kept for your teacher or tutor. Until then the mark stands.")
+
+    def _fix(self, asked: Asked, part: Part) -> None:
+        text = self.screen.ask("What did you mean to type? > ")
+        mark = self.sitting.fix(asked, part, text, self.now())
+        self.screen.line(
+            f"That would be {mark.marks} of {mark.of}. The first answer stands; both are kept."
+        )

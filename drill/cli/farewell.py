@@ -1,0 +1,84 @@
+"""The end of a sitting: marks by skill, what changed for exam day, when to come back."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
+
+
+
+if TYPE_CHECKING:
+    from drill.cli.screen import Screen
+    from drill.planning import Planner
+    from drill.sitting import Sitting
+
+_LOOK_AHEAD = 28
+
+
+def farewell(screen: Screen, sitting: Sitting, now: datetime) -> None:
+    """Say what the sitting brought. A sitting without answers ends in one line."""
+    screen.line()
+    screen.rule()
+    if not sitting.done:
+        screen.line("Nothing answered this time; nothing is lost.")
+        return
+    marks = sum(mark.marks for asked in sitting.done for mark in asked.marks.values())
+    of = sum(asked.question.marks for asked in sitting.done)
+    minutes = max(1, round(sitting.seconds() / 60))
+    number = len(sitting.done)
+    screen.line(
+        f"{number} {'question' if number == 1 else 'questions'}, {marks} of {of} marks, "
+        f"{minutes} {'minute' if minutes == 1 else 'minutes'}.",
+        style="bold",
+    )
+    _by_skill(screen, sitting, now)
+    _forecast(screen, sitting, now)
+    _come_back(screen, sitting, now)
+
+
+def _by_skill(screen: Screen, sitting: Sitting, now: datetime) -> None:
+    earned: dict[str, list[int]] = {}
+    for asked in sitting.done:
+        for part in asked.question.parts:
+            if part.id in asked.marks and not asked.marks[part.id].self_marked:
+                total = earned.setdefault(part.skill, [0, 0])
+                total[0] += asked.marks[part.id].marks
+                total[1] += part.marks
+    says = sitting.bank.skills()
+    rows = []
+    for skill, (marks, of) in sorted(earned.items()):
+        name = says[skill].says if skill in says else skill
+        rows.append((name, f"{marks} of {of}", sitting.state_of(skill, now)))
+    screen.table(("skill", "marks", "now"), rows)
+    screen.line()
+
+
+def _forecast(screen: Screen, sitting: Sitting, now: datetime) -> None:
+    before, after = sitting.forecasts(now)
+    day = "exam day" if any(paper.exam for paper in sitting.deck.papers) else "four weeks ahead"
+    moved = round(100 * after.expected) - round(100 * before.expected)
+    change = f", {abs(moved)} {'up' if moved > 0 else 'down'} on before" if moved else ""
+    screen.line(
+        f"Marks to expect by {day}, if you keep to the plan: {after.expected:.0%}{change} "
+        f"(most likely between {after.low:.0%} and {after.high:.0%})."
+    )
+
+
+def _come_back(screen: Screen, sitting: Sitting, now: datetime) -> None:
+    day = next_day(sitting.planner, now)
+    if day is None:
+        screen.line("Nothing more is worth asking in the next four weeks. Well kept up.")
+    else:
+        screen.line(f"Come back on {day.strftime('%A')} {day.day} {day.strftime('%B')}.")
+
+
+def next_day(planner: Planner, now: datetime) -> datetime | None:
+    """The next day on which a question is worth asking, within four weeks."""
+    for days in range(1, _LOOK_AHEAD + 1):
+        day = now + timedelta(days=days)
+        if planner.choose(day) is not None:
+            return day
+    return None
+
+
+__all__ = ["farewell", "next_day"]

@@ -1,0 +1,179 @@
+"""`drill plan`: the exam date, minutes a day, and what they are likely to bring."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Annotated, Any, Optional
+
+import typer
+
+from drill.cli.common import (
+    AsJson,
+    At,
+    LearnerCode,
+    Plain,
+    TopicArgument,
+    clock,
+    deck_of,
+    existing_learner,
+    open_bank,
+    open_store,
+    rows_as_json,
+)
+from drill.errors import DrillError
+
+if TYPE_CHECKING:
+    from drill.cli.screen import Screen
+    from drill.model import Deck
+    from drill.planning import Planner
+    from drill.store import Learner, Store
+
+Exam = Annotated[str, typer.Option(help="The exam's date, as 2027-05-18; none takes it away.")]
+Minutes = Annotated[Optional[float], typer.Option(min=1, max=240, help="Minutes a day.")]
+
+_OTHER_MINUTES = (0, 10, 20, 30)
+_DAYS_SHOWN = 7
+
+
+def plan(
+    topics: TopicArgument = "",
+    exam: Exam = "",
+    minutes: Minutes = None,
+    learner: LearnerCode = "",
+    plain: Plain = False,
+    as_json: AsJson = False,
+    at: At = "",
+) -> None:
+    """Set exam date and minutes a day; see what to expect and the coming days."""
+    from drill.cli.screen import Screen
+
+    now = clock(at)
+    with open_store() as store:
+        who = existing_learner(store, learner)
+        _set(store, who, exam, minutes, now)
+        deck = deck_of(store, who, topics)
+        found = figures(store, deck, who, now)
+    if as_json:
+        rows_as_json(found)
+    else:
+        _show(Screen(plain), deck, found)
+
+
+def _set(store: Store, who: Learner, exam: str, minutes: float | None, now: datetime) -> None:
+    if exam:
+        store.set_setting(who, "exam", "" if exam == "none" else _real_date(exam), now)
+    if minutes is not None:
+        store.set_setting(who, "minutes", f"{minutes:g}", now)
+
+
+def _real_date(text: str) -> str:
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise DrillError(f'--exam "{text}" is not a date. Write it as 2027-05-18.') from None
+
+
+def figures(store: Store, deck: Deck, who: Learner, now: datetime) -> dict[str, Any]:
+    """Everything `drill plan` shows, as one JSON object."""
+    from drill.sitting import learners_planner
+
+    bank = open_bank(deck)
+    planner = learners_planner(store, bank, deck, who, now)
+    says = bank.skills()
+    a_day = planner.minutes_per_day
+    forecasts = {
+        minutes: planner.forecast(now, minutes_per_day=minutes)
+        for minutes in sorted({*_OTHER_MINUTES, a_day})
+    }
+    chosen = forecasts[a_day]
+    weak = sorted(chosen.per_skill.items(), key=lambda item: item[1][0])
+    return {
+        "learner": who.code,
+        "deck": deck.id,
+        "exam": planner.exam.date().isoformat() if planner.exam else None,
+        "days_left": (planner.exam.date() - now.date()).days if planner.exam else None,
+        "minutes_a_day": a_day,
+        "forecast": [_forecast_row(minutes, row) for minutes, row in forecasts.items()],
+        "weak": [
+            {"skill": skill, "says": says[skill].says, "expected": round(share[0], 3)}
+            for skill, share in weak[:5]
+        ],
+        "days": _days(planner, now),
+    }
+
+
+def _forecast_row(minutes: float, forecast: Any) -> dict[str, Any]:
+    return {
+        "minutes_a_day": minutes,
+        "expected": round(forecast.expected, 3),
+        "low": round(forecast.low, 3),
+        "high": round(forecast.high, 3),
+    }
+
+
+def _days(planner: Planner, now: datetime) -> list[dict[str, Any]]:
+    from datetime import timedelta
+
+    days = []
+    for ahead in range(_DAYS_SHOWN):
+        day = now + timedelta(days=ahead)
+        choice = planner.choose(day)
+        taught = [name for name, plan in planner.skills.items() if _starts(plan.taught_from, day)]
+        days.append(
+            {"day": day.date().isoformat(), "practice": choice is not None, "taught": taught}
+        )
+    return days
+
+
+def _starts(taught: datetime | None, day: datetime) -> bool:
+    return taught is not None and taught.date() == day.date()
+
+
+def _show(screen: Screen, deck: Deck, found: dict[str, Any]) -> None:
+    left = found["days_left"]
+    when = "no exam date: planned four weeks ahead" if left is None else _countdown(found)
+    screen.pair(deck.title, when, style="bold")
+    screen.rule()
+    screen.line("Share of marks to expect on the day, practising as planned:")
+    rows = []
+    for row in found["forecast"]:
+        mark = "  (yours)" if row["minutes_a_day"] == found["minutes_a_day"] else ""
+        label = f"{row['minutes_a_day']:g} min a day{mark}"
+        rows.append((label, f"{row['expected']:.0%}", _bar(row), _range(row)))
+    screen.table(("", "", "0        25        50        75      100", "8 times in 10"), rows)
+    screen.line()
+    screen.line("Likely to stay weakest:")
+    screen.table(
+        ("skill", "on the day"), [(row["says"], f"{row['expected']:.0%}") for row in found["weak"]]
+    )
+    screen.line()
+    _show_days(screen, found)
+
+
+def _countdown(found: dict[str, Any]) -> str:
+    left = found["days_left"]
+    return f"exam {found['exam']}: {left} {'day' if left == 1 else 'days'} left"
+
+
+def _range(row: dict[str, Any]) -> str:
+    return f"{row['low']:.0%} to {row['high']:.0%}"
+
+
+def _bar(row: dict[str, Any], width: int = 40) -> str:
+    """The range as a line with the expected share on it."""
+    low, at, high = (round(row[name] * (width - 1)) for name in ("low", "expected", "high"))
+    cells = ["·"] * width
+    cells[low : high + 1] = ["─"] * (high + 1 - low)
+    cells[at] = "●"
+    return "".join(cells)
+
+
+def _show_days(screen: Screen, found: dict[str, Any]) -> None:
+    rows = []
+    for row in found["days"]:
+        day = date.fromisoformat(row["day"])
+        what = f"{found['minutes_a_day']:g} min" if row["practice"] else "rest"
+        taught = "taught: " + ", ".join(row["taught"]) if row["taught"] else ""
+        rows.append((f"{day:%a} {day.day} {day:%b}", what, taught))
+    screen.line("The coming days, if you keep to the plan:")
+    screen.table(("day", "practice", ""), rows)

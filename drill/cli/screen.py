@@ -1,0 +1,105 @@
+"""The one way to the terminal: wraps text, draws rules, and lets nobody's text through unchecked.
+
+Everything a command shows goes through a `Screen`. In plain mode (for screen readers) there are no
+rules, colour or cursor movement; without a terminal, or with NO_COLOR, there is no colour.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+import textwrap
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from drill.plaintext import harmless
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+WIDEST = 88
+
+
+class Screen:
+    """Lines of text of at most `WIDEST` columns."""
+
+    def __init__(self, plain: bool = False, console: Console | None = None) -> None:
+        from rich.console import Console
+
+        self.plain = plain
+        self.console = console or Console(
+            highlight=False,
+            markup=False,
+            emoji=False,
+            soft_wrap=True,
+            no_color=plain or bool(os.environ.get("NO_COLOR")),
+        )
+        self.width = min(WIDEST, self.console.width)
+
+    def line(self, text: str = "", style: str = "", indent: int = 0) -> None:
+        """One paragraph, wrapped; line ends in `text` are kept."""
+        for row in harmless(text, 20_000).split("\n"):
+            self._rows(row, style, indent, indent)
+
+    def item(self, label: str, text: str, style: str = "", label_width: int = 10) -> None:
+        """A labelled paragraph: the label once, the text hanging beside it."""
+        rows = harmless(text, 20_000).split("\n")
+        if self.plain:
+            self._rows(f"{label}: {rows[0]}", style, 0, 0)
+            for row in rows[1:]:
+                self._rows(row, style, 0, 0)
+            return
+        margin = label_width + 4
+        first = "  " + label.ljust(label_width) + "  "
+        self._rows(rows[0], style, margin, margin, first)
+        for row in rows[1:]:
+            self._rows(row, style, margin, margin)
+
+    def pair(self, left: str, right: str, style: str = "") -> None:
+        """`left` at the margin, `right` at the far end of the line."""
+        left, right = harmless(left), harmless(right)
+        gap = self.width - len(left) - len(right)
+        if self.plain or gap < 2:
+            self.line(f"{left}  {right}" if right else left, style)
+        else:
+            self.console.print(left + " " * gap + right, style=style or None)
+
+    def rule(self) -> None:
+        """A thin line across; nothing in plain mode."""
+        if not self.plain:
+            self.console.print("─" * self.width, style="dim")
+
+    def table(self, head: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
+        """Columns as wide as they need to be; in plain mode `name value, name value` lines."""
+        body = [[harmless(cell, 120) for cell in row] for row in rows]
+        if self.plain:
+            for row in body:
+                cells = [f"{name} {cell}" for name, cell in zip(head, row, strict=True) if cell]
+                self.line(", ".join(cells))
+            return
+        widths = [max(len(cell) for cell in column) for column in zip(head, *body, strict=True)]
+        shown = zip(head, widths, strict=True)
+        self.console.print(
+            ("  " + "  ".join(n.ljust(w) for n, w in shown)).rstrip(), style="dim", crop=False
+        )
+        for row in body:
+            cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
+            self.console.print(("  " + "  ".join(cells)).rstrip(), crop=False)
+
+    def ask(self, prompt: str) -> str:
+        """One typed line, without its end. EOFError when the terminal has gone."""
+        if sys.stdin.isatty():
+            import readline  # noqa: F401  (arrow keys and corrections while typing)
+        self.console.file.flush()
+        return input(harmless(prompt))
+
+    def _rows(self, text: str, style: str, indent: int, hang: int, first: str = "") -> None:
+        rows = textwrap.wrap(
+            text,
+            self.width,
+            initial_indent=first or " " * indent,
+            subsequent_indent=" " * hang,
+            break_on_hyphens=False,
+        )
+        for row in rows or [first.rstrip()]:
+            self.console.print(row, style=style or None)

@@ -1,0 +1,202 @@
+"""`drill sit`: a sitting at the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING, Annotated, Optional
+
+import typer
+
+from drill.cli.common import (
+    At,
+    LearnerCode,
+    Plain,
+    TopicArgument,
+    clock,
+    deck_of,
+    open_bank,
+    open_store,
+)
+from drill.errors import DrillError
+
+if TYPE_CHECKING:
+    from drill.cli.screen import Screen
+    from drill.model import Deck
+    from drill.sitting import Sitting
+    from drill.store import Learner, Store
+
+Questions = Annotated[Optional[int], typer.Option(min=1, help="Stop after so many questions.")]
+Minutes = Annotated[Optional[float], typer.Option(min=1, help="Stop after so many minutes.")]
+Seed = Annotated[Optional[int], typer.Option(help="Where this sitting's numbers start from.")]
+Sure = Annotated[
+    Optional[bool], typer.Option("--sure/--no-sure", help='Be asked "How sure?" each time.')
+]
+
+
+def sit(
+    topics: TopicArgument = "",
+    learner: LearnerCode = "",
+    questions: Questions = None,
+    minutes: Minutes = None,
+    sure: Sure = None,
+    plain: Plain = False,
+    seed: Seed = None,
+    at: At = "",
+) -> None:
+    """Answer the questions that gain most by exam day, marked at once.
+
+    While answering: ? for a hint, pass, stop; after a mark: appeal, fix, faulty.
+    """
+    from drill.cli.screen import Screen
+
+    screen = Screen(plain)
+    now = _ticking(clock(at)) if at else lambda: datetime.now().astimezone()
+    with open_store() as store:
+        who = _who(screen, store, learner, now())
+        deck = deck_of(store, who, topics)
+        sitting = _begin(store, deck, who, now(), questions, minutes, seed)
+        _remember(store, who, deck, topics, sure, now())
+        asks_sure = store.setting(who, "sure") == "yes"
+        _greet(screen, store, sitting, who)
+        _run(screen, sitting, now, asks_sure)
+
+
+def _ticking(start: datetime) -> Callable[[], datetime]:
+    """A clock that began at `start` when the command did."""
+    began = datetime.now().astimezone()
+    return lambda: start + (datetime.now().astimezone() - began)
+
+
+def _who(screen: Screen, store: Store, code: str, now: datetime) -> Learner:
+    """Who is practising; the first sitting on this computer asks for a code, in one line."""
+    learners = store.learners()
+    if code or len(learners) == 1:
+        named = [who for who in learners if not code or who.code.casefold() == code.casefold()]
+        return named[0] if named else store.new_learner(code, now)
+    known = ", ".join(who.code for who in learners)
+    asking = f"Who is it? {known}, or another code" if known else "A short code for you"
+    while True:
+        typed = screen.ask(f"{asking} (letters or digits, not your name) > ").strip()
+        same = [who for who in learners if who.code.casefold() == typed.casefold()]
+        if same:
+            return same[0]
+        try:
+            return store.new_learner(typed, now)
+        except DrillError as error:
+            screen.line(str(error))
+
+
+def _begin(
+    store: Store,
+    deck: Deck,
+    who: Learner,
+    now: datetime,
+    questions: int | None,
+    minutes: float | None,
+    seed: int | None,
+) -> Sitting:
+    from drill.sitting import Goal, Sitting
+
+    own = store.setting(who, "minutes")
+    a_day = float(own) if own else float(deck.minutes_a_day)
+    goal = Goal(questions, minutes)
+    return Sitting(store, open_bank(deck), deck, who, now, goal, seed, a_day)
+
+
+def _remember(
+    store: Store, who: Learner, deck: Deck, topics: str, sure: bool | None, now: datetime
+) -> None:
+    """Keep what was chosen for the next start, when it is a change."""
+    chosen = {"deck": topics and (deck.path if topics.endswith(".toml") else deck.id)}
+    if sure is not None:
+        chosen["sure"] = "yes" if sure else "no"
+    for name, value in chosen.items():
+        if value and store.setting(who, name) != value:
+            store.set_setting(who, name, value, now)
+    if store.setting(None, "last learner") != who.code:
+        store.set_setting(None, "last learner", who.code, now)
+
+
+def _greet(screen: Screen, store: Store, sitting: Sitting, who: Learner) -> None:
+    from drill.cli import views
+
+    first = not store.setting(who, "greeted")
+    screen.pair(sitting.deck.title, who.code, style="bold")
+    if first:
+        screen.line(views.SAFETY)
+        screen.line("You need: a calculator, paper and a periodic table.")
+        for line in _assumed(sitting):
+            screen.line(line, style="dim")
+        store.set_setting(who, "greeted", "yes", datetime.now().astimezone())
+    if sitting.resumed:
+        screen.line(f"Going on where you stopped: {len(sitting.done)} answered so far.")
+    screen.line("? hint · pass · stop    after a mark: appeal · fix · faulty", style="dim")
+
+
+def _assumed(sitting: Sitting) -> list[str]:
+    deck = sitting.deck
+    lines = []
+    if not any(paper.exam for paper in deck.papers):
+        lines.append(
+            "No exam date is set, so practice is planned four weeks ahead, always. "
+            "Set one with: drill plan --exam 2027-05-18"
+        )
+    if not any(topic.taught for topic in deck.topics):
+        lines.append("All of it is taken as taught already.")
+    lines.append(f"Course: {deck.course or 'any'}. Time: {deck.minutes_a_day} minutes a day.")
+    return lines
+
+
+def _run(
+    screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sure: bool
+) -> None:
+    from drill.cli.desk import Desk, Stopped
+
+    desk = Desk(screen, sitting, now, asks_sure)
+    extra = False
+    try:
+        while True:
+            asked = sitting.next(now(), extra=extra)
+            if asked is not None:
+                desk.take(asked, _place(sitting))
+                continue
+            if sitting.reached(now()) or extra or not _more(screen, sitting, now()):
+                break
+            extra = True
+    except Stopped:
+        pass
+    except (KeyboardInterrupt, EOFError):
+        screen.line()
+        screen.line("Stopped. Every answer is kept; drill sit goes on from here.")
+        raise typer.Exit(130) from None
+    sitting.end(now())
+    from drill.cli.farewell import farewell
+
+    farewell(screen, sitting, now())
+
+
+def _place(sitting: Sitting) -> str:
+    """Where in the sitting we are: quiet, at the right of the title."""
+    number = len(sitting.done) + 1
+    of = f" of {sitting.goal.questions}" if sitting.goal.questions else ""
+    marks = sum(mark.marks for asked in sitting.done for mark in asked.marks.values())
+    out_of = sum(asked.question.marks for asked in sitting.done)
+    so_far = f" · {marks} of {out_of} marks so far" if out_of else ""
+    minutes = _minutes_left(sitting)
+    return f"question {number}{of}{minutes}{so_far}"
+
+
+def _minutes_left(sitting: Sitting) -> str:
+    total = sitting.goal.minutes or sitting.minutes_a_day
+    left = timedelta(minutes=total) - timedelta(seconds=sitting.seconds())
+    minutes = max(0, round(left.total_seconds() / 60))
+    return f" · about {minutes} min left" if minutes else ""
+
+
+def _more(screen: Screen, sitting: Sitting, now: datetime) -> bool:
+    """Today's minutes are spent, or nothing is worth asking: offer to go on all the same."""
+    if not sitting.done:
+        screen.line("Nothing is worth asking just now.")
+    reply = screen.ask("That is enough for today. Enter to end, or type more > ")
+    return reply.strip().casefold() == "more"

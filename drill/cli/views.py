@@ -1,0 +1,124 @@
+"""How a question, its verdict and a worked answer look on a student's screen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from drill.model import ChoiceKey, LevelsKey, NumberKey, OrderKey, TableKey
+
+if TYPE_CHECKING:
+    from drill.cli.screen import Screen
+    from drill.model import Mark, Part, Question
+
+SAFETY = (
+    "This tool is for exam practice. It does not replace your teacher's instructions or your "
+    "school's own risk assessment. Do practical work only in a laboratory, with a teacher. "
+    "Do not try this at home."
+)
+
+
+def marks_in_words(marks: int) -> str:
+    """`[1 mark]`, `[3 marks]`: as on a printed paper."""
+    return f"[{marks} mark]" if marks == 1 else f"[{marks} marks]"
+
+
+def show_question(screen: Screen, question: Question, place: str) -> None:
+    """Title, where in the sitting, the safety line, and the text before the parts."""
+    screen.line()
+    screen.pair(question.title, place, style="bold")
+    screen.rule()
+    if question.safety:
+        screen.line(f"Safety: {question.safety}", style="dim")
+    if question.text:
+        screen.line(question.text)
+        screen.line()
+
+
+def show_part(screen: Screen, part: Part, alone: bool) -> None:
+    """What is asked, its marks, and options or steps with their letters."""
+    lines = part.ask.split("\n")
+    if not alone:
+        lines[0] = f"({part.id}) {lines[0]}"
+    for line in lines[:-1]:
+        screen.line(line)
+    last, marks = lines[-1], marks_in_words(part.marks)
+    if len(last) + len(marks) + 2 <= screen.width and "\n" not in last:
+        screen.pair(last, marks)
+    else:
+        screen.line(last)
+        screen.pair("", marks)
+    for letter, text in _lettered(part):
+        screen.item(letter, text, label_width=2)
+    if part.unproven:
+        screen.line(
+            "The marking of this one has been tried on few answers; check it against the scheme.",
+            style="dim",
+        )
+
+
+def _lettered(part: Part) -> list[tuple[str, str]]:
+    if isinstance(part.key, ChoiceKey):
+        return [(option.letter, option.text) for option in part.key.options]
+    if isinstance(part.key, OrderKey):
+        return list(part.key.steps)
+    return []
+
+
+def how_to_answer(part: Part) -> str:
+    """The few words before the answer line."""
+    key = part.key
+    if isinstance(key, ChoiceKey):
+        return "letters" if key.several else "letter"
+    if isinstance(key, OrderKey):
+        return "letters in order"
+    if isinstance(key, NumberKey):
+        if key.unit_printed and part.unit:
+            return f"answer in {part.unit}"
+        return "answer with its unit" if "unit" in key.award else "answer"
+    if isinstance(key, TableKey):
+        return "answers, as " + ", ".join(f"{name} = …" for name in key.cells)
+    if isinstance(key, LevelsKey):
+        return "your method, on one line"
+    return "answer"
+
+
+def show_mark(screen: Screen, part: Part, mark: Mark) -> None:
+    """What was earned, point by point and in words, and what to do about the rest."""
+    screen.line()
+    screen.line(f"{mark.marks} of {_marks(mark.of)}", style="bold")
+    if mark.says:
+        screen.line(mark.says)
+    says = {point.id: point.says for point in part.points}
+    if len(mark.points) > 1 or part.kind in ("written", "levels"):
+        for point in mark.points:
+            words = says.get(point.id, point.id)
+            because = f" ({point.because})" if point.because else ""
+            screen.item(_verdict(point.marks, point.of, point.unsure), words + because)
+
+
+def _marks(number: int) -> str:
+    return f"{number} mark" if number == 1 else f"{number} marks"
+
+
+def _verdict(marks: int, of: int, unsure: bool) -> str:
+    if unsure:
+        return "not sure"
+    if marks == of:
+        return "earned"
+    return "partly" if marks else "missing"
+
+
+def show_worked(screen: Screen, part: Part, full: bool) -> None:
+    """The worked answer; in short (only the answer itself) when it was right anyway."""
+    if full and part.worked:
+        screen.item("worked", part.worked)
+    elif part.model_answer:
+        screen.item("answer", part.model_answer)
+
+
+def show_example(screen: Screen, question: Question) -> None:
+    """A whole question worked through, with nothing to answer."""
+    for part in question.parts:
+        show_part(screen, part, alone=len(question.parts) == 1)
+        screen.item("worked", part.worked or part.model_answer)
+        screen.line()

@@ -1,0 +1,80 @@
+"""What a topic deck asks of a learner: its skills with marks at stake, time, dates and templates.
+
+The planner knows nothing of decks or files; this is where the two meet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime, time, tzinfo
+from fnmatch import fnmatchcase
+from typing import TYPE_CHECKING
+
+from drill.planning import SkillPlan
+
+if TYPE_CHECKING:
+    from drill.bank import Entry
+    from drill.model import Deck, Topic
+
+
+def topic_of(deck: Deck, entry: Entry) -> Topic | None:
+    """The first topic of the deck that a template belongs to; None when it is left out.
+
+    A template belongs to a topic by its practical, or by a pattern for its first skill, unless
+    the topic's `without` names it or the deck's course may not be asked it.
+    """
+    if entry.retired or not entry.ok or (deck.course and deck.course not in entry.course):
+        return None
+    return next((topic for topic in deck.topics if _belongs(topic, entry)), None)
+
+
+def _belongs(topic: Topic, entry: Entry) -> bool:
+    ours = topic.practical == entry.practical if topic.practical else False
+    wanted = ours or any(fnmatchcase(entry.skills[0], pattern) for pattern in topic.skills)
+    return wanted and not any(fnmatchcase(entry.id, pattern) for pattern in topic.without)
+
+
+def skill_plans(deck: Deck, entries: Iterable[Entry], zone: tzinfo) -> dict[str, SkillPlan]:
+    """`{skill: SkillPlan}` for everything the deck examines.
+
+    A skill's marks at stake are the mean marks of one asking times its topic's weight; its time
+    the mean seconds of its templates; its dates the earliest of its topics'.
+    """
+    grouped: dict[str, list[tuple[Entry, Topic]]] = {}
+    for entry in entries:
+        topic = topic_of(deck, entry)
+        if topic is not None:
+            grouped.setdefault(entry.skills[0], []).append((entry, topic))
+    exams = {paper.id: _moment(paper.exam, time(9), zone) for paper in deck.papers}
+    plans = {skill: _plan(skill, group, exams, zone) for skill, group in grouped.items()}
+    return dict(sorted(plans.items()))
+
+
+def _plan(
+    skill: str,
+    group: list[tuple[Entry, Topic]],
+    exams: Mapping[str, datetime | None],
+    zone: tzinfo,
+) -> SkillPlan:
+    at_stake = [float(topic.weight) * entry.skill_marks[skill] for entry, topic in group]
+    dates = [_moment(topic.taught, time(0), zone) for _, topic in group if topic.taught]
+    own = [exams[topic.paper] for _, topic in group if exams.get(topic.paper)]
+    always = any(not topic.taught for _, topic in group)
+    return SkillPlan(
+        marks=sum(at_stake) / len(group),
+        seconds=sum(entry.seconds for entry, _ in group) / len(group),
+        taught_from=None if always else min(moment for moment in dates if moment),
+        templates={entry.id: entry.has_draws for entry, _ in group},
+        exam=min((moment for moment in own if moment), default=None),
+        worked_first=skill.startswith("calc."),
+    )
+
+
+def _moment(text: str, at: time, zone: tzinfo) -> datetime | None:
+    return datetime.combine(date.fromisoformat(text), at, zone) if text else None
+
+
+def exam_of(deck: Deck, zone: tzinfo) -> datetime | None:
+    """The last exam of the deck, or None when it names no date."""
+    dates = [paper.exam for paper in deck.papers if paper.exam]
+    return _moment(max(dates), time(9), zone) if dates else None

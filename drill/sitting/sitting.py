@@ -1,0 +1,367 @@
+"""One sitting: which question next, what becomes of each answer, and in which order it is kept.
+
+The order is the promise: an answer is stored before it is marked, its verdict is stored before the
+caller can show it. Nothing here prints or asks the time; `now` comes with every call.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
+
+from drill.errors import DrillError, Problem
+from drill.generate import choose, generate
+from drill.sitting import history
+from drill.sitting.plans import exam_of, skill_plans
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from drill.bank import Bank
+    from drill.model import Deck, Mark, Part, Question, Template
+    from drill.planning import Planner
+    from drill.store import AskingRow, Learner, Store
+
+_RESUME_WITHIN = timedelta(hours=12)
+_SEEDS = 1_000_000
+
+
+@dataclass(frozen=True)
+class Goal:
+    """When a sitting ends: after so many questions or minutes; None means no such end."""
+
+    questions: int | None = None
+    minutes: float | None = None
+
+
+@dataclass
+class Asked:
+    """The question on the desk, and what has been answered of it."""
+
+    question: Question
+    asking: bytes
+    skill: str
+    shown: bool
+    when: datetime
+    typed: dict[str, tuple[bytes, str]]
+    marks: dict[str, Mark]
+    hinted: set[str]
+    left: bool = False
+
+    def waiting(self) -> tuple[Part, ...]:
+        """The parts not answered yet, in order."""
+        return tuple(part for part in self.question.parts if part.id not in self.marks)
+
+    def earlier(self) -> dict[str, Fraction]:
+        """The learner's own values of the parts already marked, for carrying forward."""
+        return {
+            letter: mark.value for letter, mark in self.marks.items() if mark.value is not None
+        }
+
+
+class Sitting:
+    """One learner, one topic deck, one sitting; a sitting broken off is taken up again."""
+
+    def __init__(
+        self,
+        store: Store,
+        bank: Bank,
+        deck: Deck,
+        learner: Learner,
+        now: datetime,
+        goal: Goal,
+        seed: int | None = None,
+        minutes_a_day: float | None = None,
+    ) -> None:
+        self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
+        self.goal, self._seed = goal, seed
+        self.zone = now.tzinfo
+        self.done: list[Asked] = []
+        self.resumed = False
+        self._planner: Planner | None = None
+        self._minutes_a_day = minutes_a_day or deck.minutes_a_day
+        self._pending: AskingRow | None = None
+        self.id = self._take_up(now) or store.start_sitting(
+            learner, deck.id, now, {"questions": goal.questions, "minutes": goal.minutes}
+        )
+
+    # ---------------------------------------------------------------- beginning
+
+    def _take_up(self, now: datetime) -> bytes | None:
+        """The sitting broken off last, if it is this deck's and not too old."""
+        row = self.store.open_sitting(self.learner)
+        if row is None:
+            return None
+        if row.deck != self.deck.id or now - row.when > _RESUME_WITHIN or now < row.when:
+            self.store.end_sitting(row.id, now, "left")
+            return None
+        self.resumed = True
+        for asking in row.askings:
+            asked = self._rebuilt(asking)
+            if asked is not None and not asked.waiting() and not asked.shown:
+                self.done.append(asked)
+            elif asked is not None and asking is row.askings[-1] and not asked.shown:
+                self._pending = asking
+        self.goal = _goal(row.goal, self.goal)
+        return row.id
+
+    def _rebuilt(self, asking: AskingRow) -> Asked | None:
+        """A stored asking as it was on the desk; None when its template has changed since."""
+        template = self.bank.template(asking.template)
+        if isinstance(template, tuple) or template.version != asking.version:
+            return None
+        question = generate(template, asking.seed)
+        if isinstance(question, Problem) or asking.faulty:
+            return None
+        asked = Asked(
+            question, asking.id, asking.skill, asking.shown, asking.when, {}, {}, set()
+        )
+        for answer in asking.answers:
+            if answer.kind == "hint":
+                asked.hinted.add(answer.part)
+            elif answer.kind in ("answer", "pass") and answer.mark is not None:
+                if answer.mark.readable:
+                    asked.typed[answer.part] = (answer.id, answer.text)
+                    asked.marks[answer.part] = answer.mark
+        return asked
+
+    @property
+    def planner(self) -> Planner:
+        """The planner, made when it is first needed."""
+        if self._planner is None:
+            self._planner = make_planner(
+                self.store, self.bank, self.deck, self.learner, self.zone, self._minutes_a_day
+            )
+        return self._planner
+
+    # ---------------------------------------------------------------- which question
+
+    def next(self, now: datetime, extra: bool = False) -> Asked | None:
+        """The question to ask now; None when the goal is reached or nothing is worth asking.
+
+        Raises:
+            DrillError: a template of the deck cannot be used.
+        """
+        if self._pending is not None:
+            asked, self._pending = self._rebuilt(self._pending), None
+            if asked is not None:
+                return asked
+        if self.reached(now):
+            return None
+        choice = self.planner.choose(now, extra=extra)
+        if choice is None:
+            return None
+        template = self._usable(choice.template)
+        seed = self._fresh_seed(template)
+        question = generate(template, seed)
+        if isinstance(question, Problem):
+            raise DrillError(str(question))
+        self._keep_template(template)
+        asking = self.store.ask(
+            self.id,
+            self.learner,
+            template.version,
+            template.id,
+            seed,
+            choice.skill,
+            choice.show,
+            now,
+        )
+        return Asked(question, asking, choice.skill, choice.show, now, {}, {}, set())
+
+    def reached(self, now: datetime) -> bool:
+        """Whether the sitting's own goal is reached."""
+        if self.goal.questions is not None and len(self.done) >= self.goal.questions:
+            return True
+        return self.goal.minutes is not None and self.seconds() >= self.goal.minutes * 60
+
+    def seconds(self) -> float:
+        """Seconds spent on the questions finished in this sitting."""
+        return sum(self.store.seconds_of(asked.asking) for asked in self.done)
+
+    def _usable(self, template_id: str) -> Template:
+        template = self.bank.template(template_id)
+        if isinstance(template, tuple):
+            raise DrillError("\n".join(str(problem) for problem in template))
+        if not (self.bank.passed(template) or self.store.passed(template.version)):
+            self._prove(template)
+        return template
+
+    def _prove(self, template: Template) -> None:
+        """A template from outside is proved here, whatever it claims, before it is asked."""
+        from pathlib import Path
+
+        from drill.checking import check
+
+        report = check([Path(template.path)], self.bank.folder, seeds=20, jobs=1)
+        faults = [problem for problem in report.problems if problem.level == "error"]
+        if faults:
+            raise DrillError("\n".join(str(problem) for problem in faults))
+        self.store.keep_passed(template.version)
+
+    def _fresh_seed(self, template: Template) -> int:
+        """A seed this learner has not had with this template."""
+        if not template.has_draws:
+            return 0
+        used = self.store.used_seeds(self.learner, template.id)
+        base = self._seed if self._seed is not None else int.from_bytes(self.learner.id[-6:], "big")
+        for turn in range(len(used) + 1):
+            seed = choose(base, f"{template.id} {turn}", _SEEDS)
+            if seed not in used:
+                return seed
+        return max(used) + 1
+
+    def _keep_template(self, template: Template) -> None:
+        rows = [
+            {"table": row.table, "id": row.id, "cells": {k: str(v) for k, v in row.cells.items()}}
+            for table in template.tables.values()
+            for row in table
+        ]
+        self.store.keep_template(
+            template.version, template.id, template.text, rows, dict(template.shared_slips)
+        )
+
+    # ---------------------------------------------------------------- answers
+
+    def answer(
+        self, asked: Asked, part: Part, text: str, seconds: float, now: datetime, sure: str = ""
+    ) -> Mark:
+        """Store what was typed, mark it, store the verdict, and only then hand the mark back."""
+        answer = self.store.answer(
+            asked.asking, part.id, text, "answer", sure or None, seconds, now
+        )
+        mark = self._marked(asked, part, text)
+        self.store.verdict(answer, "engine", self._marker(), mark, now)
+        if mark.readable:
+            asked.typed[part.id] = (answer, text)
+            asked.marks[part.id] = mark
+        return mark
+
+    def pass_part(self, asked: Asked, part: Part, seconds: float, now: datetime) -> Mark:
+        """The learner passes: no marks, and the worked answer may be shown."""
+        answer = self.store.answer(asked.asking, part.id, "", "pass", None, seconds, now)
+        mark = self._marked(asked, part, "")
+        mark = replace(mark, marks=0, readable=True, says="")
+        self.store.verdict(answer, "engine", self._marker(), mark, now)
+        asked.typed[part.id] = (answer, "")
+        asked.marks[part.id] = mark
+        return mark
+
+    def settle_unreadable(self, asked: Asked, part: Part, text: str, now: datetime) -> Mark:
+        """Unreadable twice: the second text stands, without marks."""
+        answer = self.store.answer(asked.asking, part.id, text, "answer", None, 0.0, now)
+        mark = replace(self._marked(asked, part, text), readable=True)
+        self.store.verdict(answer, "engine", self._marker(), mark, now)
+        asked.typed[part.id] = (answer, text)
+        asked.marks[part.id] = mark
+        return mark
+
+    def hint(self, asked: Asked, part: Part, now: datetime) -> str:
+        """The part's hint, noted as asked for; "" when it has none."""
+        if part.hint:
+            self.store.answer(asked.asking, part.id, "", "hint", None, 0.0, now)
+            asked.hinted.add(part.id)
+        return part.hint
+
+    def decide(
+        self, asked: Asked, part: Part, earned: Mapping[str, bool], now: datetime
+    ) -> Mark:
+        """The learner's own decision on points the marker was not sure of, kept beside it."""
+        mark = asked.marks[part.id]
+        points = tuple(
+            replace(point, marks=point.of if earned[point.id] else 0, unsure=False)
+            if point.id in earned
+            else point
+            for point in mark.points
+        )
+        total = min(mark.of, sum(point.marks for point in points))
+        decided = replace(mark, points=points, marks=total)
+        self.store.verdict(asked.typed[part.id][0], "learner", self._marker(), decided, now)
+        asked.marks[part.id] = decided
+        return decided
+
+    def fix(self, asked: Asked, part: Part, text: str, now: datetime) -> Mark:
+        """A typing mistake put right after the verdict: marked for the eye, the first text stands."""
+        self.store.answer(asked.asking, part.id, text, "fix", None, 0.0, now)
+        return self._marked(asked, part, text)
+
+    def appeal(self, asked: Asked, part: Part, reason: str, now: datetime) -> None:
+        """The learner contests a mark; it stands until a teacher or tutor settles it."""
+        self.store.appeal(asked.typed[part.id][0], reason, now)
+
+    def faulty(self, asked: Asked, note: str, now: datetime) -> None:
+        """The question itself is said to be wrong: it is kept, and nothing is learned from it."""
+        self.store.faulty(asked.asking, note, now)
+        asked.left = True
+
+    def _marked(self, asked: Asked, part: Part, text: str) -> Mark:
+        from drill.marking import mark
+
+        return mark(part, text, asked.earlier())
+
+    def _marker(self) -> str:
+        from drill.marking import MARKER
+
+        return f"{MARKER}+{self.bank.lexicon_hash()}"
+
+    # ---------------------------------------------------------------- after a question, and the end
+
+    def finish(self, asked: Asked, now: datetime) -> None:
+        """Tell memory and planner what this question showed, and cache what is remembered."""
+        row = self.store.asking(asked.asking)
+        planner = self.planner
+        if asked.shown:
+            planner.expose(asked.skill, asked.question.template, row.when)
+        elif not asked.left and asked.marks:
+            self._record(asked, row)
+            self.done.append(asked)
+        history.keep(self.store, self.learner, planner.memory)
+
+    def _record(self, asked: Asked, row: AskingRow) -> None:
+        from drill.store import observations
+
+        for seen in observations(row, history.part_info(asked.question)):
+            seconds = seen.seconds if seen.skill == asked.skill else 0.0
+            if seen.score is None:
+                self.planner.expose(seen.skill, seen.template, seen.when)
+            else:
+                self.planner.record(
+                    seen.skill, seen.template, seen.when, seen.score, seconds, seen.floor
+                )
+
+    def end(self, now: datetime, how: str = "done") -> None:
+        """Close the sitting; what was answered stays."""
+        self.store.end_sitting(self.id, now, how)
+
+
+def _goal(stored: Mapping[str, float | None], asked_for: Goal) -> Goal:
+    """A sitting taken up again keeps its goal unless another one is asked for now."""
+    if asked_for.questions is not None or asked_for.minutes is not None:
+        return asked_for
+    questions = stored.get("questions")
+    return Goal(int(questions) if questions is not None else None, stored.get("minutes"))
+
+
+def make_planner(
+    store: Store,
+    bank: Bank,
+    deck: Deck,
+    learner: Learner,
+    zone: object,
+    minutes_a_day: float,
+) -> Planner:
+    """The planner for one learner and deck, with everything remembered so far."""
+    from datetime import tzinfo
+
+    from drill.planning import Planner
+
+    assert isinstance(zone, tzinfo)
+    return Planner(
+        skill_plans(deck, bank.entries(), zone),
+        exam=exam_of(deck, zone),
+        minutes_per_day=minutes_a_day,
+        memory=history.remembered(store, learner),
+        asked=store.asked(learner),
+    )
