@@ -1,0 +1,70 @@
+"""Which verdict counts, when several have judged the same answer.
+
+Teacher and paper stand above the learner, the learner above the engine; of equals the later. What
+the learner says counts only where the engine was not sure, and for self-marked levels.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from drill.store.rows import InForce
+
+if TYPE_CHECKING:
+    from drill.model import Mark
+
+
+@dataclass(frozen=True)
+class Judged:
+    """One stored verdict."""
+
+    id: bytes
+    by: str
+    marker: str
+    mark: Mark
+    when: datetime
+
+
+def in_force(verdicts: Sequence[Judged]) -> InForce | None:
+    """The verdict that counts, None without any; `verdicts` in the order they were given."""
+    if not verdicts:
+        return None
+    first = verdicts[0].when
+    charge = _last(verdicts, "teacher", "paper")
+    if charge is not None:
+        return _alone(charge, first)
+    engine, learner = _last(verdicts, "engine"), _last(verdicts, "learner")
+    if engine is None or learner is None:
+        only = engine or learner
+        return _alone(only, first) if only else None
+    mark, decided = _together(engine.mark, learner.mark)
+    if not decided and not engine.mark.self_marked:
+        return _alone(engine, first)
+    return InForce(learner.id, "learner", learner.marker, mark, learner.when, first, decided)
+
+
+def _last(verdicts: Sequence[Judged], *judges: str) -> Judged | None:
+    return next((one for one in reversed(verdicts) if one.by in judges), None)
+
+
+def _alone(one: Judged, first: datetime) -> InForce:
+    return InForce(one.id, one.by, one.marker, one.mark, one.when, first)
+
+
+def _together(engine: Mark, learner: Mark) -> tuple[Mark, tuple[str, ...]]:
+    """The engine's mark with the learner's decisions put in, and which points those were."""
+    if engine.self_marked:
+        return replace(learner, self_marked=True), ()
+    chosen = {point.id: point for point in learner.points}
+    decided = tuple(id for id in engine.unsure if id in chosen and not chosen[id].unsure)
+    points = tuple(
+        replace(chosen[point.id], of=point.of) if point.id in decided else point
+        for point in engine.points
+    )
+    # marks can be below the sum of the points: a maximum, or marks lost to the list principle
+    lost = min(engine.of, sum(point.marks for point in engine.points)) - engine.marks
+    marks = max(0, min(engine.of, sum(point.marks for point in points)) - lost)
+    return replace(engine, points=points, marks=marks), decided

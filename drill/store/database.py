@@ -1,0 +1,144 @@
+"""One open SQLite file: how it is opened, written in whole transactions, and what its faults mean.
+
+Only the standard library's sqlite3 is imported here. sqlite-utils, which costs more than the rest
+of a start, comes in only when the file is missing or older than this program.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from drill.errors import DrillError
+from drill.store.checksum import Cell, row_sum
+
+CURRENT = 1
+"""The version of the tables this program writes; one more with each migration."""
+APPLICATION = 0x6472696C
+"""SQLite's application_id of our files ("dril"): a stranger's file is not taken for ours."""
+_PATIENCE = 10.0
+"""Seconds to wait for another program that is writing."""
+
+_FAULTS = {
+    sqlite3.SQLITE_BUSY: "another program is busy with it. Close that one and try again.",
+    sqlite3.SQLITE_LOCKED: "another program is busy with it. Close that one and try again.",
+    sqlite3.SQLITE_FULL: "the disk is full; nothing was lost that was there before.",
+    sqlite3.SQLITE_IOERR: "the disk cannot be read or written.",
+    sqlite3.SQLITE_READONLY: "it may not be written to. Look at the permissions of its folder.",
+    sqlite3.SQLITE_PERM: "it may not be written to. Look at the permissions of its folder.",
+    sqlite3.SQLITE_CANTOPEN: "it cannot be opened. Look at the permissions of its folder.",
+    sqlite3.SQLITE_CORRUPT: "it is damaged. Run `drill data verify`, then go back to a backup.",
+    sqlite3.SQLITE_NOTADB: "it is not a database of drill, or its beginning is damaged.",
+}
+
+
+class Database:
+    """A connection that speaks in rows and whose machine faults are `DrillError`s in words."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        with self.faults():
+            self.connection = sqlite3.connect(path, timeout=_PATIENCE, isolation_level=None)
+
+    @contextmanager
+    def faults(self) -> Iterator[None]:
+        """Turns what is wrong with disk or file into words; our own mistakes pass unchanged."""
+        try:
+            yield
+        except sqlite3.Error as error:
+            code = getattr(error, "sqlite_errorcode", None)
+            words = _FAULTS.get(code & 0xFF) if code is not None else None
+            if words is None:
+                raise
+            raise DrillError(f"{self.path}: {words}") from error
+
+    def rows(self, sql: str, *values: Cell) -> list[tuple[Any, ...]]:
+        """All rows of a statement."""
+        with self.faults():
+            return self.connection.execute(sql, values).fetchall()
+
+    def row(self, sql: str, *values: Cell) -> tuple[Any, ...] | None:
+        """The first row of a statement, or None."""
+        with self.faults():
+            found: tuple[Any, ...] | None = self.connection.execute(sql, values).fetchone()
+            return found
+
+    def insert(self, table: str, **values: Cell) -> int:
+        """Add one row with its checksum; returns its integer key. On disk when this returns.
+
+        Inside `transaction()` it is on disk when that one ends.
+        """
+        names = ", ".join(f'"{name}"' for name in values)
+        marks = "?, " * len(values)
+        sql = f'INSERT INTO "{table}" ({names}, "sum") VALUES ({marks}?)'
+        with self.faults():
+            cursor = self.connection.execute(sql, (*values.values(), row_sum(table, values)))
+        return int(cursor.lastrowid or 0)
+
+    def key(self, table: str, id: bytes) -> int:
+        """The integer key of the row with this uuid.
+
+        Raises:
+            KeyError: there is none; callers only hand in ids they were given.
+        """
+        found = self.row(f'SELECT "key" FROM "{table}" WHERE "id" = ?', id)
+        if found is None:
+            raise KeyError(f"no {table} with the id {id.hex()}")
+        return int(found[0])
+
+    @contextmanager
+    def transaction(self) -> Iterator[None]:
+        """All of it or nothing; waits its turn first, so that it never fails half-way."""
+        with self.faults():
+            self.connection.execute("BEGIN IMMEDIATE")
+        try:
+            yield
+        except BaseException:
+            if self.connection.in_transaction:
+                self.connection.execute("ROLLBACK")
+            raise
+        with self.faults():
+            self.connection.execute("COMMIT")
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self.connection.close()
+
+
+def open_database(path: Path) -> Database:
+    """The database at `path`, made or brought up to date if need be.
+
+    Raises:
+        DrillError: it was written by a newer drill, is somebody else's, or cannot be opened.
+    """
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    database = Database(path)
+    try:
+        if _version(database) < CURRENT:
+            from drill.store.migrations import migrate
+
+            migrate(database)
+        database.rows("PRAGMA synchronous = FULL")
+        database.rows("PRAGMA foreign_keys = ON")
+    except BaseException:
+        database.close()
+        raise
+    return database
+
+
+def _version(database: Database) -> int:
+    found = database.row("PRAGMA user_version")
+    version = int(found[0]) if found else 0
+    if version > CURRENT:
+        raise DrillError(
+            f"{database.path}: written by a newer drill (its tables are version {version}, "
+            f"this drill knows up to {CURRENT}). Update drill; nothing was changed."
+        )
+    mark = database.row("PRAGMA application_id")
+    empty = database.row("SELECT 1 FROM sqlite_schema LIMIT 1") is None
+    if mark != (APPLICATION,) and not empty:
+        raise DrillError(f"{database.path}: a database, but not one of drill. Name another file.")
+    return version

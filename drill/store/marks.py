@@ -1,0 +1,84 @@
+"""A `Mark` as columns of a verdict, and back.
+
+Fractions are written "p/q"; points as JSON `[[id, marks, of, because], …]`, the ids of those the
+marker was not sure of beside them.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from drill.store.checksum import Cell
+from drill.store.values import storable
+
+if TYPE_CHECKING:
+    from drill.model import Mark
+
+COLUMNS = (
+    "marks",
+    "of",
+    "says",
+    "points",
+    "unsure",
+    "slip",
+    "readable",
+    "value",
+    "carried",
+    "self_marked",
+)
+_LONGEST_VALUE = 1000
+
+
+def mark_columns(mark: Mark) -> dict[str, Cell]:
+    """The columns of a verdict that hold its mark."""
+    points = [[point.id, point.marks, point.of, point.because] for point in mark.points]
+    return {
+        "marks": mark.marks,
+        "of": mark.of,
+        "says": storable(mark.says),
+        "points": as_json(points),
+        "unsure": as_json(list(mark.unsure)),
+        "slip": mark.slip,
+        "readable": int(mark.readable),
+        "value": _value_text(mark.value),
+        "carried": int(mark.carried),
+        "self_marked": int(mark.self_marked),
+    }
+
+
+def mark_of(columns: Mapping[str, Any]) -> Mark:
+    """The mark that `mark_columns` took apart."""
+    from drill.model import Mark, PointMark
+
+    unsure = set(json.loads(columns["unsure"]))
+    value = columns["value"]
+    return Mark(
+        marks=columns["marks"],
+        of=columns["of"],
+        points=tuple(
+            PointMark(id, marks, of, because, id in unsure)
+            for id, marks, of, because in json.loads(columns["points"])
+        ),
+        says=columns["says"],
+        slip=columns["slip"],
+        readable=bool(columns["readable"]),
+        value=None if value is None else Fraction(value),
+        carried=bool(columns["carried"]),
+        self_marked=bool(columns["self_marked"]),
+    )
+
+
+def as_json(value: object) -> str:
+    """Compact JSON that keeps letters readable."""
+    return storable(json.dumps(value, ensure_ascii=False, separators=(",", ":")))
+
+
+def _value_text(value: Fraction | None) -> str | None:
+    """ "33/500"; None for a number no bench could give, too long to be carried forward."""
+    if value is None:
+        return None
+    longest = max(abs(value.numerator), value.denominator)
+    return str(value) if longest < 10**_LONGEST_VALUE else None

@@ -1,0 +1,220 @@
+"""The store: everything a learner has done on this computer, in one file that is only added to.
+
+What is typed is committed before it is judged, a verdict before it is shown. Whatever else the
+program knows can be rebuilt from here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from pathlib import Path
+from types import TracebackType
+from typing import TYPE_CHECKING
+
+from drill.store import memory, people, reading, sittings, verify
+from drill.store.database import Database, open_database
+from drill.store.rows import AnswerRow, AskingRow, Learner, MemoryRow, SittingRow
+from drill.store.values import stamp
+
+if TYPE_CHECKING:
+    from drill.model import Mark
+
+
+class Store:
+    """An open store; use it as a context manager, from one thread."""
+
+    def __init__(self, database: Database) -> None:
+        self._db = database
+
+    @classmethod
+    def open(cls, path: Path) -> Store:
+        """The store at `path`, made or brought up to date if need be.
+
+        Raises:
+            DrillError: it was written by a newer drill, is somebody else's, or cannot be opened.
+        """
+        return cls(open_database(path))
+
+    @property
+    def path(self) -> Path:
+        """The file it is kept in."""
+        return self._db.path
+
+    def __enter__(self) -> Store:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._db.close()
+
+    # ------------------------------------------------------------ learners and settings
+
+    def learners(self) -> tuple[Learner, ...]:
+        """Everybody who shares this computer, in the order they came."""
+        return people.learners(self._db)
+
+    def new_learner(self, code: str, now: datetime) -> Learner:
+        """Add somebody under a free code; `DrillError` when taken or not a code."""
+        return people.new_learner(self._db, code, now)
+
+    def rename_learner(self, code: str, new: str, now: datetime) -> Learner:
+        """Give a learner another code; `DrillError` when there is none, or the new one is taken."""
+        return people.rename_learner(self._db, code, new, now)
+
+    def setting(self, learner: Learner | None, name: str) -> str | None:
+        """The value set last, None when never set; learner None asks for the machine's own."""
+        return people.setting(self._db, learner, name)
+
+    def set_setting(self, learner: Learner | None, name: str, value: str, now: datetime) -> None:
+        """Set a value from now on."""
+        people.set_setting(self._db, learner, name, value, now)
+
+    # ------------------------------------------------------------ questions
+
+    def keep_template(
+        self,
+        version: str,
+        template_id: str,
+        text: str,
+        rows: Sequence[Mapping[str, object]],
+        slips: Mapping[str, object],
+    ) -> None:
+        """Keep a version's text, the facts rows and shared slips it uses; once is enough."""
+        sittings.keep_template(self._db, version, template_id, text, rows, slips)
+
+    def template_text(self, version: str) -> str:
+        """The text of a kept version; `KeyError` when it was never kept."""
+        found = self._db.row('SELECT "text" FROM "template_version" WHERE "hash" = ?', version)
+        if found is None:
+            raise KeyError(f"version {version} was not kept")
+        return str(found[0])
+
+    def keep_passed(self, version: str, now: datetime | None = None) -> None:
+        """Note that a version from outside has been proved on this computer."""
+        if not self.passed(version):
+            when = now or datetime.now().astimezone()
+            self._db.insert("passed", hash=version, **stamp(when))
+
+    def passed(self, version: str) -> bool:
+        """Whether a version has been proved on this computer."""
+        return self._db.row('SELECT 1 FROM "passed" WHERE "hash" = ?', version) is not None
+
+    def used_seeds(self, learner: Learner, template: str) -> set[int]:
+        """Every seed this learner has seen of a template."""
+        return memory.used_seeds(self._db, learner, template)
+
+    # ------------------------------------------------------------ a sitting, as it goes
+
+    def start_sitting(
+        self, learner: Learner, deck_id: str, now: datetime, goal: Mapping[str, object]
+    ) -> bytes:
+        """Begin a sitting; returns its id."""
+        return sittings.start_sitting(self._db, learner, deck_id, now, goal)
+
+    def end_sitting(self, id: bytes, now: datetime, how: str) -> None:
+        """Close a sitting; `how` says in a word why."""
+        sittings.end_sitting(self._db, id, now, how)
+
+    def open_sitting(self, learner: Learner) -> SittingRow | None:
+        """The last sitting that was not ended, with its askings."""
+        return reading.open_sitting(self._db, learner)
+
+    def ask(
+        self,
+        sitting: bytes,
+        learner: Learner,
+        version: str,
+        template_id: str,
+        seed: int,
+        skill: str,
+        shown: bool,
+        now: datetime,
+    ) -> bytes:
+        """A question was put, or (`shown`) its worked answer presented; returns the asking's id."""
+        return sittings.ask(
+            self._db, sitting, learner, version, template_id, seed, skill, shown, now
+        )
+
+    def answer(
+        self,
+        asking: bytes,
+        part: str,
+        text: str,
+        kind: str,
+        sure: str | None,
+        seconds: float,
+        now: datetime,
+    ) -> bytes:
+        """What was typed, on disk when this returns its id; kind: answer, pass, fix, hint."""
+        return sittings.answer(self._db, asking, part, text, kind, sure, seconds, now)
+
+    def verdict(self, answer: bytes, by: str, marker: str, mark: Mark, now: datetime) -> bytes:
+        """A judgement by engine, learner, teacher or paper, on disk when this returns its id."""
+        return sittings.verdict(self._db, answer, by, marker, mark, now)
+
+    def appeal(self, answer: bytes, reason: str, now: datetime) -> None:
+        """The learner contests the mark of an answer."""
+        sittings.appeal(self._db, answer, reason, now)
+
+    def faulty(self, asking: bytes, note: str, now: datetime) -> None:
+        """The question itself is said to be wrong."""
+        sittings.faulty(self._db, asking, note, now)
+
+    # ------------------------------------------------------------ what was done
+
+    def askings(self, learner: Learner, since: datetime | None = None) -> list[AskingRow]:
+        """A learner's questions by time, with their answers and the verdict in force on each."""
+        return reading.by_learner(self._db, learner, since)
+
+    def asking(self, id: bytes) -> AskingRow:
+        """One question with its answers; `KeyError` when there is none."""
+        return reading.by_id(self._db, id)
+
+    def asked(self, learner: Learner) -> list[tuple[str, str, datetime, float]]:
+        """(skill, template, when, seconds) of each question answered, for the planner."""
+        return memory.asked(self._db, learner)
+
+    def seconds_of(self, asking: bytes) -> float:
+        """Seconds spent on one question."""
+        return memory.seconds_of(self._db, asking)
+
+    def unmarked(self, learner: Learner) -> tuple[AnswerRow, ...]:
+        """Answers that nothing has judged, as after a crash between answer and verdict."""
+        return reading.unmarked(self._db, learner)
+
+    # ------------------------------------------------------------ memory, a cache
+
+    def save_memory(self, learner: Learner, weights: str, last: bytes | None, state: str) -> None:
+        """Cache a memory with the weights and the last verdict it was made with."""
+        memory.save_memory(self._db, learner, weights, last, state)
+
+    def load_memory(self, learner: Learner) -> MemoryRow | None:
+        """The cached memory, None when there is none."""
+        return memory.load_memory(self._db, learner)
+
+    def last_verdict(self, learner: Learner) -> bytes | None:
+        """The id of the verdict stored last for this learner."""
+        return memory.last_verdict(self._db, learner)
+
+    # ------------------------------------------------------------ the file itself
+
+    def verify(self) -> list[str]:
+        """What is wrong with the file, a line each; empty when all is well."""
+        return verify.verify(self._db)
+
+    def backup(self, path: Path) -> None:
+        """A whole copy at `path`; `DrillError` when something is there already."""
+        verify.backup(self._db, path)
+
+    def counts(self) -> dict[str, int]:
+        """How many rows each table has."""
+        return verify.counts(self._db)

@@ -1,0 +1,91 @@
+"""Whether everything stored is still what was written, and safe copies of it."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+
+from drill.errors import DrillError
+from drill.store.checksum import RawText, row_sum
+from drill.store.database import Database
+
+TABLES = (
+    "learner",
+    "learner_name",
+    "setting",
+    "deck",
+    "template_version",
+    "sitting",
+    "sitting_end",
+    "asking",
+    "faulty",
+    "answer",
+    "verdict",
+    "appeal",
+    "passed",
+    "memory_state",
+)
+"""Every table of ours, each after those it refers to."""
+
+
+def verify(db: Database) -> list[str]:
+    """What is wrong, a line each; empty when all is well. Never raises for a damaged file."""
+    try:
+        return [*_structure(db), *_references(db), *_sums(db)]
+    except (sqlite3.Error, DrillError, OverflowError) as error:
+        return [f"{db.path}: cannot be read to the end ({error})"]
+
+
+def _structure(db: Database) -> Iterator[str]:
+    for (line,) in db.rows("PRAGMA integrity_check"):
+        if line != "ok":
+            yield f"structure: {line}"
+
+
+def _references(db: Database) -> Iterator[str]:
+    for table, key, parent, _ in db.rows("PRAGMA foreign_key_check"):
+        yield f"{table} row {key}: refers to a row of {parent} that is not there"
+
+
+def _sums(db: Database) -> Iterator[str]:
+    connection = db.connection
+    before = connection.text_factory
+    connection.text_factory = RawText
+    try:
+        for table in TABLES:
+            yield from _table_sums(connection, table)
+    finally:
+        connection.text_factory = before
+
+
+def _table_sums(connection: sqlite3.Connection, table: str) -> Iterator[str]:
+    cursor = connection.execute(f'SELECT * FROM "{table}"')
+    names = [column[0] for column in cursor.description]
+    for row in cursor:
+        values = dict(zip(names, row, strict=True))
+        key, sum = values.pop("key", None), values.pop("sum")
+        if row_sum(table, values) != sum:
+            yield f"{table} row {key or values.get('learner')}: not what was written"
+
+
+def counts(db: Database) -> dict[str, int]:
+    """How many rows each table has."""
+    return {table: db.rows(f'SELECT count(*) FROM "{table}"')[0][0] for table in TABLES}
+
+
+def backup(db: Database, path: Path) -> None:
+    """A whole copy at `path`, complete or not there at all.
+
+    Raises:
+        DrillError: something is there already, or the folder cannot be written to.
+    """
+    if path.exists():
+        raise DrillError(f"{path}: is there already. Name another file.")
+    part = path.with_name(path.name + ".part")
+    part.unlink(missing_ok=True)
+    db.rows("VACUUM INTO ?", str(part))
+    with part.open("rb+") as copy:
+        os.fsync(copy.fileno())
+    part.replace(path)
