@@ -41,9 +41,7 @@ def clock(at: str) -> datetime:
     try:
         return datetime.fromisoformat(at).astimezone()
     except ValueError:
-        raise DrillError(
-            f'--at "{at}" is not a moment. Write it as 2027-03-01T17:00.'
-        ) from None
+        raise DrillError(f'--at "{at}" is not a moment. Write it as 2027-03-01T17:00.') from None
 
 
 def rows_as_json(rows: Iterable[Mapping[str, Any]] | Mapping[str, Any]) -> None:

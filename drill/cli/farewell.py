@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-
-
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
     from drill.planning import Planner
@@ -44,11 +42,11 @@ def _by_skill(screen: Screen, sitting: Sitting, now: datetime) -> None:
                 total = earned.setdefault(part.skill, [0, 0])
                 total[0] += asked.marks[part.id].marks
                 total[1] += part.marks
-    says = sitting.bank.skills()
+    says, states = sitting.bank.skills(), sitting.states(now)
     rows = []
     for skill, (marks, of) in sorted(earned.items()):
         name = says[skill].says if skill in says else skill
-        rows.append((name, f"{marks} of {of}", sitting.state_of(skill, now)))
+        rows.append((name, f"{marks} of {of}", states.get(skill, "")))
     screen.table(("skill", "marks", "now"), rows)
     screen.line()
 

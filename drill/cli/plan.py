@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Annotated, Any, Optional
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from drill.store import Learner, Store
 
 Exam = Annotated[str, typer.Option(help="The exam's date, as 2027-05-18; none takes it away.")]
-Minutes = Annotated[Optional[float], typer.Option(min=1, max=240, help="Minutes a day.")]
+Minutes = Annotated[float | None, typer.Option(min=1, max=240, help="Minutes a day.")]
 
 _OTHER_MINUTES = (0, 10, 20, 30)
 _DAYS_SHOWN = 7

@@ -6,6 +6,8 @@ rules, colour or cursor movement; without a terminal, or with NO_COLOR, there is
 
 from __future__ import annotations
 
+import contextlib
+import importlib
 import os
 import sys
 import textwrap
@@ -89,7 +91,8 @@ class Screen:
     def ask(self, prompt: str) -> str:
         """One typed line, without its end. EOFError when the terminal has gone."""
         if sys.stdin.isatty():
-            import readline  # noqa: F401  (arrow keys and corrections while typing)
+            with contextlib.suppress(ImportError):
+                importlib.import_module("readline")  # arrow keys and corrections while typing
         self.console.file.flush()
         return input(harmless(prompt))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING, Annotated, Optional
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -15,6 +15,7 @@ from drill.cli.common import (
     TopicArgument,
     clock,
     deck_of,
+    existing_learner,
     open_bank,
     open_store,
 )
@@ -26,11 +27,11 @@ if TYPE_CHECKING:
     from drill.sitting import Sitting
     from drill.store import Learner, Store
 
-Questions = Annotated[Optional[int], typer.Option(min=1, help="Stop after so many questions.")]
-Minutes = Annotated[Optional[float], typer.Option(min=1, help="Stop after so many minutes.")]
-Seed = Annotated[Optional[int], typer.Option(help="Where this sitting's numbers start from.")]
+Questions = Annotated[int | None, typer.Option(min=1, help="Stop after so many questions.")]
+Minutes = Annotated[float | None, typer.Option(min=1, help="Stop after so many minutes.")]
+Seed = Annotated[int | None, typer.Option(help="Where this sitting's numbers start from.")]
 Sure = Annotated[
-    Optional[bool], typer.Option("--sure/--no-sure", help='Be asked "How sure?" each time.')
+    bool | None, typer.Option("--sure/--no-sure", help='Be asked "How sure?" each time.')
 ]
 
 
@@ -71,9 +72,10 @@ def _ticking(start: datetime) -> Callable[[], datetime]:
 def _who(screen: Screen, store: Store, code: str, now: datetime) -> Learner:
     """Who is practising; the first sitting on this computer asks for a code, in one line."""
     learners = store.learners()
+    if code and not learners:
+        return store.new_learner(code, now)
     if code or len(learners) == 1:
-        named = [who for who in learners if not code or who.code.casefold() == code.casefold()]
-        return named[0] if named else store.new_learner(code, now)
+        return existing_learner(store, code)
     known = ", ".join(who.code for who in learners)
     asking = f"Who is it? {known}, or another code" if known else "A short code for you"
     while True:
@@ -98,10 +100,7 @@ def _begin(
 ) -> Sitting:
     from drill.sitting import Goal, Sitting
 
-    own = store.setting(who, "minutes")
-    a_day = float(own) if own else float(deck.minutes_a_day)
-    goal = Goal(questions, minutes)
-    return Sitting(store, open_bank(deck), deck, who, now, goal, seed, a_day)
+    return Sitting(store, open_bank(deck), deck, who, now, Goal(questions, minutes), seed)
 
 
 def _remember(
@@ -148,9 +147,7 @@ def _assumed(sitting: Sitting) -> list[str]:
     return lines
 
 
-def _run(
-    screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sure: bool
-) -> None:
+def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sure: bool) -> None:
     from drill.cli.desk import Desk, Stopped
 
     desk = Desk(screen, sitting, now, asks_sure)

@@ -9,19 +9,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from drill.errors import DrillError, Problem
 from drill.generate import choose, generate
 from drill.sitting import history
-from drill.sitting.plans import exam_of, skill_plans
+from drill.sitting.planners import learners_planner
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
     from drill.bank import Bank
     from drill.model import Deck, Mark, Part, Question, Template
-    from drill.planning import Planner
+    from drill.planning import Forecast, Planner
     from drill.store import AskingRow, Learner, Store
 
 _RESUME_WITHIN = timedelta(hours=12)
@@ -56,9 +56,7 @@ class Asked:
 
     def earlier(self) -> dict[str, Fraction]:
         """The learner's own values of the parts already marked, for carrying forward."""
-        return {
-            letter: mark.value for letter, mark in self.marks.items() if mark.value is not None
-        }
+        return {letter: mark.value for letter, mark in self.marks.items() if mark.value is not None}
 
 
 class Sitting:
@@ -73,15 +71,14 @@ class Sitting:
         now: datetime,
         goal: Goal,
         seed: int | None = None,
-        minutes_a_day: float | None = None,
     ) -> None:
         self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
         self.goal, self._seed = goal, seed
-        self.zone = now.tzinfo
+        self._began = now
         self.done: list[Asked] = []
         self.resumed = False
         self._planner: Planner | None = None
-        self._minutes_a_day = minutes_a_day or deck.minutes_a_day
+        self._before: dict[str, Any] | None = None
         self._pending: AskingRow | None = None
         self.id = self._take_up(now) or store.start_sitting(
             learner, deck.id, now, {"questions": goal.questions, "minutes": goal.minutes}
@@ -115,26 +112,29 @@ class Sitting:
         question = generate(template, asking.seed)
         if isinstance(question, Problem) or asking.faulty:
             return None
-        asked = Asked(
-            question, asking.id, asking.skill, asking.shown, asking.when, {}, {}, set()
-        )
+        asked = Asked(question, asking.id, asking.skill, asking.shown, asking.when, {}, {}, set())
         for answer in asking.answers:
             if answer.kind == "hint":
                 asked.hinted.add(answer.part)
-            elif answer.kind in ("answer", "pass") and answer.mark is not None:
-                if answer.mark.readable:
-                    asked.typed[answer.part] = (answer.id, answer.text)
-                    asked.marks[answer.part] = answer.mark
+            elif answer.kind in ("answer", "pass") and answer.mark and answer.mark.readable:
+                asked.typed[answer.part] = (answer.id, answer.text)
+                asked.marks[answer.part] = answer.mark
         return asked
 
     @property
     def planner(self) -> Planner:
         """The planner, made when it is first needed."""
         if self._planner is None:
-            self._planner = make_planner(
-                self.store, self.bank, self.deck, self.learner, self.zone, self._minutes_a_day
+            self._planner = learners_planner(
+                self.store, self.bank, self.deck, self.learner, self._began
             )
+            self._before = self._planner.memory.to_state()
         return self._planner
+
+    @property
+    def minutes_a_day(self) -> float:
+        """The minutes a day that are planned with."""
+        return self.planner.minutes_per_day
 
     # ---------------------------------------------------------------- which question
 
@@ -265,9 +265,7 @@ class Sitting:
             asked.hinted.add(part.id)
         return part.hint
 
-    def decide(
-        self, asked: Asked, part: Part, earned: Mapping[str, bool], now: datetime
-    ) -> Mark:
+    def decide(self, asked: Asked, part: Part, earned: Mapping[str, bool], now: datetime) -> Mark:
         """The learner's own decision on points the marker was not sure of, kept beside it."""
         mark = asked.marks[part.id]
         points = tuple(
@@ -283,7 +281,7 @@ class Sitting:
         return decided
 
     def fix(self, asked: Asked, part: Part, text: str, now: datetime) -> Mark:
-        """A typing mistake put right after the verdict: marked for the eye, the first text stands."""
+        """A typing mistake put right after the verdict: for the eye only, the first text stands."""
         self.store.answer(asked.asking, part.id, text, "fix", None, 0.0, now)
         return self._marked(asked, part, text)
 
@@ -331,37 +329,41 @@ class Sitting:
                     seen.skill, seen.template, seen.when, seen.score, seconds, seen.floor
                 )
 
+    def forecasts(self, now: datetime) -> tuple[Forecast, Forecast]:
+        """What exam day was expected to bring before this sitting, and now."""
+        after = self.planner.forecast(now)
+        if self._before is None:
+            return after, after
+        from drill.memory import Memory
+
+        then = learners_planner(
+            self.store,
+            self.bank,
+            self.deck,
+            self.learner,
+            now,
+            memory=Memory.from_state(self._before),
+        )
+        return then.forecast(now), after
+
+    def states(self, now: datetime) -> dict[str, str]:
+        """`{skill: word}`: how each skill stands now."""
+        from drill.sitting.states import parts_of_versions, states
+
+        askings = self.store.askings(self.learner)
+        return states(askings, parts_of_versions(self.store, askings), self.planner, now)
+
     def end(self, now: datetime, how: str = "done") -> None:
         """Close the sitting; what was answered stays."""
         self.store.end_sitting(self.id, now, how)
 
 
-def _goal(stored: Mapping[str, float | None], asked_for: Goal) -> Goal:
+def _goal(stored: Mapping[str, object], asked_for: Goal) -> Goal:
     """A sitting taken up again keeps its goal unless another one is asked for now."""
     if asked_for.questions is not None or asked_for.minutes is not None:
         return asked_for
-    questions = stored.get("questions")
-    return Goal(int(questions) if questions is not None else None, stored.get("minutes"))
-
-
-def make_planner(
-    store: Store,
-    bank: Bank,
-    deck: Deck,
-    learner: Learner,
-    zone: object,
-    minutes_a_day: float,
-) -> Planner:
-    """The planner for one learner and deck, with everything remembered so far."""
-    from datetime import tzinfo
-
-    from drill.planning import Planner
-
-    assert isinstance(zone, tzinfo)
-    return Planner(
-        skill_plans(deck, bank.entries(), zone),
-        exam=exam_of(deck, zone),
-        minutes_per_day=minutes_a_day,
-        memory=history.remembered(store, learner),
-        asked=store.asked(learner),
+    questions, minutes = stored.get("questions"), stored.get("minutes")
+    return Goal(
+        questions if isinstance(questions, int) else None,
+        float(minutes) if isinstance(minutes, int | float) else None,
     )

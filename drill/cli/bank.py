@@ -1,0 +1,184 @@
+"""`drill bank`: the question bank, listed, shown and proved."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from drill.cli.common import AsJson, open_bank, rows_as_json
+from drill.errors import DrillError
+from drill.places import bank_dir
+
+if TYPE_CHECKING:
+    from drill.checking import Report
+    from drill.cli.screen import Screen
+    from drill.model import Question
+
+app = typer.Typer(help="The question bank: list, preview, prove.", no_args_is_help=True)
+
+Paths = Annotated[list[str] | None, typer.Argument(help="Templates or folders; none: all.")]
+Seeds = Annotated[int, typer.Option(min=1, max=100_000, help="Instances of each template.")]
+Jobs = Annotated[int, typer.Option(min=0, help="Processes; 0: one a core.")]
+Stamp = Annotated[bool, typer.Option(help="Write passed.csv for those that pass.")]
+TemplateId = Annotated[str, typer.Argument(help="A template, as salts/percentage-yield.")]
+Kind = Annotated[str, typer.Argument(help="number, choice, name, order, written, …")]
+
+
+@app.command("list")
+def list_(as_json: AsJson = False) -> None:
+    """List every template: skill, kinds of part, marks, courses."""
+    entries = open_bank().entries()
+    if as_json:
+        rows_as_json(
+            {
+                "template": entry.id,
+                "title": entry.title,
+                "skills": list(entry.skills),
+                "kinds": list(entry.kinds),
+                "marks": entry.marks,
+                "course": list(entry.course),
+                "draws": entry.has_draws,
+                "unproven": entry.unproven,
+            }
+            for entry in entries
+        )
+        return
+    from drill.cli.screen import Screen
+
+    Screen().table(
+        ("template", "skill", "kinds", "marks", ""),
+        [
+            (
+                entry.id,
+                entry.skills[0] if entry.skills else "",
+                ", ".join(dict.fromkeys(entry.kinds)),
+                str(entry.marks),
+                "unproven" if entry.unproven else "",
+            )
+            for entry in entries
+        ],
+    )
+
+
+@app.command()
+def show(
+    template: TemplateId,
+    seed: Annotated[int, typer.Option(help="The first of three instances.")] = 0,
+) -> None:
+    """Show a question with its mark scheme and slips, then two more instances."""
+    from drill.cli.ask import question_of
+    from drill.cli.screen import Screen
+
+    bank, screen = open_bank(), Screen()
+    question = question_of(bank, template, seed)
+    _show_scheme(screen, question)
+    entry = bank.entry(template)
+    if entry is not None and entry.has_draws:
+        for other in (seed + 1, seed + 2):
+            _show_short(screen, question_of(bank, template, other))
+
+
+def _show_scheme(screen: Screen, question: Question) -> None:
+    from drill.cli import views
+
+    views.show_question(screen, question, f"{question.template}  seed {question.seed}")
+    for part in question.parts:
+        views.show_part(screen, part, alone=len(question.parts) == 1)
+        screen.line()
+        for point in part.points:
+            screen.item(point.id, f"{point.says} {views.marks_in_words(point.marks)}")
+        screen.item("answer", part.model_answer)
+        screen.item("worked", part.worked)
+        for slip in getattr(part.key, "slips", ()):
+            screen.item("slip", f"{slip.text}: {slip.says} (earns {slip.earns})")
+        screen.line()
+
+
+def _show_short(screen: Screen, question: Question) -> None:
+    from drill.cli import views
+
+    views.show_question(screen, question, f"seed {question.seed}")
+    for part in question.parts:
+        views.show_part(screen, part, alone=len(question.parts) == 1)
+        screen.item("answer", part.model_answer)
+
+
+@app.command()
+def check(
+    paths: Paths = None,
+    seeds: Seeds = 200,
+    jobs: Jobs = 0,
+    stamp: Stamp = False,
+    as_json: AsJson = False,
+) -> None:
+    """Prove templates: every instance right, every slip distinct, every sample answer as marked.
+
+    Exit 1 when a problem is found.
+    """
+    import os
+
+    from drill.checking import check as checked
+    from drill.checking import write_passed
+
+    folder = bank_dir()
+    files = template_files(paths or [], folder)
+    shown = sys.stderr.isatty() and not as_json
+    report = checked(
+        files, folder, seeds, jobs or os.cpu_count() or 1, _progress if shown else None
+    )
+    if shown:
+        sys.stderr.write("\r" + " " * 60 + "\r")
+    if stamp:
+        write_passed(report, folder)
+    _show_report(report, as_json)
+    if any(problem.level == "error" for problem in report.problems):
+        raise typer.Exit(1)
+
+
+def template_files(names: list[str], folder: Path) -> list[Path]:
+    """The template files meant by paths, folders or ids; all of the bank when none is named."""
+    if not names:
+        return sorted(folder.glob("*/*.toml"))
+    files: list[Path] = []
+    for name in names:
+        path = Path(name)
+        if path.is_dir():
+            files.extend(sorted(path.rglob("*.toml")))
+        elif path.is_file():
+            files.append(path)
+        else:
+            inside = folder / f"{name.replace('.', '/')}.toml"
+            if not inside.is_file():
+                raise DrillError(f'there is no template, file or folder "{name}".')
+            files.append(inside)
+    return files
+
+
+def _progress(done: int, of: int) -> None:
+    sys.stderr.write(f"\r{done} of {of} templates")
+    sys.stderr.flush()
+
+
+def _show_report(report: Report, as_json: bool) -> None:
+    if as_json:
+        rows_as_json(
+            {
+                "problems": [problem.as_row() for problem in sorted(report.problems)],
+                "templates": list(report.rows),
+            }
+        )
+        return
+    from drill.errors import problems_as_text
+
+    sys.stdout.write(problems_as_text(report.problems, report.files) + "\n")
+
+
+@app.command()
+def new(kind: Kind) -> None:
+    """Print a starter for a question of that kind; it passes as it stands."""
+    from drill.bank import new_template
+
+    sys.stdout.write(new_template(kind))

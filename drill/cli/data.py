@@ -1,0 +1,81 @@
+"""`drill data`: the learner's own data, out, safe and whole."""
+
+from __future__ import annotations
+
+import sys
+from enum import Enum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from drill.cli.common import (
+    AsJson,
+    At,
+    LearnerCode,
+    clock,
+    existing_learner,
+    open_store,
+    rows_as_json,
+)
+from drill.places import data_dir
+
+app = typer.Typer(help="Your own data: take it out, copy it, check it.", no_args_is_help=True)
+
+
+class Form(str, Enum):
+    """The two open forms data leaves in."""
+
+    xapi = "xapi"
+    csv = "csv"
+
+
+FormOption = Annotated[Form, typer.Option("--form", help="xAPI statements (JSON Lines), or CSV.")]
+Out = Annotated[str, typer.Option("--out", help="The file to write; left out: the screen.")]
+
+
+@app.command()
+def export(learner: LearnerCode = "", form: FormOption = Form.xapi, out: Out = "") -> None:
+    """Write everything one learner has answered."""
+    from drill.exchange import export_csv, export_jsonl
+
+    write = export_csv if form is Form.csv else export_jsonl
+    with open_store() as store:
+        who = existing_learner(store, learner)
+        if not out:
+            write(store, who, sys.stdout)
+            return
+        with Path(out).open("w", encoding="utf-8", newline="") as file:
+            write(store, who, file)
+    sys.stdout.write(f"{who.code}'s answers are in {out}.\n")
+
+
+@app.command()
+def backup(
+    to: Annotated[str, typer.Argument(help="A folder; left out: backups in the data folder.")] = "",
+    at: At = "",
+) -> None:
+    """Make a safe copy of all learners' data, whole even while somebody practises."""
+    from drill.exchange import backup as copied
+
+    folder = Path(to) if to else data_dir() / "backups"
+    with open_store() as store:
+        path = copied(store, folder, clock(at))
+    sys.stdout.write(f"A copy is in {path}.\n")
+
+
+@app.command()
+def verify(as_json: AsJson = False) -> None:
+    """Check every row against its checksum, and the database itself. Exit 1 when one fails."""
+    with open_store() as store:
+        faults, counts = store.verify(), store.counts()
+    if as_json:
+        rows_as_json({"faults": faults, "rows": counts})
+    else:
+        for fault in faults:
+            sys.stdout.write(f"{fault}\n")
+        total = sum(counts.values())
+        said = "all whole" if not faults else f"{len(faults)} faults: restore a backup"
+        sys.stdout.write(f"{total} rows checked, {said}.\n")
+    if faults:
+        raise typer.Exit(1)

@@ -1,0 +1,45 @@
+"""The planner of one learner with one deck: what is set, what is remembered, what was asked."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, time
+from typing import TYPE_CHECKING
+
+from drill.planning import Planner
+from drill.sitting import history
+from drill.sitting.plans import exam_of, skill_plans
+
+if TYPE_CHECKING:
+    from drill.bank import Bank
+    from drill.memory import Memory
+    from drill.model import Deck
+    from drill.store import Learner, Store
+
+
+def learners_planner(
+    store: Store,
+    bank: Bank,
+    deck: Deck,
+    learner: Learner,
+    now: datetime,
+    memory: Memory | None = None,
+) -> Planner:
+    """The planner with everything remembered so far (or with `memory` instead).
+
+    What the learner set with `drill plan` stands over the deck's minutes; the deck's exam dates
+    stand over the learner's.
+    """
+    zone = now.tzinfo
+    assert zone is not None, "times carry their zone"
+    minutes = store.setting(learner, "minutes")
+    own = store.setting(learner, "exam")
+    exam = exam_of(deck, zone)
+    if exam is None and own:
+        exam = datetime.combine(date.fromisoformat(own), time(9), zone)
+    return Planner(
+        skill_plans(deck, bank.entries(), zone),
+        exam=exam,
+        minutes_per_day=float(minutes) if minutes else float(deck.minutes_a_day),
+        memory=memory or history.remembered(store, learner),
+        asked=store.asked(learner),
+    )
