@@ -387,7 +387,7 @@ class Question:
 
 @dataclass(frozen=True)
 class PointMark:
-    """What one marking point earned. `because` shows the words that earned it, or what is missing."""
+    """What one marking point earned; `because`: the words that earned it, or what is missing."""
 
     id: str
     marks: int

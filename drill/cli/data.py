@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from enum import Enum
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -23,7 +23,7 @@ from drill.places import data_dir
 app = typer.Typer(help="Your own data: take it out, copy it, check it.", no_args_is_help=True)
 
 
-class Form(str, Enum):
+class Form(StrEnum):
     """The two open forms data leaves in."""
 
     xapi = "xapi"

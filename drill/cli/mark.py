@@ -82,7 +82,7 @@ def _marked(bank: Bank, row: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def marks_of(question: Question, answers: Mapping[str, Any]) -> dict[str, Mark]:
-    """Every part marked in order, earlier values carried forward; a missing part counts as empty."""
+    """Every part marked in order, earlier values carried forward; a missing part is empty."""
     from drill import marking
 
     earlier: dict[str, Fraction] = {}

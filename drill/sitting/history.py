@@ -65,7 +65,7 @@ def observe(memory: Memory, seen: tuple[Observation, ...]) -> None:
 
 
 def remembered(store: Store, learner: Learner) -> Memory:
-    """The learner's memory: the cached one when it fits the store, else rebuilt from all answers."""
+    """The learner's memory: the cached one if it fits the store, else rebuilt from all answers."""
     cached = store.load_memory(learner)
     fresh = Memory()
     if cached and cached.weights == weights_id() and cached.last == store.last_verdict(learner):
