@@ -1,0 +1,89 @@
+"""Reads an author's file as text or TOML within bounds; what cannot be read is a `Problem`."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from drill.bank.faults import Faults
+from drill.bank.toml_lines import BadToml, read_toml
+from drill.errors import Problem
+from drill.plaintext import one_line
+
+LARGEST = 1_000_000
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A TOML file: its text, its values, and where faults in it are gathered."""
+
+    text: str
+    raw: dict[str, Any]
+    faults: Faults
+
+
+def read_text(path: Path) -> str | Problem:
+    """The file's text without a byte-order mark; a Problem when it is missing, huge or not UTF-8."""
+    try:
+        if not path.is_file():
+            return Problem(str(path), 0, 0, "there is no such file.")
+        size = path.stat().st_size
+        if size > LARGEST:
+            message = f"the file has {size:,} bytes; at most {LARGEST:,} are read."
+            return Problem(str(path), 0, 0, message)
+        raw = path.read_bytes()
+    except (OSError, ValueError) as error:
+        return Problem(str(path), 0, 0, f"cannot be read: {error}.")
+    try:
+        return raw.decode("utf-8").removeprefix("\ufeff")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        message = f"byte {raw[error.start]:#04x} is not UTF-8 text."
+        return Problem(str(path), line, 0, message, 'Save the file as "UTF-8".')
+
+
+def open_toml(path: Path) -> Opened | Problem:
+    """The file as TOML; a Problem with the line when it is not."""
+    text = read_text(path)
+    return text if isinstance(text, Problem) else parse_toml(text, str(path))
+
+
+def parse_toml(text: str, shown: str) -> Opened | Problem:
+    """Text as TOML; `shown` is the path that problems name."""
+    try:
+        raw, lines = read_toml(text)
+    except BadToml as bad:
+        message = f"cannot be read as TOML: {one_line(bad.message)}."
+        return Problem(shown, bad.line, bad.column, message, _toml_hint(text, bad))
+    return Opened(text, raw, Faults(shown, lines, text))
+
+
+def _toml_hint(text: str, bad: BadToml) -> str:
+    """What is most often meant where TOML stumbles."""
+    rows = text.splitlines()
+    row = rows[bad.line - 1].strip() if 0 < bad.line <= len(rows) else ""
+    if "=" in row and not row.split("=", 1)[1].strip():
+        return "Write a value behind the = sign."
+    if row and "=" not in row and not row.startswith(("[", "#", '"', "'", "]", "}")):
+        return "Write name = value."
+    if bad.message.startswith("Invalid value"):
+        return "Text needs quotes round it."
+    if bad.message.startswith("Cannot overwrite"):
+        return "The same name stands here twice."
+    return ""
+
+
+def write_atomically(path: Path, text: str) -> None:
+    """Put the whole text in place at once, so that nobody ever reads half of it.
+
+    Raises:
+        OSError: the folder cannot be written to.
+    """
+    temporary = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        temporary.write_text(text, encoding="utf-8", newline="\n")
+        os.replace(temporary, path)
+    finally:
+        temporary.unlink(missing_ok=True)

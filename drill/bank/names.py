@@ -1,0 +1,181 @@
+"""Which names a question has, and whether its formulas and texts use only those."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from drill.bank.faults import Faults, nearest, nearest_or_all
+from drill.bank.keys import is_number, seen
+from drill.bank.toml_lines import Path
+from drill.plaintext import one_line
+from drill.quantities import Expression, Fault, Row, parse
+
+RESERVED = frozenset(("and", "or", "not", "in", "true", "false", "if", "M"))
+WAYS = ("bare", "a", "cap")
+
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*", re.ASCII)
+_SLOT = re.compile(r"[A-Za-z_]\w*(?:\.\w+)*", re.ASCII)
+_MASS = re.compile(r"\bM\s*\(")
+
+
+@dataclass(frozen=True)
+class Known:
+    """What is known of a name: the rows it may be, or that it is a list of several values.
+
+    `unclear` is a draw with a fault of its own: what is said of it is not judged as well.
+    """
+
+    rows: tuple[Row, ...] = ()
+    several: bool = False
+    unclear: bool = False
+
+    def holds(self, rest: list[str]) -> bool:
+        """Whether `.rest` behind the name may stand there, as far as a list goes."""
+        return not rest or self.unclear or (self.several and len(rest) == 1 and rest[0].isdigit())
+
+
+class Names:
+    """The names of one question as they come up in its file; a name is known from there on."""
+
+    def __init__(self, faults: Faults) -> None:
+        self.faults = faults
+        self.known: dict[str, Known] = {}
+        self.uses_masses = False
+
+    def add(self, name: str, known: Known, where: Path) -> None:
+        """Make a name known; one that cannot be a name, or is taken, is a fault."""
+        if not _NAME.fullmatch(name) or len(name) > 60:
+            hint = "Use letters, digits and _, a letter first."
+            self.faults.add(where, f'"{one_line(name, 40)}" cannot be a name.', hint)
+        elif name in RESERVED:
+            self.faults.add(where, f'"{name}" is a word of the formulas.', "Choose another name.")
+        elif name in self.known:
+            self.faults.add(where, f'the name "{name}" is taken.', "Choose another name.")
+        self.known.setdefault(name, known)
+
+    # ---------------------------------------------------------------- formulas
+
+    def formula(self, value: Any, where: Path) -> Expression | None:
+        """A formula read and its names checked; None when there is none, or it has a fault."""
+        if value is None:
+            return None
+        if not isinstance(value, str) and not is_number(value):
+            self.faults.add(where, f"a formula must be text in quotes, got {seen(value)}.")
+            return None
+        text = written(value)
+        expression = parse(text)
+        if isinstance(expression, Fault):
+            self.faults.add_fault(where, text, expression)
+            return None
+        if _MASS.search(text):
+            self.uses_masses = True
+        unknown = [fault for name in sorted(expression.names) for fault in self._unknown(name)]
+        for message, hint in unknown:
+            self.faults.add(where, message, hint)
+        return None if unknown else expression
+
+    def _unknown(self, name: str) -> Iterator[tuple[str, str]]:
+        first, *rest = name.split(".")
+        known = self.known.get(first)
+        if known is None:
+            yield f'no draw or step is called "{first}".', nearest_or_all(first, self.known)
+        elif rest and known.rows:
+            yield from _unknown_column(first, rest, known.rows)
+        elif not known.holds(rest):
+            yield f'"{first}" is no row of facts, so it has no "{rest[0]}".', ""
+
+    # ---------------------------------------------------------------- texts
+
+    def text(self, value: str, where: Path, what: str = "") -> str:
+        """The text as it is; each {name} in it that is not known is a fault.
+
+        Args:
+            what: the words for this text, when its key does not tell.
+        """
+        for message, hint in slot_faults(value, self):
+            self.faults.add(where, f"{what}: {message}" if what else message, hint)
+        return value
+
+    def texts(self, values: Any, where: Path) -> tuple[str, ...]:
+        """The same for a list."""
+        return tuple(self.text(value, (*where, i)) for i, value in enumerate(values))
+
+    def pairs(self, values: Mapping[str, Any] | None, where: Path) -> dict[str, str]:
+        """The same for a table of texts, its names included."""
+        out: dict[str, str] = {}
+        for name, value in (values or {}).items():
+            if not isinstance(value, str) or not value.strip():
+                message = f'"{one_line(name, 40)}" must have text in quotes, got {seen(value)}.'
+                self.faults.add((*where, name), message)
+            else:
+                out[self.text(name, (*where, name))] = self.text(value, (*where, name))
+        return out
+
+
+def written(value: str | int | Decimal) -> str:
+    """A formula's text; a number as the author wrote it (1.20 keeps its nought)."""
+    return f"{value:f}" if isinstance(value, Decimal) else str(value)
+
+
+def _unknown_column(
+    first: str, rest: list[str], rows: tuple[Row, ...]
+) -> Iterator[tuple[str, str]]:
+    column = rest[0]
+    columns = {name for row in rows for name in row.cells}
+    if len(rest) > 1:
+        yield f'"{first}.{column}" is a cell, so it has no "{rest[1]}".', ""
+    elif column not in columns:
+        yield f'{rows[0].table}.csv has no column "{column}".', nearest_or_all(column, columns)
+    else:
+        empty = [row.id for row in rows if column not in row.cells]
+        if empty:
+            hint = "Leave such rows out with where."
+            yield f'{column} is empty in row "{empty[0]}" of {rows[0].table}.csv.', hint
+
+
+def slot_faults(text: str, names: Names) -> Iterator[tuple[str, str]]:
+    """What is wrong with the {…} of a text: a message and a hint each."""
+    place = 0
+    while (brace := _next_brace(text, place)) >= 0:
+        if text[brace : brace + 2] in ("{{", "}}"):
+            place = brace + 2
+            continue
+        end = text.find("}", brace)
+        if text[brace] == "}" or end < 0:
+            yield f"a brace without its partner at character {brace + 1}.", "Write {{ for a brace."
+            return
+        yield from _slot_faults(text[brace + 1 : end], names)
+        place = end + 1
+
+
+def _next_brace(text: str, place: int) -> int:
+    found = [at for at in (text.find("{", place), text.find("}", place)) if at >= 0]
+    return min(found, default=-1)
+
+
+def _slot_faults(inside: str, names: Names) -> Iterator[tuple[str, str]]:
+    *ways, name = (piece.strip() for piece in inside.split(":"))
+    shown = one_line(inside, 40)
+    for way in ways:
+        if way not in WAYS:
+            yield f'{{{shown}}}: "{one_line(way, 20)}:" is unknown.', "Known: bare:, a:, cap:."
+            return
+    if not _SLOT.fullmatch(name):
+        yield f"{{{shown}}} is not a name in braces.", "Write {name}, or {{ for a brace."
+        return
+    first, *rest = name.split(".")
+    known = names.known.get(first)
+    if known is None:
+        yield f"{{{shown}}}: nothing is called that here.", nearest(first, names.known)
+    elif known.rows and not rest:
+        columns = sorted({column for row in known.rows for column in row.cells})[:3]
+        hint = "Name a column, as " + ", ".join(f"{{{name}.{column}}}" for column in columns) + "."
+        yield f"{{{shown}}} is a whole row of facts.", hint
+    elif rest and known.rows:
+        yield from _unknown_column(first, rest, known.rows)
+    elif not known.holds(rest):
+        yield f'{{{shown}}}: "{first}" has no parts.', ""

@@ -1,0 +1,110 @@
+"""An author's marking points and patterns become `PointSpec`s with their concepts looked up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from drill.bank.faults import Faults, nearest
+from drill.bank.keys import checked, seen
+from drill.bank.names import Names
+from drill.bank.schema import PATTERN, POINT
+from drill.bank.shelves import ID
+from drill.bank.toml_lines import Path
+from drill.model import Pattern, PointSpec
+from drill.plaintext import one_line
+
+MOST_WORDS = 300  # characters of one concept or phrase
+
+
+class Points:
+    """Reads marking points; `concepts` gathers the lexicon's sets that their patterns name."""
+
+    def __init__(self, names: Names, lexicon: Mapping[str, tuple[str, ...]]) -> None:
+        self.names, self.lexicon = names, lexicon
+        self.faults: Faults = names.faults
+        self.concepts: dict[str, tuple[str, ...]] = {}
+
+    def points(self, raw: list[Mapping[str, Any]], where: Path) -> tuple[PointSpec, ...]:
+        """The points of a part; ids differ, and what a point needs is one of the others."""
+        points = tuple(self._point(one, (*where, index)) for index, one in enumerate(raw))
+        check_ids([point.id for point in points], where, "point", self.faults)
+        ids = {point.id for point in points}
+        for index, point in enumerate(points):
+            for need in point.needs:
+                if need not in ids - {point.id}:
+                    message = f'needs names no other point "{one_line(need, 40)}".'
+                    hint = nearest(need, ids - {point.id})
+                    self.faults.add((*where, index, "needs"), message, hint)
+        return points
+
+    def _point(self, raw: Mapping[str, Any], where: Path) -> PointSpec:
+        clean = checked(raw, POINT, where, self.faults, "", "a point")
+        return PointSpec(
+            id=clean["id"] or "",
+            says=self.names.text(clean["says"] or "", (*where, "says")),
+            accept=self._patterns(clean["accept"], (*where, "accept")),
+            reject=self._patterns(clean["reject"], (*where, "reject")),
+            ignore=self._patterns(clean["ignore"], (*where, "ignore")),
+            marks=clean["marks"],
+            needs=tuple(clean["needs"]),
+            line=self.faults.lines.of(where),
+        )
+
+    def _patterns(self, raw: Any, where: Path) -> tuple[Pattern, ...]:
+        found = [self._pattern(one, (*where, index)) for index, one in enumerate(raw or ())]
+        return tuple(pattern for pattern in found if pattern is not None)
+
+    def _pattern(self, raw: Any, where: Path) -> Pattern | None:
+        """A word, a list of words, or a table with `all` and how they must stand."""
+        if isinstance(raw, str):
+            raw = [raw]
+        if isinstance(raw, list):
+            raw = {"all": raw}
+        if not isinstance(raw, dict):
+            hint = 'Write for example: ["acid", "used up"]'
+            self.faults.add(where, f"a pattern must be words, got {seen(raw)}.", hint)
+            return None
+        before = len(self.faults.found)
+        clean = checked(raw, PATTERN, where, self.faults, "", "a pattern")
+        if len(self.faults.found) > before:
+            return None
+        return Pattern(
+            concepts=tuple(self._concept(word, where) for word in clean["all"]),
+            window=clean["window"],
+            ordered=clean["ordered"],
+            polarity=clean["polarity"],
+            linked=clean["linked"],
+        )
+
+    def _concept(self, word: str, where: Path) -> str:
+        """A name of the lexicon brings its set with it; anything else is a phrase itself."""
+        bare = word.removeprefix("not ").strip()
+        words = self.lexicon.get(bare)
+        if words is not None:
+            self.concepts[bare] = words
+        elif "-" in bare and ID.fullmatch(bare) and self.lexicon:
+            self._check_spelling(bare, where)
+        if len(word) > MOST_WORDS:
+            message = f"a phrase has {len(word)} characters, at most {MOST_WORDS} are read."
+            self.faults.add(where, message)
+        return self.names.text(word, where)
+
+    def _check_spelling(self, word: str, where: Path) -> None:
+        """A word with hyphens that is nearly a concept's name was meant to be one."""
+        import difflib
+
+        near = difflib.get_close_matches(word, list(self.lexicon), 1, 0.85)
+        if near:
+            hint = f'Did you mean "{near[0]}"?'
+            self.faults.add(where, f'lexicon.toml has no concept "{word}".', hint)
+
+
+def check_ids(ids: list[str], where: Path, what: str, faults: Faults) -> None:
+    """Every id can be one, and no two are the same."""
+    for index, id_ in enumerate(ids):
+        if id_ and not ID.fullmatch(id_):
+            hint = "Use small letters and digits, with - between words."
+            faults.add((*where, index, "id"), f'"{one_line(id_, 40)}" cannot be an id.', hint)
+        elif id_ and id_ in ids[:index]:
+            faults.add((*where, index, "id"), f'two of the {what}s have the id "{id_}".')

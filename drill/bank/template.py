@@ -1,0 +1,177 @@
+"""Reads one question's file into a `Template`, or into everything that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from drill.bank.draws import Numbers
+from drill.bank.faults import nearest
+from drill.bank.files import Opened, parse_toml, read_text
+from drill.bank.keys import checked
+from drill.bank.names import Names
+from drill.bank.parts import Parts
+from drill.bank.points import Points
+from drill.bank.schema import FORMAT, TEMPLATE
+from drill.bank.shelves import ID
+from drill.bank.sources import MASSES, Sources
+from drill.bank.version import version_of
+from drill.errors import Problem
+from drill.model import Draw, PartSpec, Template
+from drill.plaintext import one_line
+from drill.quantities import Row
+
+
+def read_template(path: Path, folder: Path) -> Template | tuple[Problem, ...]:
+    """The question of a file, with the facts, lexicon and shared slips of the bank in `folder`."""
+    text = read_text(path)
+    if isinstance(text, Problem):
+        return (text,)
+    return template_of(text, path, id_of(path, folder), Sources(folder))
+
+
+def id_of(path: Path, folder: Path) -> str:
+    """A file's id: its path below the bank; for a file elsewhere its folder's name and its own."""
+    try:
+        below = path.resolve().relative_to(folder.resolve())
+    except ValueError:
+        return f"{path.resolve().parent.name}/{path.stem}"
+    return below.with_suffix("").as_posix()
+
+
+def template_of(
+    text: str, path: Path, id_: str, sources: Sources
+) -> Template | tuple[Problem, ...]:
+    """The question of a text.
+
+    Args:
+        path: where it stands, for problems.
+        id_: `practical/question`, or `own/deck/practical/question`.
+    """
+    opened = parse_toml(text, str(path))
+    if isinstance(opened, Problem):
+        return (opened,)
+    if newer := newer_format(opened):
+        return (newer,)
+    return _Reader(opened, path, id_, sources).read()
+
+
+def newer_format(opened: Opened) -> Problem | None:
+    """A file of a later drill is not judged by today's rules."""
+    given = opened.raw.get("format")
+    if isinstance(given, bool) or not isinstance(given, int) or given <= FORMAT:
+        return None
+    faults = opened.faults
+    faults.add(
+        ("format",), f"this file needs format {given}; this drill reads up to {FORMAT}.",
+        "Install a newer drill.",
+    )  # fmt: skip
+    return faults.found[-1]
+
+
+class _Reader:
+    def __init__(self, opened: Opened, path: Path, id_: str, sources: Sources) -> None:
+        self.opened, self.path, self.id, self.sources = opened, path, id_, sources
+        self.faults = opened.faults
+        self.names = Names(self.faults)
+
+    def read(self) -> Template | tuple[Problem, ...]:
+        clean = checked(self.opened.raw, TEMPLATE, (), self.faults)
+        self._check_id()
+        numbers = Numbers(self.names, self.sources)
+        draws = numbers.draws(clean["draw"] or {})
+        work = numbers.steps(clean["work"] or {})
+        requirements = numbers.requirements(clean["require"] or {})
+        points = Points(self.names, self.sources.lexicon())
+        parts = Parts(self.names, points, self.sources.slips(), draws, work)
+        specs = self._parts(clean, parts)
+        stem, safety, picture = (
+            self.names.text(clean[key], (key,)) for key in ("stem", "safety", "picture")
+        )
+        tables = self._tables(draws)
+        self._check_skills(clean["skills"] or (), specs)
+        if problems := self.faults.problems():
+            return problems
+        rows = [row for table in tables.values() for row in table]
+        return Template(
+            id=self.id,
+            path=str(self.path),
+            version=version_of(self.opened.text, rows, parts.shared_slips),
+            text=self.opened.text,
+            title=clean["title"],
+            skills=tuple(clean["skills"]),
+            command_word=clean["command_word"],
+            course=tuple(clean["course"]),
+            stem=stem,
+            draws=draws,
+            work=work,
+            requirements=requirements,
+            parts=specs,
+            concepts=points.concepts,
+            tables=tables,
+            shared_slips=parts.shared_slips,
+            picture=picture,
+            safety=safety,
+            was=tuple(clean["was"]),
+            retired=clean["retired"],
+            seconds=clean["seconds"],
+            lines={str(key): self.faults.lines.of((key,)) for key in self.opened.raw},
+        )
+
+    def _parts(self, clean: Mapping[str, Any], parts: Parts) -> tuple[PartSpec, ...]:
+        found = [parts.part(raw, ("part", i)) for i, raw in enumerate(clean["part"] or ())]
+        return tuple(part for part in found if part is not None)
+
+    # ---------------------------------------------------------------- against the bank
+
+    def _check_id(self) -> None:
+        """The id is made of ids, and a question of a bank lies in a practical's folder."""
+        pieces = self.id.split("/")
+        for piece in pieces[-2:]:
+            if not ID.fullmatch(piece):
+                hint = "Use small letters and digits, with - between words."
+                shown = one_line(piece, 40)
+                self.faults.add((), f'the file\'s place gives the id "{shown}".', hint)
+        practicals = self.sources.practicals()
+        inside = len(pieces) in (2, 4) and self._inside()
+        if inside and practicals and pieces[-2] not in practicals:
+            hint = nearest(pieces[-2], practicals)
+            message = f'practicals.toml has no "{one_line(pieces[-2], 40)}", the file\'s folder.'
+            self.faults.add((), message, hint)
+
+    def _inside(self) -> bool:
+        if self.id.startswith("own/"):
+            return True
+        return id_of(self.path, self.sources.folder) == self.id
+
+    def _check_skills(self, skills: tuple[str, ...], parts: tuple[PartSpec, ...]) -> None:
+        """Each is in skills.toml, a part's is one of the question's, and the first earns marks."""
+        known = self.sources.skills()
+        for index, skill in enumerate(skills):
+            if known and skill not in known:
+                message = f'skills.toml has no skill "{one_line(skill, 60)}".'
+                self.faults.add(("skills", index), message, nearest(skill, known))
+        for index, part in enumerate(parts):
+            if part.skill and part.skill not in skills:
+                message = f'the skill "{one_line(part.skill, 60)}" is not among the question\'s.'
+                hint = nearest(part.skill, skills) or "Add it to skills at the top."
+                self.faults.add(("part", index, "skill"), message, hint)
+        if skills and parts and all(part.skill not in ("", skills[0]) for part in parts):
+            message = f'no part practises "{one_line(skills[0], 60)}", the skill that is scheduled.'
+            self.faults.add(("skills",), message, "Put a part's skill first.")
+
+    def _tables(self, draws: tuple[Draw, ...]) -> dict[str, tuple[Row, ...]]:
+        """The rows this question may use: those that can be drawn, and the atomic masses."""
+        tables: dict[str, dict[str, Row]] = {}
+        for draw in draws:
+            if draw.rows:
+                tables.setdefault(draw.table, {}).update({row.id: row for row in draw.rows})
+        if self.names.uses_masses:
+            loaded = self.sources.facts(MASSES)
+            if loaded is None:
+                self.faults.add((), f'M("…") needs facts/{MASSES}.csv, which is not there.')
+            else:
+                self.faults.found.extend(loaded[1])
+                tables[MASSES] = {row.id: row for row in loaded[0]}
+        return {name: tuple(rows.values()) for name, rows in tables.items()}
