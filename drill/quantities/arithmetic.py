@@ -5,7 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 from math import isqrt
 
-from drill.quantities.units import convert, is_plain, named, product, root, same_dimension, same_size
+from drill.quantities.units import (
+    convert,
+    is_plain,
+    named,
+    product,
+    root,
+    same_dimension,
+    same_size,
+)
 from drill.quantities.values import PLAIN, Fault, Quantity, Unit
 
 MOST_DIGITS = 2000

@@ -1,252 +1,305 @@
-"""Works an expression out, exactly, with units; whatever cannot be is a Fault with its column."""
+"""Working an expression out: a walk over its tree with exact numbers, units and text.
+
+Nothing here raises on what an author wrote: `evaluate` gives a value or a Fault with a column.
+"""
 
 from __future__ import annotations
 
-import operator
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
-from drill.quantities import nodes
-from drill.quantities.functions import FUNCTIONS, Refusal, in_unit_of, quantity, unit_product
-from drill.quantities.parser import Expression
-from drill.quantities.unit_reading import unit_of
-from drill.quantities.units import convert, is_plain, named
-from drill.quantities.values import PLAIN, Fault, Quantity, Row, Value
+from drill.quantities import arithmetic
+from drill.quantities.formulae import molar_mass, parse_formula
+from drill.quantities.functions import FUNCTIONS
+from drill.quantities.nodes import (
+    Binary,
+    Call,
+    Compare,
+    Convert,
+    Expression,
+    ListOf,
+    Logic,
+    Member,
+    Name,
+    Negate,
+    Node,
+    Not,
+    Number,
+    Text,
+    children,
+)
+from drill.quantities.scalars import described
+from drill.quantities.suggest import nearest
+from drill.quantities.units import convert, is_plain, named, same_dimension
+from drill.quantities.values import Fault, Quantity, Row, Unit, Value
+from drill.quantities.writing import text_of
 
-LARGEST_EXPONENT = 64
-# digits of numerator or denominator; no school number comes near
-MOST_DIGITS = 2000
+Env = Mapping[str, Value]
 
-_BOUND: int = 10**MOST_DIGITS
-_ORDER: dict[str, Callable[[Fraction, Fraction], bool]] = {
-    "<": operator.lt,
-    "<=": operator.le,
-    ">": operator.gt,
-    ">=": operator.ge,
-    "==": operator.eq,
-    "!=": operator.ne,
+_TESTS: Mapping[str, Callable[[int], bool]] = {
+    "<": lambda order: order < 0,
+    "<=": lambda order: order <= 0,
+    ">": lambda order: order > 0,
+    ">=": lambda order: order >= 0,
+    "==": lambda order: order == 0,
+    "!=": lambda order: order != 0,
 }
 
 
-class _Stopped(Exception):
-    def __init__(self, message: str, column: int, hint: str = "") -> None:
-        super().__init__(message)
-        self.fault = Fault(message, column, hint)
+class _Refused(Exception):
+    """Carries a Fault out of the walk; it never leaves this module."""
+
+    def __init__(self, fault: Fault) -> None:
+        super().__init__(fault.message)
+        self.fault = fault
 
 
-def evaluate(expression: Expression, env: Mapping[str, Value]) -> Value | Fault:
-    """The value of an expression with the names of `env`.
+def evaluate(expression: Expression, env: Env) -> Value | Fault:
+    """The value of `expression` with the values of `env`, or why it has none.
 
-    Dotted names look into rows: `route.M_salt` is cell M_salt of the Row env["route"]. `M(formula)`
-    uses the relative masses in env["M"], a Row of symbols.
+    A dotted name is looked up whole, then as a cell of a row. A number written out and compared
+    with a quantity stands for so many of the quantity's own unit.
     """
     try:
         return _value(expression.node, env)
-    except _Stopped as stopped:
-        return stopped.fault
+    except _Refused as refused:
+        return refused.fault
 
 
-def _value(node: nodes.Node, env: Mapping[str, Value]) -> Value:
-    try:
-        result = _WORK[type(node)](node, env)
-    except Refusal as refusal:
-        raise _Stopped(str(refusal), node.column) from None
-    if isinstance(result, Quantity):
-        size = result.value
-        if abs(size.numerator) > _BOUND or size.denominator > _BOUND:
-            raise _Stopped("the numbers grow too long here", node.column)
-    return result
+def _value(node: Node, env: Env) -> Value:
+    match node:
+        case Number(value):
+            return Quantity(value)
+        case Text(text):
+            return text
+        case Name():
+            return _looked_up(node, env)
+        case Negate(operand):
+            quantity = _quantity(operand, env)
+            return replace(quantity, value=-quantity.value)
+        case Binary():
+            return _binary(node, env)
+        case Compare():
+            return _comparison(node, env)
+        case Logic(op, left, right):
+            known = _truth(left, env)
+            return known if known == (op == "or") else _truth(right, env)
+        case Not(operand):
+            return not _truth(operand, env)
+        case Convert():
+            return _converted(node, env)
+        case Member(operand, among):
+            member = _value(operand, env)
+            return any(_same(member, operand, item, env, node.column) for item in among.items)
+        case ListOf(items):
+            return _list(tuple(_value(item, env) for item in items), node.column)
+        case Call():
+            return _called(node, env)
 
 
-def _number(node: nodes.Number, env: Mapping[str, Value]) -> Value:
-    return Quantity(node.value)
+def _checked(result: Value | Fault, column: int, hint: str = "") -> Value:
+    """The value, or the Fault raised with the place and the hint it lacks."""
+    if not isinstance(result, Fault):
+        return result
+    raise _Refused(Fault(result.message, result.column or column, result.hint or hint))
 
 
-def _text(node: nodes.Text, env: Mapping[str, Value]) -> Value:
-    return node.value
+def _refuse(message: str, column: int, hint: str = "") -> _Refused:
+    return _Refused(Fault(message, column, hint))
 
 
-def _name(node: nodes.Name, env: Mapping[str, Value]) -> Value:
+# ------------------------------------------------------------------ names
+
+
+def _looked_up(node: Name, env: Env) -> Value:
     if node.name in env:
         return env[node.name]
-    if node.name in ("true", "false"):
-        return node.name == "true"
-    head, _, cell = node.name.partition(".")
-    row = env.get(head)
-    if cell and isinstance(row, Row):
-        if cell in row.cells:
-            return row.cells[cell]
-        if cell == "id":
-            return row.id
-        near = _nearest(cell, row.cells)
-        raise _Stopped(f'table "{row.table}" has no column "{cell}"', node.column, near)
-    raise _Stopped(f'there is no "{node.name}"', node.column, _nearest(node.name, env))
+    root, _, cell = node.name.partition(".")
+    row = env.get(root)
+    if row is None:
+        raise _refuse(f"no value is called {root!r}", node.column, nearest(root, env))
+    if not isinstance(row, Row):
+        raise _refuse(f"{root!r} is no row of a table, it has no {cell!r}", node.column)
+    if cell not in row.cells:
+        hint = nearest(cell, row.cells)
+        raise _refuse(f"the table {row.table!r} has no column {cell!r}", node.column, hint)
+    return row.cells[cell]
 
 
-def _nearest(name: str, known: Mapping[str, object]) -> str:
-    import difflib
-
-    near = difflib.get_close_matches(name, list(known), 1)
-    return f'Did you mean "{near[0]}"?' if near else ""
+# ------------------------------------------------------------------ numbers
 
 
-def _unary(node: nodes.Unary, env: Mapping[str, Value]) -> Value:
-    value = _value(node.operand, env)
-    if node.op == "not":
-        return not _truth(value, node.column)
-    item = quantity(value)
-    return Quantity(-item.value, item.unit)
-
-
-def _truth(value: Value, column: int) -> bool:
-    if isinstance(value, bool):
+def _quantity(node: Node, env: Env) -> Quantity:
+    value = _value(node, env)
+    if isinstance(value, Quantity):
         return value
-    raise _Stopped("expected a condition, as x > 2", column)
+    raise _refuse(f"a number is wanted here, not {described(value)}", node.column)
 
 
-def _binary(node: nodes.Binary, env: Mapping[str, Value]) -> Value:
-    if node.op in ("and", "or"):
-        left = _truth(_value(node.left, env), node.column)
-        if left == (node.op == "or"):
-            return left
-        return _truth(_value(node.right, env), node.column)
-    left, right = quantity(_value(node.left, env)), quantity(_value(node.right, env))
-    return _ARITHMETIC[node.op](left, right)
-
-
-def _plus(left: Quantity, right: Quantity) -> Quantity:
-    return _added(left, right, 1)
-
-
-def _minus(left: Quantity, right: Quantity) -> Quantity:
-    return _added(left, right, -1)
-
-
-def _added(left: Quantity, right: Quantity, sign: int) -> Quantity:
-    if not is_plain(left.unit) and is_plain(right.unit) and right.value != 0:
-        raise Refusal(f"{named(left.unit)} and a plain number cannot be added")
-    if is_plain(left.unit) and not is_plain(right.unit) and left.value != 0:
-        raise Refusal(f"a plain number and {named(right.unit)} cannot be added")
-    unit = left.unit if not is_plain(left.unit) else right.unit
-    other = in_unit_of(right, Quantity(left.value, unit))
-    return Quantity(left.value + sign * other.value, unit)
-
-
-def _times(left: Quantity, right: Quantity) -> Quantity:
-    return Quantity(left.value * right.value, unit_product(left.unit, right.unit))
-
-
-def _over(left: Quantity, right: Quantity) -> Quantity:
-    if right.value == 0:
-        raise Refusal("division by zero")
-    return Quantity(left.value / right.value, unit_product(left.unit, right.unit, -1))
-
-
-def _raised(left: Quantity, right: Quantity) -> Quantity:
-    exponent = right.value
-    if not is_plain(right.unit) or exponent.denominator != 1:
-        raise Refusal("a power must be a whole number; sqrt(x) takes roots")
-    if abs(exponent) > LARGEST_EXPONENT:
-        raise Refusal(f"a power of {exponent} is more than {LARGEST_EXPONENT}")
-    if exponent < 0 and left.value == 0:
-        raise Refusal("division by zero")
-    digits = max(left.value.numerator.bit_length(), left.value.denominator.bit_length())
-    if digits * abs(int(exponent)) > MOST_DIGITS * 4:
-        raise Refusal("the numbers grow too long here")
-    return Quantity(left.value ** int(exponent), unit_product(PLAIN, left.unit, int(exponent)))
-
-
-_ARITHMETIC: dict[str, Callable[[Quantity, Quantity], Quantity]] = {
-    "+": _plus,
-    "-": _minus,
-    "*": _times,
-    "/": _over,
-    "^": _raised,
-}
-
-
-def _compare(node: nodes.Compare, env: Mapping[str, Value]) -> Value:
-    values = [_value(operand, env) for operand in node.operands]
-    pairs = zip(node.ops, values, values[1:], strict=False)
-    return all(_holds(op, left, right, node.column) for op, left, right in pairs)
-
-
-def _holds(op: str, left: Value, right: Value, column: int) -> bool:
-    if isinstance(left, Quantity) and isinstance(right, Quantity):
-        if is_plain(left.unit):
-            return _ORDER[op](left.value, right.value)
-        return _ORDER[op](left.value, in_unit_of(right, left).value)
-    if op in ("==", "!=") and type(left) is type(right):
-        return (left == right) == (op == "==")
-    raise _Stopped("cannot compare a number with words", column)
-
-
-def _in_unit(node: nodes.InUnit, env: Mapping[str, Value]) -> Value:
-    item = quantity(_value(node.operand, env))
-    unit = unit_of(node.unit)
-    assert unit is not None
-    if is_plain(item.unit):
-        return Quantity(item.value, unit)
-    result = convert(item, unit)
+def _binary(node: Binary, env: Env) -> Quantity:
+    a, b = _quantity(node.left, env), _quantity(node.right, env)
+    match node.op:
+        case "+" | "-":
+            result = arithmetic.add(a, b, 1 if node.op == "+" else -1)
+        case "*":
+            result = arithmetic.multiply(a, b)
+        case "/":
+            result = arithmetic.divide(a, b)
+        case _:
+            result = arithmetic.power(a, b)
     if isinstance(result, Fault):
-        raise Refusal(result.message)
+        raise _Refused(_placed(result, node, a, b))
     return result
 
 
-def _call(node: nodes.Call, env: Mapping[str, Value]) -> Value:
-    if node.name == "if":
-        return _if(node, env)
-    if node.name == "M":
+def _placed(fault: Fault, node: Binary, a: Quantity, b: Quantity) -> Fault:
+    hint = fault.hint
+    if not hint and node.op in "+-" and same_dimension(a.unit, b.unit):
+        hint = f"Write ({text_of(node.right)} in {named(a.unit)})."
+    return Fault(fault.message, node.column, hint)
+
+
+def _converted(node: Convert, env: Env) -> Value:
+    value = _value(node.operand, env)
+    if isinstance(value, tuple):
+        return _list(tuple(_in(item, node) for item in value), node.column)
+    return _in(value, node)
+
+
+def _in(value: Value, node: Convert) -> Quantity:
+    if not isinstance(value, Quantity):
+        raise _refuse(f"only a number has a unit, not {described(value)}", node.column)
+    if is_plain(value.unit) and _is_written_out(node.operand):
+        return replace(value, unit=node.unit)
+    result = convert(value, node.unit)
+    if isinstance(result, Fault):
+        raise _refuse(result.message, node.column, result.hint)
+    return result
+
+
+def _is_written_out(node: Node) -> bool:
+    """Whether it is made of bare numbers only, so that its unit is ours to choose."""
+    if isinstance(node, Number):
+        return True
+    return isinstance(node, Negate | Binary) and all(map(_is_written_out, children(node)))
+
+
+# ------------------------------------------------------------------ truth
+
+
+def _truth(node: Node, env: Env) -> bool:
+    value = _value(node, env)
+    if isinstance(value, bool):
+        return value
+    raise _refuse(
+        f"something true or false is wanted here, not {described(value)}",
+        node.column,
+        "Write a comparison.",
+    )
+
+
+def _comparison(node: Compare, env: Env) -> bool:
+    left_node, left = node.operands[0], _value(node.operands[0], env)
+    for op, right_node in zip(node.ops, node.operands[1:], strict=True):
+        right = _value(right_node, env)
+        if not _holds(op, (left_node, left), (right_node, right), node.column):
+            return False
+        left_node, left = right_node, right
+    return True
+
+
+def _holds(op: str, a: tuple[Node, Value], b: tuple[Node, Value], column: int) -> bool:
+    left, right = _in_one_unit(a, b)
+    if isinstance(left, Quantity) and isinstance(right, Quantity):
+        order = arithmetic.compare(left, right)
+        if isinstance(order, Fault):
+            raise _refuse(order.message, column, order.hint)
+        return _TESTS[op](order)
+    if op not in ("==", "!="):
+        wrong = right if isinstance(left, Quantity) else left
+        raise _refuse(f"only numbers are below or above, not {described(wrong)}", column)
+    if type(left) is not type(right) or not isinstance(left, str | bool):
+        raise _refuse(f"cannot compare {described(left)} with {described(right)}", column)
+    return (left == right) == (op == "==")
+
+
+def _in_one_unit(a: tuple[Node, Value], b: tuple[Node, Value]) -> tuple[Value, Value]:
+    """A bare number beside a quantity takes the quantity's unit."""
+    (left_node, left), (right_node, right) = a, b
+    if isinstance(left, Quantity) and isinstance(right, Quantity):
+        if _is_written_out(right_node):
+            right = replace(right, unit=left.unit)
+        elif _is_written_out(left_node):
+            left = replace(left, unit=right.unit)
+    return left, right
+
+
+def _same(value: Value, node: Node, item: Node, env: Env, column: int) -> bool:
+    return _holds("==", (node, value), (item, _value(item, env)), column)
+
+
+# ------------------------------------------------------------------ lists and functions
+
+
+def _list(values: tuple[Value, ...], column: int) -> Value:
+    numbers = tuple(value for value in values if isinstance(value, Quantity))
+    if len(numbers) == len(values):
+        return numbers
+    words = tuple(value for value in values if isinstance(value, str))
+    if len(words) == len(values):
+        return words
+    raise _refuse("a list holds numbers only, or text only", column)
+
+
+def _called(node: Call, env: Env) -> Value:
+    if node.function == "if":
+        condition, then, otherwise = node.arguments
+        return _value(then if _truth(condition, env) else otherwise, env)
+    if node.function == "M":
         return _molar_mass(node, env)
-    least, most, work = FUNCTIONS[node.name]
-    if len(node.arguments) < least or (most is not None and len(node.arguments) > most):
-        wanted = str(least) if least == most else f"{least} or more"
-        raise Refusal(f"{node.name} takes {wanted} values, got {len(node.arguments)}")
-    return work([_value(argument, env) for argument in node.arguments])
+    function = FUNCTIONS[node.function]
+    assert function.work is not None
+    values = [_value(argument, env) for argument in node.arguments]
+    if node.function in ("min", "max"):
+        values = _adopted(node.arguments, values)
+    return _checked(function.work(values), node.column, f"The form is {function.form}.")
 
 
-def _if(node: nodes.Call, env: Mapping[str, Value]) -> Value:
-    if len(node.arguments) != 3:
-        raise Refusal(f"if takes 3 values, got {len(node.arguments)}")
-    condition, yes, no = node.arguments
-    return _value(yes if _truth(_value(condition, env), node.column) else no, env)
+def _adopted(nodes: Sequence[Node], values: Sequence[Value]) -> list[Value]:
+    """Bare numbers among quantities take their unit, as in a comparison: max(0, x)."""
+    unit = next((_unit(v) for n, v in zip(nodes, values, strict=True) if not _bare(n, v)), None)
+    if unit is None:
+        return list(values)
+    return [
+        replace(value, unit=unit) if isinstance(value, Quantity) and _bare(node, value) else value
+        for node, value in zip(nodes, values, strict=True)
+    ]
 
 
-def _molar_mass(node: nodes.Call, env: Mapping[str, Value]) -> Value:
-    from drill.quantities.formulae import molar_mass, parse_formula
+def _bare(node: Node, value: Value) -> bool:
+    return isinstance(value, Quantity) and _is_written_out(node)
 
-    text = _value(node.arguments[0], env) if len(node.arguments) == 1 else None
-    masses = env.get("M")
-    if not isinstance(text, str) or not isinstance(masses, Row):
-        raise Refusal('M takes one formula in double quotes, as M("CuSO4.5H2O")')
-    formula = parse_formula(text)
+
+def _unit(value: Value) -> Unit | None:
+    return value.unit if isinstance(value, Quantity) else None
+
+
+def _molar_mass(node: Call, env: Env) -> Quantity:
+    written, table = _value(node.arguments[0], env), env.get("M")
+    if not isinstance(written, str):
+        raise _refuse(f"M wants a formula in quotes, not {described(written)}", node.column)
+    if not isinstance(table, Row):
+        raise _refuse("there is no table of masses called M here", node.column)
+    formula = parse_formula(written)
     if isinstance(formula, Fault):
-        raise Refusal(formula.message)
-    known = {name: cell.value for name, cell in masses.cells.items() if isinstance(cell, Quantity)}
-    mass = molar_mass(formula, known)
-    if isinstance(mass, Fault):
-        raise Refusal(mass.message)
-    unit = unit_of("g/mol")
-    assert unit is not None
-    return Quantity(mass, unit)
-
-
-def _list(node: nodes.ListOf, env: Mapping[str, Value]) -> Value:
-    values = [_value(item, env) for item in node.items]
-    if values and all(isinstance(value, str) for value in values):
-        return tuple(value for value in values if isinstance(value, str))
-    items = [quantity(value) for value in values]
-    return tuple(in_unit_of(item, items[0]) for item in items)
-
-
-_WORK: dict[type, Callable[..., Value]] = {
-    nodes.Number: _number,
-    nodes.Text: _text,
-    nodes.Name: _name,
-    nodes.Unary: _unary,
-    nodes.Binary: _binary,
-    nodes.Compare: _compare,
-    nodes.InUnit: _in_unit,
-    nodes.Call: _call,
-    nodes.ListOf: _list,
-}
+        raise _refuse(f"{written!r}: {formula.message}", node.column, formula.hint)
+    masses = {name: cell for name, cell in table.cells.items() if isinstance(cell, Quantity)}
+    units = {masses[symbol].unit for symbol in formula.atoms if symbol in masses}
+    if len(units) > 1:
+        shown = ", ".join(sorted(map(named, units)))
+        raise _refuse(f"the masses of {written} are in different units: {shown}", node.column)
+    result = molar_mass(formula, {name: cell.value for name, cell in masses.items()})
+    if isinstance(result, Fault):
+        raise _refuse(result.message, node.column, result.hint)
+    return Quantity(Fraction(result), units.pop())

@@ -1,76 +1,130 @@
-"""Chemical formulae as atoms, and their relative masses from the masses that were printed."""
+"""Chemical formulae as authors write them: "CuSO4.5H2O", "Cu2(OH)2CO3" become counts of atoms.
+
+What pupils type, with charges, states and all its readings, is read in formulae_typed.py.
+"""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from drill.quantities.elements import SYMBOLS
+from drill.quantities.suggest import nearest
 from drill.quantities.values import Fault
 
-_LOWERED = str.maketrans("₀₁₂₃₄₅₆₇₈₉·•∙⋅", "0123456789....")
-_PIECE = re.compile(r"([A-Z][a-z]?)(\d*)|(\()|(\)|\])(\d*)|(\[)")
-LONGEST = 60
-MOST_ATOMS = 10_000
+LONGEST = 100
+_MOST_OF_ONE = 1000
+_DEEPEST = 6
+_PAIRS = {"(": ")", "[": "]"}
+_FLAT = str.maketrans("₀₁₂₃₄₅₆₇₈₉·•⋅∙*", "0123456789.....")
 
 
 @dataclass(frozen=True)
 class Formula:
-    """`atoms`: symbol -> number, water of crystallisation included."""
+    """A formula and its atoms: "CuSO4.5H2O" has Cu 1, S 1, O 9, H 10."""
 
     text: str
     atoms: Mapping[str, int]
 
 
+class _Refused(Exception):
+    def __init__(self, message: str, column: int, hint: str = "") -> None:
+        super().__init__(message)
+        self.fault = Fault(message, column, hint)
+
+
 def parse_formula(text: str) -> Formula | Fault:
-    """Read "CuSO4.5H2O", "Cu2(OH)2CO3", "(NH4)2SO4"; a dot or a raised dot joins water."""
-    tidy = "".join(text.split()).translate(_LOWERED)
-    if not tidy or len(tidy) > LONGEST:
-        return Fault(f'"{text[:20]}" is no formula')
-    atoms: dict[str, int] = {}
-    for piece in tidy.split("."):
-        match = re.match(r"\d*", piece)
-        front = match[0] if match else ""
-        found = _group(piece[len(front) :])
-        if isinstance(found, Fault):
-            return Fault(f'"{text}" is no formula: {found.message}')
-        for symbol, number in found.items():
-            atoms[symbol] = atoms.get(symbol, 0) + number * int(front[:4] or 1)
-    if sum(atoms.values()) > MOST_ATOMS:
-        return Fault(f'"{text}" has too many atoms')
-    return Formula(text, atoms)
+    """The atoms of a neutral formula; a dot or raised dot joins water of crystallisation.
 
-
-def _group(text: str) -> dict[str, int] | Fault:
-    """Atoms of a piece without dots, brackets multiplied out."""
-    stack: list[dict[str, int]] = [{}]
-    place = 0
-    while place < len(text):
-        match = _PIECE.match(text, place)
-        if match is None:
-            return Fault(f'cannot read "{text[place : place + 6]}"')
-        place = match.end()
-        symbol, number, opened, closed, times, square = match.groups()
-        if symbol:
-            stack[-1][symbol] = stack[-1].get(symbol, 0) + int(number[:4] or 1)
-        elif opened or square:
-            stack.append({})
-        elif closed:
-            if len(stack) == 1:
-                return Fault("a bracket closes that was never opened")
-            for inner, amount in stack.pop().items():
-                stack[-1][inner] = stack[-1].get(inner, 0) + amount * int(times[:4] or 1)
-    if len(stack) > 1 or not stack[0]:
-        return Fault("a bracket is not closed" if stack[0] or len(stack) > 1 else "it is empty")
-    return stack[0]
+    Small digits below the line count as digits. A Fault names the place that cannot be read.
+    """
+    flat = text.strip().translate(_FLAT)
+    if not flat:
+        return Fault("there is no formula", 1)
+    if len(flat) > LONGEST:
+        return Fault(f"a formula has at most {LONGEST} characters; this has {len(flat)}", 1)
+    try:
+        return Formula(text.strip(), _Reader(flat).whole())
+    except _Refused as refused:
+        return refused.fault
 
 
 def molar_mass(formula: Formula, masses: Mapping[str, Fraction]) -> Fraction | Fault:
-    """The sum of the relative atomic masses; a Fault names the first element without one."""
-    total = Fraction(0)
-    for symbol, number in formula.atoms.items():
-        if symbol not in masses:
-            return Fault(f'no relative atomic mass for "{symbol}"')
-        total += masses[symbol] * number
-    return total
+    """The sum of its atoms' masses, in whatever unit the masses are in."""
+    lacking = sorted(symbol for symbol in formula.atoms if symbol not in masses)
+    if lacking:
+        return Fault(f"no mass is given for {', '.join(lacking)} in {formula.text}")
+    return sum((masses[symbol] * n for symbol, n in formula.atoms.items()), Fraction(0))
+
+
+class _Reader:
+    def __init__(self, text: str) -> None:
+        self._text = text
+        self._at = 0
+
+    def whole(self) -> dict[str, int]:
+        """Parts joined by dots, each with a number before it if it is there several times."""
+        atoms: dict[str, int] = {}
+        while True:
+            times = self._number() if self._at else 1
+            _add(atoms, self._group("", 0), times)
+            if self._at == len(self._text):
+                return atoms
+            self._at += 1  # the dot
+
+    def _group(self, closing: str, depth: int) -> dict[str, int]:
+        """Atoms and brackets up to `closing`, or up to a dot or the end when it is ""."""
+        if depth > _DEEPEST:
+            raise self._refused(f"brackets go at most {_DEEPEST} deep")
+        atoms: dict[str, int] = {}
+        while (sign := self._peek()) and sign != closing and sign != ".":
+            inner = self._bracket(depth) if sign in _PAIRS else {self._symbol(): 1}
+            _add(atoms, inner, self._number())
+        if not atoms:
+            raise self._refused("a symbol of an element is missing")
+        if closing and self._peek() != closing:
+            raise self._refused(f"a {closing} is missing")
+        return atoms
+
+    def _bracket(self, depth: int) -> dict[str, int]:
+        closing = _PAIRS[self._peek()]
+        self._at += 1
+        inner = self._group(closing, depth + 1)
+        self._at += 1
+        return inner
+
+    def _symbol(self) -> str:
+        for length in (2, 1):
+            symbol = self._text[self._at : self._at + length]
+            if symbol in SYMBOLS:
+                self._at += length
+                return symbol
+        seen = self._peek()
+        if seen.isalpha():
+            two = self._text[self._at : self._at + 2].title()
+            hint = nearest(two, SYMBOLS) if seen.isupper() else "Symbols begin with a capital."
+            raise self._refused(f"{seen!r} is not the symbol of an element", hint)
+        raise self._refused(f"{seen!r} has no place in a formula")
+
+    def _number(self) -> int:
+        """The whole number that stands here; 1 when there is none."""
+        start = self._at
+        while self._peek() and self._peek() in "0123456789":
+            self._at += 1
+        digits = self._text[start : self._at]
+        if len(digits) > 4 or (digits and not 0 < int(digits) <= _MOST_OF_ONE):
+            self._at = start
+            raise self._refused(f"{digits[:8]!r} is no number of atoms")
+        return int(digits or 1)
+
+    def _peek(self) -> str:
+        return self._text[self._at : self._at + 1]
+
+    def _refused(self, message: str, hint: str = "") -> _Refused:
+        return _Refused(message, self._at + 1, hint)
+
+
+def _add(atoms: dict[str, int], more: Mapping[str, int], times: int) -> None:
+    for symbol, number in more.items():
+        atoms[symbol] = atoms.get(symbol, 0) + number * times

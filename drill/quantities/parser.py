@@ -80,7 +80,8 @@ def parse(text: str) -> Expression | Fault:
 
 def _depth(node: Node) -> int:
     """How deep the tree is; sums of many terms are deep without any bracket."""
-    deep, layer = 0, (node,)
+    deep = 0
+    layer: tuple[Node, ...] = (node,)
     while layer:
         deep += 1
         layer = tuple(child for parent in layer for child in children(parent))

@@ -246,18 +246,15 @@ class _Reader:
             inner = self._product(depth + 1)
             if not inner or self._take() != ")":
                 return None
-        elif word.casefold() in _BEFORE and self._peek():
-            inner = self._named(self._take())
-            power = _BEFORE[word.casefold()]
-            return inner and [(atom, exponent * power) for atom, exponent in inner]
-        else:
-            inner = self._named(word)
-        power = self._exponent()
-        if inner is None or power is None:
+            return _to_power(inner, self._exponent())
+        before = _BEFORE.get(word.casefold())
+        if before and self._peek():
+            return _to_power(self._named(self._take()), before)
+        glued = self._named(word)
+        if not glued:
             return None
-        return [*inner[:-1], (inner[-1][0], inner[-1][1] * power)] if word != "(" else [
-            (atom, exponent * power) for atom, exponent in inner
-        ]
+        raised = _to_power(glued[-1:], self._exponent())
+        return raised and [*glued[:-1], *raised]
 
     def _named(self, word: str) -> list[Factor] | None:
         alias = ALIASES.get(word)
@@ -265,10 +262,10 @@ class _Reader:
             return list(factors_of(alias))
         if self._is_negative_next() and (parts := _glued(word)):
             return parts
+        if word == "Nm":
+            return _glued(word)
         atom = _atom(word)
-        if atom is not None:
-            return [(atom, 1)]
-        return _glued(word) if word == "Nm" else None
+        return None if atom is None else [(atom, 1)]
 
     def _exponent(self) -> int | None:
         """The power behind a factor: 1 when there is none, None when it is out of bounds."""
@@ -305,6 +302,12 @@ class _Reader:
         word = self._peek()
         self._at += 1
         return word
+
+
+def _to_power(factors: list[Factor] | None, power: int | None) -> list[Factor] | None:
+    if factors is None or power is None:
+        return None
+    return [(atom, exponent * power) for atom, exponent in factors]
 
 
 def _is_whole(word: str) -> bool:

@@ -1,24 +1,28 @@
-"""An author's [work]: steps in order, each checked against the unit it says it has."""
+"""An author's working: named steps in order, each result held to the unit it claims."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from drill.quantities.evaluate import evaluate
-from drill.quantities.parser import Expression
-from drill.quantities.unit_reading import unit_of
-from drill.quantities.units import convert, is_plain, named
-from drill.quantities.values import PLAIN, Fault, Quantity, Unit, Value
+from drill.quantities.nodes import Expression
+from drill.quantities.scalars import described
+from drill.quantities.suggest import nearest
+from drill.quantities.unit_reading import spellings, unit_of
+from drill.quantities.units import convert, is_plain, named, ratio, same_dimension, same_size
+from drill.quantities.values import PLAIN, Fault, Quantity, Row, Unit, Value
 
-if TYPE_CHECKING:
-    from collections.abc import Sequence
+_LIKELY = ("dm3", "cm3", "m3", "g", "kg", "mg", "m", "cm", "mm", "s", "min", "mol", "J", "kJ", "A")
 
 
 @dataclass(frozen=True)
 class Step:
-    """One line of [work]. `called` is its name in words; `decimals`/`figures` how it is shown."""
+    """One line of working: `name` is what `is_` comes to, in `unit`.
+
+    `called` is what a pupil would call it; `decimals` or `figures` say how it is shown and never
+    round it.
+    """
 
     name: str
     is_: Expression
@@ -30,70 +34,136 @@ class Step:
 
 
 def run_steps(
-    steps: Sequence[Step], givens: Mapping[str, Value], fixed: Mapping[str, Value] | None = None
+    steps: Sequence[Step],
+    givens: Mapping[str, Value],
+    fixed: Mapping[str, Value] = {},  # never written to
 ) -> dict[str, Value] | tuple[str, Fault]:
-    """All names with their values: the givens, then every step in order.
+    """Every value, givens included, after working the steps in order.
 
     Args:
-        fixed: steps whose value is given from outside (a learner's own) instead of being worked.
+        steps: each may use the givens and the steps before it.
+        givens: drawn and looked-up values.
+        fixed: values that stand instead of what a step would come to.
 
     Returns:
-        the values, or (name of the step, what is wrong with it).
+        name -> value, or (name of the step that could not be worked, why).
     """
     values: dict[str, Value] = dict(givens)
-    outside = fixed or {}
     for step in steps:
-        if step.name in outside:
-            values[step.name] = outside[step.name]
-            continue
-        result = evaluate(step.is_, values)
-        if not isinstance(result, Fault):
-            result = _checked(step, result)
-        if isinstance(result, Fault):
-            return step.name, result
-        values[step.name] = result
+        value = fixed[step.name] if step.name in fixed else evaluate(step.is_, values)
+        if not isinstance(value, Fault):
+            value = _as_claimed(value, step, values, step.name in fixed)
+        if isinstance(value, Fault):
+            return step.name, value
+        values[step.name] = value
     return values
 
 
-def _checked(step: Step, result: Value) -> Value | Fault:
-    """The result in the step's unit; another size or kind of unit is a fault that names both."""
-    if not isinstance(result, Quantity):
-        return result
-    decimals = step.decimals if step.decimals is not None else result.decimals
-    if not step.unit:
-        return replace(result, decimals=decimals)
-    wanted = unit_of(step.unit)
-    if wanted is None:
-        return Fault(f'"{step.unit}" is no unit')
-    return _in_unit(step, result, wanted, decimals)
-
-
-def _in_unit(step: Step, result: Quantity, wanted: Unit, decimals: int | None) -> Value | Fault:
-    if is_plain(result.unit) and result.value == 0:
-        return Quantity(result.value, wanted, decimals)
-    if result.unit.dimension != wanted.dimension:
-        return Fault(
-            f'"{step.name}" works out in {named(result.unit)} but its unit is {step.unit}',
-            0,
-            "The two do not measure the same thing: check the formula or the unit.",
-        )
-    if result.unit.scale != wanted.scale:
-        return Fault(
-            f'"{step.name}" works out in {named(result.unit)}, which is '
-            f"{result.unit.scale / wanted.scale} of {step.unit}",
-            0,
-            "Convert inside the formula, as (volume in dm3).",
-        )
-    moved = convert(result, wanted)
-    return moved if isinstance(moved, Fault) else replace(moved, decimals=decimals)
-
-
 def to_plain(value: Value) -> Value:
-    """The same number without its unit; lists item by item; anything else as it is."""
+    """The same numbers without their units (for wrong routes, which know none)."""
+    match value:
+        case Quantity():
+            return replace(value, unit=PLAIN)
+        case Row():
+            cells = {name: _plain_cell(cell) for name, cell in value.cells.items()}
+            return replace(value, cells=cells)
+        case tuple():
+            return _plain_items(value)
+        case _:
+            return value
+
+
+def _plain_cell(cell: Quantity | str) -> Quantity | str:
+    return replace(cell, unit=PLAIN) if isinstance(cell, Quantity) else cell
+
+
+def _plain_items(items: tuple[Quantity, ...] | tuple[str, ...]) -> Value:
+    numbers = tuple(replace(item, unit=PLAIN) for item in items if isinstance(item, Quantity))
+    return numbers if len(numbers) == len(items) else items
+
+
+def _as_claimed(value: Value, step: Step, env: Mapping[str, Value], fixed: bool) -> Value | Fault:
+    unit = unit_of(step.unit)
+    if unit is None:
+        return Fault(f"{step.unit!r} is not a unit we know", 0, nearest(step.unit, spellings()))
     if isinstance(value, Quantity):
-        return Quantity(value.value, PLAIN, value.decimals)
-    if isinstance(value, tuple):
-        plain = [to_plain(item) for item in value]
-        if all(isinstance(item, Quantity) for item in plain):
-            return tuple(item for item in plain if isinstance(item, Quantity))
+        return _fitted(value, unit, step, env, fixed)
+    if isinstance(value, tuple) and (step.unit or step.decimals is not None):
+        return _fitted_list(value, unit, step, env, fixed)
+    if step.unit:
+        return Fault(f"only a number has a unit, and this is {described(value)}")
     return value
+
+
+def _fitted_list(
+    values: tuple[Quantity, ...] | tuple[str, ...],
+    unit: Unit,
+    step: Step,
+    env: Mapping[str, Value],
+    fixed: bool,
+) -> Value | Fault:
+    out: list[Quantity] = []
+    for value in values:
+        if not isinstance(value, Quantity):
+            return Fault(f"only a number has a unit, and this is {described(value)}")
+        fitted = _fitted(value, unit, step, env, fixed)
+        if isinstance(fitted, Fault):
+            return fitted
+        out.append(fitted)
+    return tuple(out)
+
+
+def _fitted(
+    value: Quantity, unit: Unit, step: Step, env: Mapping[str, Value], fixed: bool
+) -> Quantity | Fault:
+    """The value in the step's unit and shown as the step says; a Fault when it is in another."""
+    if not step.unit and any(value.unit.dimension):
+        unit = value.unit  # a value on the way, whose unit nobody claims anything about
+    if fixed and same_dimension(value.unit, unit):
+        converted = convert(value, unit)
+        if isinstance(converted, Fault):
+            return converted
+        value = converted
+    if not same_dimension(value.unit, unit):
+        return _other_kind(value.unit, unit, step)
+    if not same_size(value.unit, unit):
+        return _other_size(value.unit, unit, step, env)
+    kept = unit if step.unit or (is_plain(unit) and not value.unit.symbol) else value.unit
+    if step.decimals is not None or step.figures is not None:
+        return Quantity(value.value, kept, step.decimals, step.figures)
+    return replace(value, unit=kept)
+
+
+def _other_kind(found: Unit, wanted: Unit, step: Step) -> Fault:
+    return Fault(
+        f"{step.name} comes out in {named(found)}, and its unit is {named(wanted)}",
+        hint=f"Check the working: {step.is_.text}",
+    )
+
+
+def _other_size(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]) -> Fault:
+    better = next(_conversions(found, wanted, step, env), "")
+    hint = f"Write {better}." if better else f"Write ({step.is_.text}) in {named(wanted)}."
+    message = f"{step.name} comes out in {named(found)}, which is not {named(wanted)}"
+    return Fault(message, hint=hint)
+
+
+def _conversions(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]) -> Iterator[str]:
+    """Ways to bring one of the names into another unit that would put the result right."""
+    off = ratio(found, wanted)
+    for name in sorted(step.is_.names):
+        unit = _unit_of_name(name, env)
+        for likely in _LIKELY:
+            other = unit_of(likely)
+            if unit is None or other is None or not same_dimension(unit, other):
+                continue
+            if ratio(unit, other) in (off, 1 / off):
+                yield f"({name} in {likely})"
+
+
+def _unit_of_name(name: str, env: Mapping[str, Value]) -> Unit | None:
+    root, _, cell = name.partition(".")
+    value = env.get(name, env.get(root))
+    if isinstance(value, Row):
+        value = value.cells.get(cell)
+    return value.unit if isinstance(value, Quantity) else None
