@@ -1,0 +1,55 @@
+"""One try at the numbers: drawn, worked out, and held against what the author requires."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from drill.generate.draws import drawn
+from drill.generate.setting import Miss, must
+from drill.generate.stream import retried
+from drill.model import Requirement, Template
+from drill.quantities import Value, evaluate, run_steps
+
+
+@dataclass(frozen=True)
+class Instance:
+    """`givens` were drawn or looked up; `values` hold them and what was worked from them."""
+
+    givens: Mapping[str, Value]
+    values: Mapping[str, Value]
+
+
+def instance(template: Template, seed: int, tries: int = 0) -> Instance:
+    """The numbers of a seed on a given try.
+
+    Raises:
+        Miss: a draw or a step cannot be worked out, or a requirement does not hold.
+    """
+    givens = draw_all(template, seed, tries)
+    values = run_steps(template.work, givens)
+    if isinstance(values, tuple):
+        name, fault = values
+        line = next((step.line for step in template.work if step.name == name), 0)
+        raise Miss(f'"{name}" cannot be worked out: {fault.message}', line, fault.hint)
+    for requirement in template.requirements:
+        _hold(requirement, values)
+    return Instance(givens, values)
+
+
+def draw_all(template: Template, seed: int, tries: int) -> dict[str, Value]:
+    """Every draw in the author's order, over the tables an expression may look into."""
+    givens: dict[str, Value] = {}
+    for draw in template.draws:
+        value = drawn(draw, givens, seed, retried(draw.name, tries))
+        givens[draw.name] = must(value, draw.line, f'the draw "{draw.name}"')
+    return givens
+
+
+def _hold(requirement: Requirement, values: Mapping[str, Value]) -> None:
+    what = f'the requirement "{requirement.says}"'
+    met = must(evaluate(requirement.is_, values), requirement.line, what)
+    if not isinstance(met, bool):
+        raise Miss(f"{what} is neither true nor false", requirement.line, "Compare two values.")
+    if not met:
+        raise Miss(f"{what} does not hold", requirement.line, "Widen a draw or the requirement.")

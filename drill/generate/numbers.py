@@ -1,0 +1,184 @@
+"""The key of a number: its exact value, how it is asked for, and what every slip gives here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from drill.generate.setting import Miss, Setting, must
+from drill.model import NumberKey, PartSpec, Point, Slip, SlipSpec
+from drill.quantities import (
+    PLAIN,
+    Expression,
+    Quantity,
+    Value,
+    convert,
+    evaluate,
+    half_up,
+    show,
+    show_decimals,
+    show_figures,
+    to_figures,
+    unit_of,
+)
+
+_TOLD_APART = 3  # figures by which slips are told apart when no precision is asked for
+_AWARDS = ("method", "value", "unit", "figures")
+
+
+def number_key(spec: PartSpec, setting: Setting) -> NumberKey:
+    """The key of a number, a reading or a cell of a table.
+
+    Raises:
+        Miss: the answer cannot be worked out, or two slips cannot be told apart here.
+    """
+    answer = _answer_of(spec)
+    value = quantity(answer, setting.values, spec.line, "the answer")
+    unit = spec.unit or value.unit.symbol
+    exact = _number_in(value, unit, spec.line)
+    low, high = _bounds(spec, setting.values, unit)
+    key = NumberKey(
+        value=exact,
+        unit=unit,
+        unit_printed=not spec.unit_asked,
+        decimals=spec.decimals,
+        figures=spec.figures,
+        award=dict(spec.award) or {"value": 1},
+        answer=answer,
+        chain=setting.chain,
+        slips=_slips(spec, setting, unit),
+        low=low,
+        high=high,
+    )
+    _tell_apart(key, spec)
+    return key
+
+
+def as_asked(value: Fraction, key: NumberKey, spec: PartSpec, setting: Setting) -> str:
+    """A value in the form the part asks for, with its unit: "66.0 %"."""
+    return _with_unit(_number_text(value, spec, setting), key.unit)
+
+
+def points_of(key: NumberKey, model: str) -> tuple[Point, ...]:
+    """The lines of a number's mark scheme, method first."""
+    says = {
+        "method": "correct method",
+        "value": f"{model}{_accepted(key, model)}",
+        "unit": f"the unit, {key.unit}",
+        "figures": precision(key.decimals, key.figures),
+    }
+    return tuple(Point(name, says[name], key.award[name]) for name in _AWARDS if name in key.award)
+
+
+def precision(decimals: int | None, figures: int | None) -> str:
+    """ "to 3 significant figures", or "" when none is asked for."""
+    if decimals is not None:
+        places = "the nearest whole number" if decimals == 0 else f"{decimals} decimal place"
+        return f"to {places}{'s' if decimals > 1 else ''}"
+    if figures is not None:
+        return f"to {figures} significant figure{'' if figures == 1 else 's'}"
+    return ""
+
+
+def quantity(expression: Expression, values: Mapping[str, Value], line: int, what: str) -> Quantity:
+    """What an expression comes to.
+
+    Raises:
+        Miss: it cannot be worked out, or is not a number.
+    """
+    value = must(evaluate(expression, values), line, f'{what} "{expression.text}"')
+    if not isinstance(value, Quantity):
+        raise Miss(f'{what} "{expression.text}" is not a number', line)
+    return value
+
+
+def _answer_of(spec: PartSpec) -> Expression:
+    if spec.answer is None:
+        raise Miss("the part has no answer", spec.line, 'Write answer = "name".')
+    return spec.answer
+
+
+def _number_in(value: Quantity, unit: str, line: int) -> Fraction:
+    """The number of a quantity in a unit; a value without a unit is taken to be in it."""
+    to = must(unit_of(unit) or PLAIN, line, "the unit")
+    if value.unit in (PLAIN, to):
+        return value.value
+    return must(convert(value, to), line, f"the answer in {unit}").value
+
+
+def _bounds(
+    spec: PartSpec, values: Mapping[str, Value], unit: str
+) -> tuple[Fraction | None, Fraction | None]:
+    if spec.between is None:
+        return None, None
+    ends = (quantity(end, values, spec.line, "between") for end in spec.between)
+    low, high = sorted(_number_in(end, unit, spec.line) for end in ends)
+    return low, high
+
+
+def _slips(spec: PartSpec, setting: Setting, unit: str) -> tuple[Slip, ...]:
+    out: list[Slip] = []
+    for slip in spec.slips:
+        if slip.gives is None or not _applies(slip, setting):
+            continue
+        gives = quantity(slip.gives, setting.chain.printed, slip.line, f'the slip "{slip.id}"')
+        says = slip.says or setting.template.shared_slips.get(slip.id, "")
+        text = _with_unit(_number_text(gives.value, spec, setting), unit)
+        said = setting.fill(says, slip.line)
+        out.append(Slip(slip.id, gives.value, text, slip.earns, said, slip.gives))
+    return tuple(out)
+
+
+def _applies(slip: SlipSpec, setting: Setting) -> bool:
+    if slip.when is None:
+        return True
+    held = must(evaluate(slip.when, setting.values), slip.line, f'the slip "{slip.id}"')
+    return held is True
+
+
+def _tell_apart(key: NumberKey, spec: PartSpec) -> None:
+    """Every slip differs from the answer and from the others, as far as is asked for."""
+    seen = {_as_far_as_asked(key.value, key): "the answer"}
+    lines = {slip.id: slip.line for slip in spec.slips}
+    for slip in key.slips:
+        value = _as_far_as_asked(slip.value, key)
+        if value in seen:
+            says = f'the slip "{slip.id}" cannot be told from {seen[value]}: both {slip.text}'
+            raise Miss(says, lines[slip.id], "Add a requirement or a when, or drop the slip.")
+        seen[value] = f'"{slip.id}"'
+
+
+def _as_far_as_asked(value: Fraction, key: NumberKey) -> Fraction:
+    if key.decimals is not None:
+        return half_up(value, key.decimals)
+    return to_figures(value, key.figures or _TOLD_APART) if value else value
+
+
+def _number_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:
+    decimals, figures = spec.decimals, spec.figures
+    if decimals is None and figures is None:
+        decimals, figures = _shown_as(spec, setting)
+    if decimals is not None:
+        return show_decimals(value, decimals)
+    if figures is not None:
+        return show_figures(value, figures) if value else "0"
+    return show(Quantity(value), unit=False)
+
+
+def _shown_as(spec: PartSpec, setting: Setting) -> tuple[int | None, int | None]:
+    """How the value is shown in texts, when the answer is just a name."""
+    name = spec.answer.text.strip() if spec.answer else ""
+    figures = setting.shown.figures.get(name)
+    value = setting.values.get(name)
+    return (value.decimals if isinstance(value, Quantity) and not figures else None), figures
+
+
+def _with_unit(number: str, unit: str) -> str:
+    return f"{number} {unit}" if unit else number
+
+
+def _accepted(key: NumberKey, model: str) -> str:
+    if key.low is None or key.high is None:
+        return ""
+    low, high = (show(Quantity(end), unit=False) for end in (key.low, key.high))
+    return f" ({low} to {high} accepted)"

@@ -1,0 +1,36 @@
+"""First names for the people in a question: short, common in many places, nobody in particular."""
+
+from __future__ import annotations
+
+PEOPLE: tuple[str, ...] = (
+    "Aisha",
+    "Amir",
+    "Ana",
+    "Ben",
+    "Chidi",
+    "Dan",
+    "Elif",
+    "Eva",
+    "Farah",
+    "Femi",
+    "Grace",
+    "Hana",
+    "Ivan",
+    "Jada",
+    "Jay",
+    "Kai",
+    "Leo",
+    "Lina",
+    "Mei",
+    "Milan",
+    "Nadia",
+    "Noah",
+    "Omar",
+    "Priya",
+    "Rosa",
+    "Sam",
+    "Tariq",
+    "Tom",
+    "Yusuf",
+    "Zoe",
+)

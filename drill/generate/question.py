@@ -1,0 +1,111 @@
+"""A template and a seed become a question, or the one problem that stands in the way."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+
+from drill.errors import Problem
+from drill.generate.fill import Shown, names_in
+from drill.generate.instance import Instance, instance
+from drill.generate.keys import KINDS
+from drill.generate.setting import Miss, Setting
+from drill.generate.stream import retried
+from drill.generate.worked import worked_answer
+from drill.model import Chain, Part, PartSpec, Question, Template
+from drill.quantities import to_plain
+
+TRIES = 200  # redraws before a template's requirements count as impossible to meet
+
+
+def generate(template: Template, seed: int) -> Question | Problem:
+    """The question a template makes of a seed; the same pair gives the same question for ever.
+
+    Numbers that break a requirement, or leave two slips that cannot be told apart, are drawn
+    again, at most 200 times; then the reason met most often comes back as a `Problem`.
+    """
+    reasons: Counter[tuple[str, int, str]] = Counter()
+    for tries in range(TRIES if template.draws else 1):
+        try:
+            return _question(template, seed, tries)
+        except Miss as miss:
+            reasons[miss.reason] += 1
+    return _problem(template, seed, reasons)
+
+
+def _problem(template: Template, seed: int, reasons: Counter[tuple[str, int, str]]) -> Problem:
+    (says, line, hint), _ = reasons.most_common(1)[0]
+    tries = sum(reasons.values())
+    often = f" (seed {seed}, {tries} tries)" if tries > 1 else ""
+    return Problem(template.path, line, 0, f"{says}{often}.", hint)
+
+
+def _question(template: Template, seed: int, tries: int) -> Question:
+    made = instance(template, seed, tries)
+    shown = _shown(template, made)
+    printed = {name: to_plain(value) for name, value in made.values.items()}
+    chain = Chain(made.givens, template.work, printed, {})
+    setting = Setting(template, seed, "", "", made.values, shown, chain)
+    return Question(
+        template=template.id,
+        seed=seed,
+        version=template.version,
+        title=setting.fill(template.title, 0),
+        text=setting.fill(template.stem, 0),
+        parts=_parts(setting, tries),
+        skills=template.skills,
+        course=template.course,
+        command_word=template.command_word,
+        picture=setting.fill(template.picture, 0),
+        safety=setting.fill(template.safety, 0),
+    )
+
+
+def _shown(template: Template, made: Instance) -> Shown:
+    figures = {step.name: step.figures for step in template.work if step.figures is not None}
+    return Shown(made.values, figures, template.names)
+
+
+def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
+    """The parts in order, each knowing which values the parts before it asked for."""
+    answers: dict[str, str] = {}
+    steps = {step.name for step in setting.template.work}
+    seen = names_in(setting.template.stem) | names_in(setting.template.picture)
+    parts: list[Part] = []
+    for index, spec in enumerate(setting.template.parts):
+        letter = _letter(index)
+        chain = replace(setting.chain, answers=dict(answers))
+        seen |= names_in(spec.ask)
+        stream = retried(f"part {letter}", tries)
+        here = replace(setting, letter=letter, stream=stream, chain=chain, seen=seen)
+        parts.append(_part(spec, here))
+        name = spec.answer.text.strip() if spec.answer else ""
+        if name in steps and spec.kind in ("number", "reading"):
+            answers[letter] = name
+    return tuple(parts)
+
+
+def _part(spec: PartSpec, setting: Setting) -> Part:
+    kind = KINDS.get(spec.kind)
+    if kind is None:
+        hint = f"Known: {', '.join(KINDS)}."
+        raise Miss(f'"{spec.kind}" is not a kind of part', spec.line, hint)
+    made = kind(spec, setting)
+    return Part(
+        id=setting.letter,
+        kind=spec.kind,
+        skill=spec.skill or setting.template.skills[0],
+        ask=setting.fill(spec.ask, spec.line),
+        marks=made.marks,
+        points=made.points,
+        key=made.key,
+        model_answer=made.model_answer,
+        worked=worked_answer(spec, made, setting),
+        hint=setting.fill(spec.hint, spec.line),
+        unit=made.unit,
+    )
+
+
+def _letter(index: int) -> str:
+    """a, b … z, then aa, ab …; nobody writes so many."""
+    return chr(97 + index) if index < 26 else chr(96 + index // 26) + chr(97 + index % 26)

@@ -1,0 +1,68 @@
+"""What a part is made from, and how a try that comes to nothing says so."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from drill.generate.fill import Shown, fill
+from drill.model import Chain, Template
+from drill.quantities import Fault, Value
+
+T = TypeVar("T")
+
+
+class Miss(Exception):
+    """This try gives no question: other numbers may.
+
+    Raised wherever a part is made and caught in one place, `generate`, which turns the reason met
+    most often into a `Problem`. `line` is the author's.
+    """
+
+    def __init__(self, says: str, line: int, hint: str = "") -> None:
+        super().__init__(says)
+        self.reason = (says, line, hint)
+
+
+@dataclass(frozen=True)
+class Setting:
+    """The numbers of one try, as every part of it sees them.
+
+    `values` are all drawn, looked-up and worked values by name, `shown` the same for texts,
+    `chain` how they follow from each other, with the answers of the parts before this one.
+    `letter` is the part's id, `stream` its name in the draw stream, `seen` the names printed up to
+    and with this part.
+    """
+
+    template: Template
+    seed: int
+    letter: str
+    stream: str
+    values: Mapping[str, Value]
+    shown: Shown
+    chain: Chain
+    seen: frozenset[str] = frozenset()
+
+    def fill(self, text: str, line: int) -> str:
+        """An author's text with this try's values.
+
+        Raises:
+            Miss: a name in it is not known or its braces are not right.
+        """
+        return must(fill(text, self.shown), line, f'in "{_short(text)}"') if text else text
+
+
+def must(value: T | Fault, line: int, what: str) -> T:
+    """The value, or a `Miss` naming what was being worked out.
+
+    Raises:
+        Miss: it is a `Fault`.
+    """
+    if isinstance(value, Fault):
+        raise Miss(f"{what}: {value.message}", line, value.hint)
+    return value
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 40 else f"{text[:37]}..."
