@@ -1,24 +1,62 @@
-"""Chemical formulae: any way of typing them, judged atom by atom."""
+"""Chemical formulae: any way of typing them; capitals, numbers and brackets mean something."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
 
+from drill.marking.species import Species, readings, recased
+from drill.marking.text import flat
 from drill.marking.verdict import nothing, whole
 from drill.model import FormulaKey, Mark, Part
-from drill.quantities import Fault, parse_formula
 
 
 def mark_formula(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
-    """Right when it holds the same atoms as an accepted formula."""
+    """Right when some reading of it is an accepted formula with its charge."""
     key = part.key
     assert isinstance(key, FormulaKey)
-    said = parse_formula(typed.strip().rstrip("."))
-    if isinstance(said, Fault):
-        return nothing(part, f"Not read as a formula: {said.message}", readable=False)
-    for accepted in key.accept:
-        wanted = parse_formula(accepted)
-        if not isinstance(wanted, Fault) and dict(wanted.atoms) == dict(said.atoms):
-            return whole(part, True, f"Right: {accepted}.")
-    return whole(part, False, f"Not the formula: {key.accept[0]}.")
+    text = bare(typed)
+    wanted = [one for accepted in key.accept for one in readings(accepted)[:1]]
+    said = readings(text)
+    if any(one.same == right.same and one.count == 1 for one in said for right in wanted):
+        return whole(part, True, f"Right: {key.accept[0]}.")
+    says, slip = _wrong(text, said, wanted, key)
+    if not said and slip is None:
+        return nothing(part, says, readable=False)
+    return whole(part, False, says, slip)
+
+
+def bare(typed: str) -> str:
+    """The formula alone: no lead-in, no full stop."""
+    text = flat(typed).strip().rstrip(".!?")
+    for lead in ("the formula is", "formula:", "formula =", "answer:", "it is", "="):
+        if text.lower().startswith(lead):
+            text = text[len(lead) :].strip()
+    return text
+
+
+def _wrong(
+    text: str, said: tuple[Species, ...], wanted: list[Species], key: FormulaKey
+) -> tuple[str, str | None]:
+    """What is wrong with it, in words, and the name of the slip."""
+    model = key.accept[0]
+    meant = recased(text, key.accept)
+    if meant is not None:
+        return f"Capital letters matter: {meant}. {_case_reason(meant)}", "capitals"
+    for right in wanted:
+        for one in said:
+            if one.same == right.same:
+                return f"The formula alone, without a number in front: {model}.", "number-in-front"
+            if one.atoms == right.atoms and one.charge != right.charge:
+                return f"The charge is not right: {model}.", "charge"
+            if one.atoms == right.atoms:
+                return f"Right atoms, written another way: {model} shows the groups.", "grouping"
+            if {symbol for symbol, _ in one.atoms} == {symbol for symbol, _ in right.atoms}:
+                return f"Right elements, numbers not: {model}.", "numbers"
+    if "^" in text and readings(text.replace("^", "")):
+        return f"Numbers of atoms are written low, not raised: {model}.", "raised"
+    return (f"Not the formula: {model}." if said else "Not read as a formula: type it again."), None
+
+
+def _case_reason(meant: str) -> str:
+    return "A symbol has one capital, then at most one small letter: Co is cobalt, CO is not."

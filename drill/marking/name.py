@@ -42,13 +42,13 @@ def _misspelt(
     accepted: Mapping[str, str],
     alike: Mapping[str, tuple[str, str]],
 ) -> Mark:
-    meant = _meant(said, [*accepted, *alike])
+    meant = meant_name(said, [*accepted, *alike])
+    if meant is None:
+        return whole(part, False, f"Not that: {key.accept[0]}.")
     if meant in accepted:
         return whole(part, True, f"Right, spelt {accepted[meant]}.")
-    if meant in alike:
-        name, why = alike[meant]
-        return whole(part, False, f"Not {name}: {why}", slip=name)
-    return whole(part, False, f"Not that: {key.accept[0]}.")
+    name, why = alike[meant]
+    return whole(part, False, f"Not {name}: {why}", slip=name)
 
 
 def plain_name(text: str) -> str:
@@ -64,7 +64,7 @@ def _without_numeral(said: str) -> str:
     return re.sub(r" \([ivx]+\)", "", said)
 
 
-def _meant(said: str, names: list[str]) -> str | None:
+def meant_name(said: str, names: list[str]) -> str | None:
     """The one known name this misspells, word by word; None when it is none or several."""
     found = {name for name in names if _misspells(said.split(), name.split())}
     return found.pop() if len(found) == 1 else None

@@ -64,7 +64,9 @@ def _out_of_place(given: str, right: str) -> list[str]:
 def _longest_rising(values: list[int]) -> set[int]:
     """Indexes of a longest increasing run (not necessarily side by side); at most 26 values."""
     best: list[list[int]] = []
+    none: list[int] = []
     for index, value in enumerate(values):
         before = [run for run in best if values[run[-1]] < value]
-        best.append([*max(before, key=len, default=[]), index])
-    return set(max(best, key=len, default=[]))
+        longest: list[int] = max(before, key=len, default=none)
+        best.append([*longest, index])
+    return set(max(best, key=len, default=none))

@@ -7,6 +7,7 @@ from fractions import Fraction
 from drill.marking.reading import Number
 from drill.quantities import half_even, half_up, to_figures
 
+_POWERS: tuple[int, ...] = (1, 2, 3, 4, 5, 6, -1, -2, -3, -4, -5, -6)
 FEWEST = 2  # figures a rounded answer needs, unless the exact value has fewer itself
 
 
@@ -54,12 +55,10 @@ def is_near(number: Number, exact: Fraction, scale: Fraction = Fraction(1)) -> b
     return bool(target) and to_figures(number.value, 3) == to_figures(target, 3) != 0
 
 
-def power_of_ten(value: Fraction, exact: Fraction) -> int | None:
-    """n when `value` is `exact` times 10^n to three figures, n not 0 and at most 6 either way."""
-    if not value or not exact or (value > 0) != (exact > 0):
-        return None
-    for power in (*range(1, 7), *range(-1, -7, -1)):
-        if value == exact * Fraction(10) ** power:
+def power_of_ten(number: Number, exact: Fraction, scale: Fraction = Fraction(1)) -> int | None:
+    """How many powers of ten the value is out when its digits are right; None when they are not."""
+    for power in _POWERS:
+        if is_rounding(number, exact * Fraction(10) ** power, scale):
             return power
     return None
 

@@ -60,7 +60,7 @@ def _common(number: Number, scale: Fraction, key: NumberKey, exact: Fraction) ->
         return Found("cut-off", most, f"Cut off, not rounded: look at the figure after {shown}.")
     if key.unit == "%" and is_near(number, exact / 100, scale):
         return Found("no-times-100", most, "Not multiplied by 100: a percentage needs it.")
-    power = _shift(number, exact, scale)
+    power = power_of_ten(number, exact, scale)
     if power is not None:
         side = "large" if power > 0 else "small"
         times = 10 ** abs(power)
@@ -68,19 +68,6 @@ def _common(number: Number, scale: Fraction, key: NumberKey, exact: Fraction) ->
         return Found("power-of-ten", most, says)
     if value and is_near(number, -exact, scale):
         return Found("sign", most, "The sign is the wrong way round.")
-    return None
-
-
-def _shift(number: Number, exact: Fraction, scale: Fraction) -> int | None:
-    """How many powers of ten a value is out, when its digits are right."""
-    shift = power_of_ten(number.value * scale, exact)
-    if shift is not None:
-        return shift
-    if max(number.figures, default=0) < 2:
-        return None
-    for power in (*range(1, 7), *range(-1, -7, -1)):
-        if is_rounding(number, exact * Fraction(10) ** power, scale):
-            return power
     return None
 
 

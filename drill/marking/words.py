@@ -46,8 +46,8 @@ HELPING = frozenset(_HELPERS.split())
 # an answer of five words or more with none of these is a list of keywords, not a statement
 _LITTLE = """a an the is are was be been it its they them this that these those so to of in with and
 because for from at by on up out off if or but as then than when you your i we he she there all
-not no none more less only over under will would can could should has have had do does did into through
-use uses make makes get gets stop stops go goes wear keep keeps give gives need put let lets
+not no none more less only over under will would can could should has have had do does did into
+through use uses make makes get gets stop stops go goes wear keep keeps give gives need put let lets
 helps allows means becomes reacts removes prevents reduces clearer better larger bigger smaller
 higher lower faster quicker slower easier purer"""
 _STATING = frozenset(_LITTLE.split())

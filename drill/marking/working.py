@@ -9,7 +9,7 @@ from fractions import Fraction
 from drill.marking.chain import worked
 from drill.marking.reading import Number, numbers_in
 from drill.model import NumberKey
-from drill.quantities import Quantity, evaluate, parse, to_figures
+from drill.quantities import Fault, Quantity, evaluate, parse, to_figures
 
 _TIMES = re.compile(r"(?<=[\d\s)])\s*[xX×·]\s*(?=[\d\s(.])")
 _MOST_PIECES = 12
@@ -48,7 +48,7 @@ def _result(piece: str) -> Fraction | None:
     if text is None:
         return None
     tree = parse(text)
-    if not hasattr(tree, "names") or tree.names:
+    if isinstance(tree, Fault) or tree.names:
         return None
     value = evaluate(tree, {})
     return value.value if isinstance(value, Quantity) else None

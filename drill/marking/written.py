@@ -12,6 +12,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from drill.marking.patterns import (
+    WIDE,
     Compiled,
     Match,
     compile_pattern,
@@ -118,11 +119,16 @@ def _judge(finding: Finding, text: Text, asked: int | None) -> PointMark:
     if finding.accepted:
         best = max((match for _, match in finding.accepted), key=lambda m: (m.sure, -m.width))
         because = f'"{text.quote(best.places)}"'
-        return PointMark(spec.id, spec.marks, spec.marks, because)
+        return PointMark(spec.id, spec.marks, spec.marks, because, unsure=_is_weak(finding))
     because = f"missing: {spec.says}"
     if finding.ignored:
         because = f'"{text.quote(finding.ignored[0].places)}" earns nothing; {because}'
     return PointMark(spec.id, 0, spec.marks, because, unsure=finding.near)
+
+
+def _is_weak(finding: Finding) -> bool:
+    """Whether the words that speak for the point stand far apart, wherever they are found."""
+    return all(match.width >= WIDE for _, match in finding.accepted)
 
 
 def _only_listed(finding: Finding) -> PointMark:

@@ -1,0 +1,159 @@
+"""The engine of written answers: ideas together, direction, denial, spelling, lists."""
+
+from __future__ import annotations
+
+import pytest
+
+from drill.model import Pattern
+from tests.marking.making import marks, point, points_of, verdict, written
+
+CONCEPTS = {
+    "acid": ("acid", "h2so4"),
+    "used-up": ("used up", "=gone", "run|runs out", "react"),
+    "more": ("=more|higher",),
+    "gas": ("gas", "carbon dioxide"),
+    "escape": ("escap*", "leave"),
+}
+ACID = written(point("used", ["acid", "used-up"], reject=[["solid", "used-up"]]), concepts=CONCEPTS)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["all the acid is used up", "The ACID has gone!", "so that the acid runs out",
+     "H2SO4 reacts completely", "acid reacted", "the acid's all gone"],
+)  # fmt: skip
+def test_ideas_near_each_other_earn_the_point(typed):
+    assert marks(ACID, typed) == 1
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["the acid is not used up", "the acid isn't used up", "the acid isnt gone",
+     "the acid never runs out", "acid. the lesson is gone", "the acid stays", ""],
+)  # fmt: skip
+def test_denied_or_elsewhere_earns_nothing(typed):
+    assert marks(ACID, typed) == 0
+
+
+def test_not_only_denies_nothing():
+    assert marks(ACID, "not only is the acid used up but it is warm") == 1
+
+
+def test_a_denial_ends_with_its_clause():
+    assert marks(ACID, "it does not spit because the acid is used up") == 1
+
+
+def test_a_rejected_statement_cancels_its_point():
+    assert marks(ACID, "all the solid is used up") == 0
+    mark = verdict(ACID, "the acid is used up. the solid is used up.")
+    assert (mark.marks, mark.unsure) == (0, ("used",))
+
+
+def test_the_words_that_earned_it_are_shown():
+    assert verdict(ACID, "so all the acid gets used up fast").points[0].because == (
+        '"acid gets used up"'
+    )
+
+
+def test_the_missing_idea_is_shown_first():
+    assert verdict(ACID, "to be safe").says == "0 of 1: missing: says used."
+
+
+def test_what_is_ignored_neither_gains_nor_loses():
+    made = written(point("used", ["acid", "gone"], ignore=[["faster"]]))
+    assert marks(made, "it is faster") == 0
+    assert (
+        verdict(made, "it is faster").says == '0 of 1: "faster" earns nothing; missing: says used.'
+    )
+    assert marks(made, "it is faster and the acid is gone") == 1
+
+
+class TestSpelling:
+    GAS = written(point("gas", ["gas", "escape"]), concepts=CONCEPTS)
+
+    @pytest.mark.parametrize(
+        "typed", ["the gas escpaes", "carbon dioxde escapes", "gas excapes", "carbn dioxide leavs"]
+    )
+    def test_a_non_word_is_taken_for_the_word_it_is_near(self, typed):
+        assert marks(self.GAS, typed) == 1
+
+    def test_a_real_word_is_never_taken_for_another(self):
+        dense = written(point("dense", ["dense"]))
+        assert marks(dense, "it is denser") == 0
+        assert marks(written(point("reflect", ["reflect"])), "light is refracted") == 0
+
+    @pytest.mark.parametrize("typed", ["mor gas", "moar gas", "highr gas"])
+    def test_directions_are_exact(self, typed):
+        assert marks(written(point("more", ["more", "gas"]), concepts=CONCEPTS), typed) == 0
+
+
+class TestPatterns:
+    def test_window(self):
+        near = written(point("p", Pattern(("acid", "base"), window=3)))
+        assert marks(near, "acid and the base") == 1
+        assert marks(near, "acid goes on and on with the base") == 0
+
+    def test_order(self):
+        ordered = written(point("p", Pattern(("acid", "base"), ordered=True)))
+        assert marks(ordered, "acid then base") == 1
+        assert marks(ordered, "base then acid") == 0
+
+    def test_polarity_no_wants_it_denied(self):
+        denied = written(point("p", Pattern(("dissolve",), polarity="no")))
+        assert marks(denied, "it does not dissolve") == 1
+        assert marks(denied, "it dissolves") == 0
+
+    def test_polarity_any_does_not_look(self):
+        either = written(point("p", Pattern(("dissolve",), polarity="any")))
+        assert marks(either, "it does not dissolve") == marks(either, "it dissolves") == 1
+
+    def test_linked_wants_a_reason_between(self):
+        linked = written(point("p", Pattern(("faster", "collide"), linked=True)))
+        assert marks(linked, "faster because they collide") == 1
+        assert marks(linked, "faster and they collide") == 0
+
+    def test_what_must_not_stand_there(self):
+        without = written(point("p", ["acid", "gone", "not solid"]))
+        assert marks(without, "the acid is gone") == 1
+        assert marks(without, "the acid and solid is gone") == 1  # "and" opens another clause
+        assert marks(without, "the solid acid is gone") == 0
+
+    def test_phrases_have_gaps_alternatives_and_beginnings(self):
+        phrase = written(point("p", ["end point|colour ~2 chang* / goes pink"]))
+        assert marks(phrase, "the colour then quickly changes") == 0
+        assert marks(phrase, "the end colour is changing") == 1
+        assert marks(phrase, "it goes pink") == 1
+
+
+class TestTogether:
+    ANY_TWO = (["temperature"], ["volume"], ["mass", "solid"])
+    TWO = written(point("one", *ANY_TWO), point("two", *ANY_TWO))
+
+    def test_any_two_from_needs_two_ideas(self):
+        assert points_of(self.TWO, "temperature and volume") == {"one": 1, "two": 1}
+        assert points_of(self.TWO, "temperature, the temperature again") == {"one": 1, "two": 0}
+
+    def test_a_dependent_point_needs_the_other(self):
+        made = written(point("splint", ["lit splint"]), point("pop", ["pop"], needs=["splint"]))
+        assert marks(made, "it goes pop") == 0
+        assert marks(made, "a lit splint goes pop") == 2
+
+    def test_the_list_principle(self):
+        made = written(
+            point("one", ["tongs"], reject=[["sandals"], ["matches"]]),
+            point("two", ["goggles"]),
+            asked=2,
+        )
+        assert marks(made, "use tongs and goggles") == 2
+        assert marks(made, "use tongs and sandals") == 1
+        assert marks(made, "use tongs and goggles and sandals") == 1
+        assert marks(made, "use tongs, goggles, sandals and matches") == 0
+
+    def test_never_above_the_maximum(self):
+        made = written(point("a", ["acid"]), point("b", ["base"]), most=1)
+        assert marks(made, "the acid and the base") == 1
+
+    def test_a_list_of_keywords_states_nothing(self):
+        made = written(point("a", ["acid"]), point("b", ["pure"]))
+        mark = verdict(made, "acid excess pure neutral filter")
+        assert (mark.marks, mark.unsure) == (0, ("a", "b"))
