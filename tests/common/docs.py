@@ -1,0 +1,36 @@
+"""What the README and DEVELOPERS.md print from the code itself, between cog marks."""
+
+from __future__ import annotations
+
+from typing import Any
+
+
+def commands() -> str:
+    """Every command with its first line of help and its options, as Markdown."""
+    import typer
+
+    from drill.cli.app import app
+
+    group: Any = typer.main.get_command(app)
+    lines = ["| command | does |", "| --- | --- |"]
+    for name, command in group.commands.items():
+        inner = getattr(command, "commands", None)
+        rows = inner.items() if inner else [("", command)]
+        for sub, leaf in rows:
+            said = (leaf.help or "").strip().split("\n")[0]
+            shown = " ".join(part for part in ("drill", name, sub, _usage(leaf)) if part)
+            lines.append(f"| `{shown}` | {said} |")
+    return "\n".join(lines)
+
+
+def _usage(command: Any) -> str:
+    """Arguments in capitals, then the options by name."""
+    shown = []
+    for parameter in command.params:
+        if parameter.name == "help":
+            continue
+        if parameter.param_type_name == "argument":
+            shown.append(f"[{parameter.name.upper()}]")
+        else:
+            shown.append(f"[{max(parameter.opts, key=len)}]")
+    return " ".join(shown).replace("|", "\\|")
