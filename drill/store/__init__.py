@@ -9,6 +9,7 @@ from drill.store.rows import (
     InForce,
     Learner,
     MemoryRow,
+    OpenMark,
     SittingRow,
 )
 from drill.store.store import Store
@@ -20,6 +21,7 @@ __all__ = [
     "Learner",
     "MemoryRow",
     "Observation",
+    "OpenMark",
     "PartInfo",
     "SittingRow",
     "Store",

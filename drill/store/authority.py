@@ -37,9 +37,10 @@ def in_force(verdicts: Sequence[Judged]) -> InForce | None:
     if charge is not None:
         return _alone(charge, first)
     engine, learner = _last(verdicts, "engine"), _last(verdicts, "learner")
-    if engine is None or learner is None:
-        only = engine or learner
-        return _alone(only, first) if only else None
+    if engine is None:  # a learner has a say only in what an engine left open
+        return None
+    if learner is None:
+        return _alone(engine, first)
     mark, decided = _together(engine.mark, learner.mark)
     if not decided and not engine.mark.self_marked:
         return _alone(engine, first)

@@ -121,7 +121,9 @@ def open_database(path: Path) -> Database:
             from drill.store.migrations import migrate
 
             migrate(database)
+        database.rows("PRAGMA journal_mode = WAL")  # a backup put in its place has none yet
         database.rows("PRAGMA synchronous = FULL")
+        database.rows("PRAGMA fullfsync = ON")  # on a Mac, fsync alone stops at the drive's cache
         database.rows("PRAGMA foreign_keys = ON")
     except BaseException:
         database.close()

@@ -152,6 +152,13 @@ def migrate(database: Database, migrations: Migrations = MIGRATIONS) -> None:
         database.rows(f"PRAGMA user_version = {current.CURRENT}")
 
 
+def expected(sql: str) -> dict[str, str | None]:
+    """What a statement of two columns about the schema says of tables made afresh."""
+    fresh = Tables(memory=True, execute_plugins=False)
+    MIGRATIONS.apply(fresh)
+    return dict(fresh.execute(sql).fetchall())
+
+
 def _use_wal(database: Database) -> None:
     """Switch to the write-ahead log; SQLite does not wait by itself for the lock this needs."""
     for _ in range(100):

@@ -1,4 +1,8 @@
-"""Learners, their codes and settings. A code can change; the learner behind it does not."""
+"""Learners, their codes and settings. A code can change; the learner behind it does not.
+
+Of several codes or values the one made last counts, told by its id and not by its place in the
+file: what is merged in from another computer later may well be older.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +19,7 @@ LONGEST_CODE = 12
 _LEARNERS = """
     SELECT l."id", n."code", l."at", l."zone" FROM "learner" l
     JOIN "learner_name" n ON n."key" =
-        (SELECT max("key") FROM "learner_name" WHERE "learner" = l."key")
+        (SELECT "key" FROM "learner_name" WHERE "learner" = l."key" ORDER BY "id" DESC LIMIT 1)
     ORDER BY l."key"
 """
 

@@ -1,4 +1,4 @@
-"""Askings with their answers and the verdicts in force, in three statements however many."""
+"""Askings with their answers and the verdicts in force, in four statements however many."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from drill.store.authority import Judged, in_force
 from drill.store.checksum import Cell
 from drill.store.database import Database
 from drill.store.marks import COLUMNS, mark_of
-from drill.store.rows import AnswerRow, AskingRow, InForce, Learner, SittingRow
+from drill.store.rows import AnswerRow, AskingRow, InForce, Learner, OpenMark, SittingRow
 from drill.store.values import milliseconds, moment
 
 _ASKING = """
@@ -24,8 +24,12 @@ _ASKING = """
 """
 _ANSWER = """
     SELECT n."key", a."key", n."id", a."id", n."part", n."text", n."kind", n."sure", n."ms",
-        n."at", n."zone", EXISTS (SELECT 1 FROM "appeal" p WHERE p."answer" = n."key")
+        n."at", n."zone"
     FROM "asking" a JOIN "answer" n ON n."asking" = a."key"
+"""
+_APPEAL = """
+    SELECT p."answer", p."id", p."reason" FROM "asking" a
+    JOIN "answer" n ON n."asking" = a."key" JOIN "appeal" p ON p."answer" = n."key"
 """
 _VERDICT = f"""
     SELECT v."answer", v."id", v."judge", v."marker", v."at", v."zone",
@@ -36,7 +40,7 @@ _VERDICT = f"""
 
 @dataclass(frozen=True)
 class Which:
-    """A condition on askings, for all three statements alike."""
+    """A condition on askings, for all four statements alike."""
 
     condition: str
     values: tuple[Cell, ...]
@@ -78,10 +82,10 @@ def askings(db: Database, which: Which) -> list[AskingRow]:
 
 
 def _answers(db: Database, which: Which) -> dict[int, list[AnswerRow]]:
-    verdicts = _verdicts(db, which)
+    verdicts, appeals = _verdicts(db, which), _appeals(db, which)
     found = db.rows(f'{_ANSWER} WHERE {which.condition} ORDER BY n."key"', *which.values)
     grouped: dict[int, list[AnswerRow]] = {}
-    for key, asking_key, id, asking, part, text, kind, sure, ms, at, zone, appealed in found:
+    for key, asking_key, id, asking, part, text, kind, sure, ms, at, zone in found:
         row = AnswerRow(
             id=id,
             asking=asking,
@@ -92,7 +96,7 @@ def _answers(db: Database, which: Which) -> dict[int, list[AnswerRow]]:
             seconds=ms / 1000,
             when=moment(at, zone),
             verdict=verdicts.get(key),
-            appealed=bool(appealed),
+            appeal=_unsettled(appeals.get(key), verdicts.get(key)),
         )
         grouped.setdefault(asking_key, []).append(row)
     return grouped
@@ -104,6 +108,19 @@ def _verdicts(db: Database, which: Which) -> dict[int, InForce | None]:
     for row in found:
         grouped.setdefault(row[0], []).append(_judged(row))
     return {key: in_force(verdicts) for key, verdicts in grouped.items()}
+
+
+def _appeals(db: Database, which: Which) -> dict[int, tuple[bytes, str]]:
+    """The last appeal against each answer."""
+    found = db.rows(f'{_APPEAL} WHERE {which.condition} ORDER BY p."id"', *which.values)
+    return {key: (id, reason) for key, id, reason in found}
+
+
+def _unsettled(appeal: tuple[bytes, str] | None, verdict: InForce | None) -> str | None:
+    """The reason of an appeal, None when a person in charge has judged since."""
+    if appeal is None or (verdict is not None and verdict.settled and verdict.id > appeal[0]):
+        return None
+    return appeal[1]
 
 
 def _judged(row: tuple[Any, ...]) -> Judged:
@@ -126,6 +143,21 @@ def open_sitting(db: Database, learner: Learner) -> SittingRow | None:
     key, id, deck, goal, at, zone = found
     asked = tuple(askings(db, Which('a."sitting" = ?', (key,))))
     return SittingRow(id, deck, moment(at, zone), json.loads(goal), asked)
+
+
+def open_marks(db: Database, learner: Learner) -> list[OpenMark]:
+    """Marks that wait for somebody in charge: contested ones, and those not sure of."""
+    return [
+        OpenMark(learner, row, answer)
+        for row in by_learner(db, learner, None)
+        for answer in row.answers
+        if answer.appeal is not None or _unsure(answer)
+    ]
+
+
+def _unsure(answer: AnswerRow) -> bool:
+    verdict = answer.verdict
+    return verdict is not None and not verdict.settled and bool(verdict.mark.unsure)
 
 
 def unmarked(db: Database, learner: Learner) -> tuple[AnswerRow, ...]:

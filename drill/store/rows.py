@@ -45,7 +45,10 @@ class InForce:
 
 @dataclass(frozen=True)
 class AnswerRow:
-    """One thing typed: kind is answer, pass, fix or hint; `seconds` are kept to the millisecond."""
+    """One thing typed: kind is answer, pass, fix or hint; `seconds` are kept to the millisecond.
+
+    `appeal` is why the learner contests the mark, None unless somebody still has to settle it.
+    """
 
     id: bytes
     asking: bytes
@@ -56,7 +59,7 @@ class AnswerRow:
     seconds: float
     when: datetime
     verdict: InForce | None = None
-    appealed: bool = False
+    appeal: str | None = None
 
     @property
     def mark(self) -> Mark | None:
@@ -104,12 +107,9 @@ class MemoryRow:
 
 
 @dataclass(frozen=True)
-class AppealRow:
-    """A contested mark nobody has settled yet."""
+class OpenMark:
+    """A mark that waits for a teacher or tutor: contested, or the marker was not sure of it."""
 
-    id: bytes
-    learner: str
-    answer: AnswerRow
+    learner: Learner
     asking: AskingRow
-    reason: str
-    when: datetime
+    answer: AnswerRow

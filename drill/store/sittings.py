@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from math import isfinite
 from typing import TYPE_CHECKING
 
 from drill.errors import DrillError
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 KINDS = ("answer", "pass", "fix", "hint")
 JUDGES = ("engine", "learner", "teacher", "paper")
 _LARGEST = 2**63 - 1
+_LONGEST_SECONDS = 1e9
 
 
 def keep_template(
@@ -134,11 +136,18 @@ def answer(
         part=part,
         text=storable(text),
         kind=kind,
-        sure=sure,
-        ms=max(0, round(seconds * 1000)),
+        sure=None if sure is None else storable(sure),
+        ms=_milliseconds(seconds),
         **stamp(now),
     )
     return id
+
+
+def _milliseconds(seconds: float) -> int:
+    """Whole milliseconds of a stopwatch, which a clock set back or a bad file may have spoilt."""
+    if not isfinite(seconds):
+        return 0
+    return round(max(0.0, min(seconds, _LONGEST_SECONDS)) * 1000)
 
 
 def verdict(db: Database, answer: bytes, by: str, marker: str, mark: Mark, now: datetime) -> bytes:

@@ -12,9 +12,9 @@ from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-from drill.store import memory, people, reading, sittings, verify
+from drill.store import erase, memory, people, reading, sittings, verify
 from drill.store.database import Database, open_database
-from drill.store.rows import AnswerRow, AskingRow, Learner, MemoryRow, SittingRow
+from drill.store.rows import AnswerRow, AskingRow, Learner, MemoryRow, OpenMark, SittingRow
 from drill.store.values import stamp
 
 if TYPE_CHECKING:
@@ -191,6 +191,10 @@ class Store:
         """Answers that nothing has judged, as after a crash between answer and verdict."""
         return reading.unmarked(self._db, learner)
 
+    def open_marks(self, learner: Learner) -> list[OpenMark]:
+        """Marks a teacher or tutor should settle: contested, or the marker was not sure."""
+        return reading.open_marks(self._db, learner)
+
     # ------------------------------------------------------------ memory, a cache
 
     def save_memory(self, learner: Learner, weights: str, last: bytes | None, state: str) -> None:
@@ -218,3 +222,11 @@ class Store:
     def counts(self) -> dict[str, int]:
         """How many rows each table has."""
         return verify.counts(self._db)
+
+    def erase(self, learner: Learner) -> tuple[Path, ...]:
+        """Forget a learner for good; returns the backups that still hold something of theirs."""
+        return erase.erase(self._db, learner)
+
+    def scrub(self) -> None:
+        """Write the file anew without deleted content, and empty the write-ahead log."""
+        erase.scrub(self._db)
