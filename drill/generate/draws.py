@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
+from drill.generate.fill import Shown, fill
 from drill.generate.people import PEOPLE
 from drill.generate.stream import choose, shuffled
 from drill.model import Draw
@@ -39,14 +40,14 @@ def drawn(draw: Draw, env: Env, seed: int, name: str) -> Value | Fault:
         name: of this draw in the stream, which holds the number of the try.
     """
     if seed == 0 and draw.first is not None:
-        return _first(draw)
+        return _first(draw, env)
     rule = DRAWS.get(draw.kind)
     if rule is None:
         return Fault(f'"{draw.kind}" is not a kind of draw', hint=f"Known: {', '.join(DRAWS)}.")
     return rule(draw, env, seed, name)
 
 
-def _first(draw: Draw) -> Value | Fault:
+def _first(draw: Draw, env: Env) -> Value | Fault:
     first = draw.first
     assert first is not None
     if draw.kind == "row":
@@ -57,7 +58,7 @@ def _first(draw: Draw) -> Value | Fault:
         if decimals is None:
             decimals = draw.decimals
         return Quantity(first.value, unit if first.unit == PLAIN else first.unit, decimals)
-    return first
+    return _written_out(first, draw, env)
 
 
 def _range(draw: Draw, env: Env, seed: int, name: str) -> Value | Fault:
@@ -83,7 +84,12 @@ def _range(draw: Draw, env: Env, seed: int, name: str) -> Value | Fault:
 def _choice(draw: Draw, env: Env, seed: int, name: str) -> Value | Fault:
     if not draw.choices:
         return Fault("nothing to choose from")
-    return _in_unit(draw.choices[choose(seed, name, len(draw.choices))], draw)
+    return _written_out(draw.choices[choose(seed, name, len(draw.choices))], draw, env)
+
+
+def _written_out(value: Value, draw: Draw, env: Env) -> Value | Fault:
+    """A choice in words may name earlier draws: "dilute {acid}"."""
+    return fill(value, Shown(env)) if isinstance(value, str) else _in_unit(value, draw)
 
 
 def _row(draw: Draw, env: Env, seed: int, name: str) -> Value | Fault:

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from drill.generate.words import article, capital, listed, renamed
-from drill.quantities import Fault, Quantity, Row, Value, show, show_figures
+from drill.quantities import Fault, Quantity, Row, Value, show
 
 _WAYS = ("bare", "a", "cap")
 _BRACE = re.compile(r"[{}]")
@@ -33,21 +33,14 @@ class Slot:
 
 @dataclass(frozen=True)
 class Shown:
-    """What a text may name, and how it is shown.
-
-    `figures` holds the names shown to so many figures (the others carry their decimals);
-    `words` a school's own names for things, put in place of the bank's.
-    """
+    """What a text may name; `words` are a school's own names for things, put in for the bank's."""
 
     values: Mapping[str, Value]
-    figures: Mapping[str, int] = field(default_factory=dict)
     words: Mapping[str, str] = field(default_factory=dict)
 
     def text(self, name: str, unit: bool = True) -> str | Fault:
         """One value in words or figures, with its unit or without."""
         value = look_up(self.values, name)
-        if isinstance(value, Quantity) and name in self.figures:
-            return figured(value, self.figures[name], unit)
         return value if isinstance(value, Fault) else _plain(name, value, unit)
 
 
@@ -149,12 +142,6 @@ def _nearest(name: str, known: Mapping[str, object]) -> str:
     if near:
         return f'Did you mean "{near[0]}"?'
     return f"Known: {', '.join(list(known)[:12])}." if known else ""
-
-
-def figured(value: Quantity, figures: int, unit: bool = True) -> str:
-    """A quantity to so many figures, "0.0250 dm3"."""
-    number = show_figures(value.value, figures)
-    return f"{number} {value.unit.symbol}" if unit and value.unit.symbol else number
 
 
 def _plain(name: str, value: Value, unit: bool) -> str | Fault:

@@ -6,10 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drill.generate.draws import drawn
-from drill.generate.setting import Miss, must
+from drill.generate.setting import Miss, missed, must
 from drill.generate.stream import retried
 from drill.model import Requirement, Template
-from drill.quantities import Value, evaluate, run_steps
+from drill.quantities import Fault, Quantity, Row, Value, evaluate, run_steps
+
+MASSES = "atomic_masses"  # the table of facts whose rows are elements
 
 
 @dataclass(frozen=True)
@@ -38,12 +40,24 @@ def instance(template: Template, seed: int, tries: int = 0) -> Instance:
 
 
 def draw_all(template: Template, seed: int, tries: int) -> dict[str, Value]:
-    """Every draw in the author's order, over the tables an expression may look into."""
-    givens: dict[str, Value] = {}
+    """Every draw in the author's order, over the table of masses when there is one."""
+    givens: dict[str, Value] = _masses(template)
     for draw in template.draws:
         value = drawn(draw, givens, seed, retried(draw.name, tries))
-        givens[draw.name] = must(value, draw.line, f'the draw "{draw.name}"')
+        if isinstance(value, Fault):
+            raise missed(value, draw.line, f'the draw "{draw.name}"')
+        givens[draw.name] = value
     return givens
+
+
+def _masses(template: Template) -> dict[str, Value]:
+    """The masses that M("CuSO4") looks up: by symbol, each the first number of its row."""
+    cells: dict[str, Quantity | str] = {}
+    for row in template.tables.get(MASSES, ()):
+        number = next((cell for cell in row.cells.values() if isinstance(cell, Quantity)), None)
+        if number is not None:
+            cells[row.id] = number
+    return {"M": Row(MASSES, "M", cells)} if cells else {}
 
 
 def _hold(requirement: Requirement, values: Mapping[str, Value]) -> None:

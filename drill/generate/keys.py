@@ -1,4 +1,4 @@
-"""How each kind of part becomes a key: one function per kind, and the dictionary that lists them."""
+"""How a part becomes a key: one function per kind of part, and the dictionary that lists them."""
 
 from __future__ import annotations
 

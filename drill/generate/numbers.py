@@ -167,10 +167,10 @@ def _number_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:
 
 def _shown_as(spec: PartSpec, setting: Setting) -> tuple[int | None, int | None]:
     """How the value is shown in texts, when the answer is just a name."""
-    name = spec.answer.text.strip() if spec.answer else ""
-    figures = setting.shown.figures.get(name)
-    value = setting.values.get(name)
-    return (value.decimals if isinstance(value, Quantity) and not figures else None), figures
+    value = setting.values.get(spec.answer.text.strip()) if spec.answer else None
+    if not isinstance(value, Quantity):
+        return None, None
+    return value.decimals, value.figures
 
 
 def _with_unit(number: str, unit: str) -> str:

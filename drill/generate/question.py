@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from drill.errors import Problem
 from drill.generate.fill import Shown, names_in
-from drill.generate.instance import Instance, instance
+from drill.generate.instance import instance
 from drill.generate.keys import KINDS
 from drill.generate.setting import Miss, Setting
 from drill.generate.stream import retried
@@ -42,7 +42,7 @@ def _problem(template: Template, seed: int, reasons: Counter[tuple[str, int, str
 
 def _question(template: Template, seed: int, tries: int) -> Question:
     made = instance(template, seed, tries)
-    shown = _shown(template, made)
+    shown = Shown(made.values, template.names)
     printed = {name: to_plain(value) for name, value in made.values.items()}
     chain = Chain(made.givens, template.work, printed, {})
     setting = Setting(template, seed, "", "", made.values, shown, chain)
@@ -59,11 +59,6 @@ def _question(template: Template, seed: int, tries: int) -> Question:
         picture=setting.fill(template.picture, 0),
         safety=setting.fill(template.safety, 0),
     )
-
-
-def _shown(template: Template, made: Instance) -> Shown:
-    figures = {step.name: step.figures for step in template.work if step.figures is not None}
-    return Shown(made.values, figures, template.names)
 
 
 def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:

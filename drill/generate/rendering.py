@@ -34,13 +34,10 @@ class Piece:
 class Writer:
     """Writes formulae with one instance's numbers.
 
-    `known_as` holds how a name's value was written where it was met first, so that the same value
-    always looks the same; `conversions` gathers the lines that must come before ("25.0 cm3 =
-    0.0250 dm3").
+    `conversions` gathers the lines that must come before ("25.0 cm3 = 0.0250 dm3").
     """
 
     values: Mapping[str, Value]
-    known_as: Mapping[str, str] = field(default_factory=dict)
     conversions: list[str] = field(default_factory=list)
 
     def write(self, node: Node) -> str:
@@ -56,7 +53,7 @@ class Writer:
         if isinstance(node, Number):
             return Piece(node.text)
         if isinstance(node, Name):
-            return _signed(self.known_as.get(node.name) or self._amount(node))
+            return _signed(self._amount(node))
         if isinstance(node, Negate):
             return Piece(f"−{self.piece(node.operand).inside(_WHOLE)}", _SIGNED)
         if isinstance(node, Binary):
@@ -115,13 +112,10 @@ class Writer:
 
 
 def _members(value: object) -> tuple[list[str], str]:
-    quantities = [one for one in value if isinstance(one, Quantity)] if _is_list(value) else []
+    items = value if isinstance(value, tuple) else ()
+    quantities = [one for one in items if isinstance(one, Quantity)]
     unit = quantities[0].unit.symbol if quantities else ""
-    return [number_text(one.value, one.decimals) for one in quantities], unit
-
-
-def _is_list(value: object) -> bool:
-    return isinstance(value, tuple)
+    return [number_text(one) for one in quantities], unit
 
 
 def _item(value: object) -> str:

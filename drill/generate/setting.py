@@ -60,8 +60,13 @@ def must(value: T | Fault, line: int, what: str) -> T:
         Miss: it is a `Fault`.
     """
     if isinstance(value, Fault):
-        raise Miss(f"{what}: {value.message}", line, value.hint)
+        raise missed(value, line, what)
     return value
+
+
+def missed(fault: Fault, line: int, what: str) -> Miss:
+    """A `Fault` met while working out `what`, as a `Miss` at the author's line."""
+    return Miss(f"{what}: {fault.message}", line, fault.hint)
 
 
 def _short(text: str) -> str:

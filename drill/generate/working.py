@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drill.generate.amounts import amount_text, number_text, with_unit
-from drill.generate.fill import figured, look_up
 from drill.generate.numbers import precision
 from drill.generate.rendering import Writer
-from drill.generate.route import Known, Move, names_of, route_to
+from drill.generate.route import Known, Move, route_to
 from drill.generate.setting import Setting
 from drill.generate.words import capital
 from drill.model import NumberKey
 from drill.quantities import Quantity, Step
-from drill.quantities.nodes import Call, Name, Node
+from drill.quantities.nodes import Call, Name
 
 
 def working(key: NumberKey, model: str, setting: Setting) -> list[str]:
@@ -29,27 +28,9 @@ def working(key: NumberKey, model: str, setting: Setting) -> list[str]:
         return [model]
     if not isinstance(key.answer.node, Name):
         moves = (*moves, Move("", key.answer.node))
-    writer = Writer(setting.values, _known_as(moves, setting))
+    writer = Writer(setting.values)
     lines = _lines(moves, steps, writer)
     return _ended(lines, key, model)
-
-
-def _known_as(moves: tuple[Move, ...], setting: Setting) -> dict[str, str]:
-    """Names that stand in the texts to so many figures, written as they stand there."""
-    out: dict[str, str] = {}
-    for name in {name for move in moves for name in names_of(move.node)}:
-        figures = setting.shown.figures.get(name)
-        value = look_up(setting.values, name)
-        if figures is None or not isinstance(value, Quantity):
-            continue
-        shown = figured(value, figures, unit=False)
-        if "^" not in shown and number_text(value.value, _places(shown)) == shown:
-            out[name] = with_unit(shown, value.unit.symbol)
-    return out
-
-
-def _places(shown: str) -> int:
-    return len(shown.partition(".")[2])
 
 
 def _lines(moves: tuple[Move, ...], steps: Mapping[str, Step], writer: Writer) -> list[str]:
@@ -74,16 +55,7 @@ def _values(move: Move, writer: Writer) -> list[str]:
         if isinstance(before, Quantity) and before.value != value.value:
             unrounded = amount_text(Quantity(before.value, value.unit))
             return [unrounded, f"{amount_text(value)} ({_rounding(node)})"]
-    return [_amount(move.name, value, writer)]
-
-
-def _amount(name: str, value: Quantity, writer: Writer) -> str:
-    if name in writer.known_as:
-        return writer.known_as[name]
-    symbol = value.unit.symbol
-    # a unit made up along the way ("g J/(g °C) °C") says nothing; the answer's own unit follows
-    plain = not name and (" " in symbol or "(" in symbol)
-    return number_text(value.value) if plain else amount_text(value)
+    return [amount_text(value)]
 
 
 def _rounding(node: Call) -> str:
@@ -100,7 +72,7 @@ def _called(name: str, steps: Mapping[str, Step]) -> str:
 def _ended(lines: list[str], key: NumberKey, model: str) -> list[str]:
     """The last line brought to the answer's unit and precision."""
     *before, last = lines
-    exact = with_unit(number_text(key.value), key.unit)
+    exact = with_unit(number_text(Quantity(key.value)), key.unit)
     reached = last.rpartition(" = ")[2]
     if _same(reached, model):
         return [*before, last[: -len(reached)] + model]
