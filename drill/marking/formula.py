@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from drill.marking.species import Species, readings, recased
@@ -43,19 +43,37 @@ def _wrong(
     meant = recased(text, key.accept)
     if meant is not None:
         return f"Capital letters matter: {meant}. {_case_reason(meant)}", "capitals"
-    for right in wanted:
-        for one in said:
-            if one.same == right.same:
-                return f"The formula alone, without a number in front: {model}.", "number-in-front"
-            if one.atoms == right.atoms and one.charge != right.charge:
-                return f"The charge is not right: {model}.", "charge"
-            if one.atoms == right.atoms:
-                return f"Right atoms, written another way: {model} shows the groups.", "grouping"
-            if {symbol for symbol, _ in one.atoms} == {symbol for symbol, _ in right.atoms}:
-                return f"Right elements, numbers not: {model}.", "numbers"
+    for slip, says, fits in _SLIPS:
+        if any(fits(one, right) for one in said for right in wanted):
+            return f"{says} {model}.", slip
     if "^" in text and readings(text.replace("^", "")):
         return f"Numbers of atoms are written low, not raised: {model}.", "raised"
     return (f"Not the formula: {model}." if said else "Not read as a formula: type it again."), None
+
+
+def _elements(one: Species) -> set[str]:
+    return {symbol for symbol, _ in one.atoms}
+
+
+# the nearest first; each is tried on every reading before the next
+_SLIPS: tuple[tuple[str, str, Callable[[Species, Species], bool]], ...] = (
+    (
+        "number-in-front",
+        "The formula alone, without a number in front:",
+        lambda one, right: one.same == right.same,
+    ),
+    (
+        "grouping",
+        "Right atoms, but groups are kept together:",
+        lambda one, right: one.atoms == right.atoms and one.charge == right.charge,
+    ),
+    ("charge", "The charge is not right:", lambda one, right: one.atoms == right.atoms),
+    (
+        "numbers",
+        "Right elements, numbers not:",
+        lambda one, right: _elements(one) == _elements(right),
+    ),
+)
 
 
 def _case_reason(meant: str) -> str:

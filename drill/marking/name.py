@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.marking.spelling import is_word, nearest
@@ -15,40 +16,63 @@ _LEAD = re.compile(
     r"^(?:(?:i think|it is|it's|its|this is|that is|the answer is|answer|called|maybe|probably|use)"
     r"\b[\s:]*)+"
 )
+_SEVERAL = re.compile(r"[,;/\n]|\bor\b", re.IGNORECASE)
+_NUMERAL = re.compile(r" \([ivx]+\)")
+_DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: coper, burrette
 _ARTICLE = re.compile(r"^(?:a|an|the|some)\s+")
 # endings that make another substance of it, or another state of the metal
-_DECIDING = re.compile(r"(?:ide|ate|ite|ane|ene|ine|ous|ic|ium)s?$|^\(?[ivx]+\)?$")
+_DECIDING = re.compile(r"(?:ide|ate|ite|ane|ene|ine|ous|ic)s?$|^\(?[ivx]+\)?$")
+
+
+@dataclass(frozen=True)
+class Names:
+    """A key's names in plain spelling, each with how the author wrote it."""
+
+    accepted: Mapping[str, str]
+    alike: Mapping[str, str]
+
+    @property
+    def numbered(self) -> bool:
+        """Whether (II) or (III) is part of what is asked for."""
+        return any(_NUMERAL.search(name) for name in self.accepted)
 
 
 def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
-    """Right in any case and with a slip of spelling, unless that makes it something else."""
+    """Right in any case and with a slip of spelling, unless that makes it something else.
+
+    Of several names given every one must be right.
+    """
     key = part.key
     assert isinstance(key, NameKey)
-    said = plain_name(typed)
-    accepted = {plain_name(name): name for name in key.accept}
-    if said in accepted or _without_numeral(said) in accepted:
-        return whole(part, True, f"Right: {key.accept[0]}.")
-    alike = {plain_name(name): (name, why) for name, why in key.look_alikes.items()}
-    if said in alike:
-        name, why = alike[said]
-        return whole(part, False, f"Not {name}: {why}", slip=name)
-    return _misspelt(part, key, said, accepted, alike)
-
-
-def _misspelt(
-    part: Part,
-    key: NameKey,
-    said: str,
-    accepted: Mapping[str, str],
-    alike: Mapping[str, tuple[str, str]],
-) -> Mark:
-    meant = meant_name(said, [*accepted, *alike])
-    if meant is None:
+    names = Names(_plainly(key.accept), _plainly(key.look_alikes))
+    said = [plain_name(one) for one in _SEVERAL.split(typed)]
+    meant = [_meant(one, names) for one in said if one]
+    wrong = next((one for one in meant if one in names.alike), None)
+    if wrong is not None:
+        name = names.alike[wrong]
+        return whole(part, False, f"Not {name}: {key.look_alikes[name]}", slip=name)
+    if not meant or None in meant:
         return whole(part, False, f"Not that: {key.accept[0]}.")
-    if meant in accepted:
-        return whole(part, True, f"Right, spelt {accepted[meant]}.")
-    name, why = alike[meant]
-    return whole(part, False, f"Not {name}: {why}", slip=name)
+    exact = all(one in names.accepted for one in said if one)
+    word = "Right:" if exact else "Right, spelt"
+    return whole(part, True, f"{word} {names.accepted[str(meant[0])]}.")
+
+
+def _plainly(names: Iterable[str]) -> dict[str, str]:
+    return {plain_name(name): name for name in names}
+
+
+def _meant(said: str, names: Names) -> str | None:
+    """The known name that was said or misspelt; None when it is none, or could be two."""
+    known = (*names.accepted, *names.alike)
+    if said in known:
+        return said
+    if not names.numbered and _NUMERAL.search(said):
+        said = _NUMERAL.sub("", said)
+    found = {name for name in known if misspells(said, name)}
+    if found and found <= set(names.accepted):
+        return min(found)
+    return found.pop() if len(found) == 1 else None
 
 
 def plain_name(text: str) -> str:
@@ -56,28 +80,19 @@ def plain_name(text: str) -> str:
     line = flat(text).lower().strip().strip(".!?,;: \"'")
     line = _ARTICLE.sub("", _LEAD.sub("", line))
     line = re.sub(r"\s*\(\s*([ivx]+)\s*\)", r" (\1)", line)
-    return " ".join(re.split(r"[\s\-_/]+", line)).strip()
+    return " ".join(re.split(r"[\s\-_]+", line)).strip()
 
 
-def _without_numeral(said: str) -> str:
-    """ "copper oxide" is told apart from copper(II) oxide only where the key names both."""
-    return re.sub(r" \([ivx]+\)", "", said)
-
-
-def meant_name(said: str, names: list[str]) -> str | None:
-    """The one known name this misspells, word by word; None when it is none or several."""
-    found = {name for name in names if _misspells(said.split(), name.split())}
-    return found.pop() if len(found) == 1 else None
-
-
-def _misspells(said: list[str], name: list[str]) -> bool:
-    if len(said) != len(name):
-        return "".join(said) == "".join(name)
-    return all(_same_word(typed, meant) for typed, meant in zip(said, name, strict=True))
+def misspells(said: str, name: str) -> bool:
+    """Whether `said` is `name`, or no words of its own and near it, word by word."""
+    typed, meant = said.split(), name.split()
+    if len(typed) != len(meant):
+        return "".join(typed) == "".join(meant)
+    return all(map(_same_word, typed, meant))
 
 
 def _same_word(typed: str, meant: str) -> bool:
-    if typed == meant:
+    if typed == meant or _DOUBLED.sub(r"\1", typed) == _DOUBLED.sub(r"\1", meant):
         return True
     if is_word(typed) or not nearest(typed, (meant,)):
         return False

@@ -68,7 +68,7 @@ def _unread(part: Part, key: NumberKey, answer: Answer) -> Mark:
     else:
         shown = " and ".join(number.raw for number in answer.rivals[:3])
         says = f"More than one value, {shown}: choose one."
-    points = _points(key, {"method": method_share(key, answer.working)}, says)
+    points = _points(part, {"method": method_share(key, answer.working)}, says)
     return settled(part, points, says)
 
 
@@ -162,7 +162,7 @@ def _verdict(
     slip = judged.slip.id if judged.slip and not judged.right else None
     return settled(
         part,
-        _points(key, share, says),
+        _points(part, share, says),
         says,
         slip=slip,
         value=value,
@@ -189,10 +189,10 @@ def _shares(
     return earned
 
 
-def _points(key: NumberKey, share: Mapping[str, int], says: str) -> list[PointMark]:
+def _points(part: Part, share: Mapping[str, int], says: str) -> list[PointMark]:
     return [
-        PointMark(name, min(share.get(name, 0), most), most, says)
-        for name, most in key.award.items()
+        PointMark(one.id, min(share.get(one.id, 0), one.marks), one.marks, says)
+        for one in part.points
     ]
 
 

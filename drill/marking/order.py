@@ -69,4 +69,5 @@ def _longest_rising(values: list[int]) -> set[int]:
         before = [run for run in best if values[run[-1]] < value]
         longest: list[int] = max(before, key=len, default=none)
         best.append([*longest, index])
-    return set(max(best, key=len, default=none))
+    found: list[int] = max(best, key=len, default=none)
+    return set(found)

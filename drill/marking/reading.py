@@ -19,20 +19,21 @@ _MOST_POWER = 40
 
 _DIGITS = r"(?:\d{1,3}(?:,\d{3})+(?![\d,])|\d{1,3}(?: \d{3})+(?![\d])|\d+)"
 _PLAIN = rf"(?:{_DIGITS}(?:\.\d*)?|\.\d+)"
+# "x 10-3" is a power too; "x 10 3" and "x 103" are not
 _POWER = (
-    r"(?:\s*(?:[x*]\s*10\s*(?:\^|\*\*|to the power(?: of)?)?\s*\(?\s*(?P<power>[-+]?\d{1,4})\s*\)?"
-    r"|[eE](?P<e>[-+]?\d{1,4})))"
+    r"(?:\s*(?:[x*]\s*10\s*(?:(?:\^|\*\*|to the power(?: of)?)\s*[({]?\s*(?P<power>[-+]?\d{1,4})"
+    r"\s*[)}]?|(?P<bare>-\d{1,2})(?![\d.]))|[eE](?P<e>[-+]?\d{1,4})))"
 )
 _NUMBER = re.compile(
-    rf"(?P<mantissa>{_PLAIN}){_POWER}?"
-    rf"|(?P<ten>\b10)\s*(?:\^|\*\*)\s*\(?(?P<tenpower>[-+]?\d{{1,4}})\)?",
+    r"(?P<ten>(?<![\d.])10)\s*(?:\^|\*\*)\s*\(?(?P<tenpower>[-+]?\d{1,4})\)?"
+    rf"|(?P<mantissa>{_PLAIN}){_POWER}?",
 )
 _MIXED = re.compile(r"(?P<whole>\d{1,6})\s+(?P<top>\d{1,6})/(?P<bottom>\d{1,6})(?![\d.])")
 _FRACTION = re.compile(r"(?P<top>\d{1,9})\s*/\s*(?P<bottom>\d{1,9})(?![\d.]|\s*[/*x^])")
 _RATIO = re.compile(r"(?P<top>\d{1,6}(?:\.\d{1,6})?)\s*:\s*(?P<bottom>\d{1,6}(?:\.\d{1,6})?)")
 _COMMA = re.compile(r"(?<![\d,.])\d+,\d+(?![\d,])")
 _THOUSANDS = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+$")
-_UNIT_WORD = re.compile(r"\s*(?:[^\W\d_]+(?:\s?\^?-?\d(?![\d.]))?|[°%µ]+[^\W\d_]*|[/·*]|\^)")
+_UNIT_WORD = re.compile(r"\s*(?:[^\W\d_]+(?:\s?\^?-?\d(?!\.?\d))?|[°%µ]+[^\W\d_]*|[/·*]|\^)")
 _PERCENT = re.compile(r"\s*(?:%|percent\b|per cent\b|pc\b)", re.IGNORECASE)
 _SPREAD = re.compile(r"\s*(?:±|\+/-|\+-|\+ or -|plus or minus)\s*")
 _COUNTED = "zero one two three four five six seven eight nine ten eleven twelve"
@@ -148,7 +149,7 @@ def _value(match: re.Match[str]) -> tuple[Fraction | None, tuple[int, ...], tupl
         if abs(power) > _MOST_POWER:
             return None, (), ()
         return Fraction(10) ** power, (-power,), (1,)
-    return _literal(groups["mantissa"], int(groups["power"] or groups["e"] or 0))
+    return _literal(groups["mantissa"], int(groups["power"] or groups["bare"] or groups["e"] or 0))
 
 
 def _literal(mantissa: str, power: int) -> tuple[Fraction | None, tuple[int, ...], tuple[int, ...]]:

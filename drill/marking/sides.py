@@ -12,7 +12,7 @@ from drill.marking.species import Species, readings, recased
 from drill.marking.text import flat
 
 LONGEST = 400
-_ARROW = re.compile(r"<?\s*[-=~]+\s*>|⇌|→|⟶|⇒|↔|⇔|<=>|\bgoes to\b|\bgives\b|\bmakes\b|=")
+_ARROW = re.compile(r"<?[-=~]+>|⇌|→|⟶|⇒|↔|⇔|<=>|\bgoes to\b|\bgives\b|\bmakes\b|=")
 _MINUS_ELECTRONS = re.compile(r"\s-\s*(\d?)\s*e(?:\^?-|⁻)?(?![a-zA-Z])")
 _MOST_OPEN = 6  # plus signs that may be either
 _MOST_READINGS = 200
@@ -40,9 +40,25 @@ def equations(text: str, known: tuple[str, ...] = ()) -> list[Equation]:
         known: formulae of the key, for what was typed without its capital letters.
     """
     line = flat(text)[:LONGEST].replace("\n", " ").strip().rstrip(".")
-    parts = _ARROW.split(line)
-    if len(parts) != 2 or not all(part.strip() for part in parts):
+    found: list[Equation] = []
+    for parts in _halves(line):
+        found += _read(parts, known)
+    return found[:_MOST_READINGS]
+
+
+def _halves(line: str) -> list[tuple[str, str]]:
+    """The two sides; in "2Cl--->" a dash may be a charge, so a long arrow is cut in each way."""
+    arrows = list(_ARROW.finditer(line))
+    if len(arrows) != 1:
         return []
+    start, end = arrows[0].span()
+    arrow = arrows[0][0]
+    longest = min(2, len(arrow) - 2) if arrow.startswith("--") else 0
+    cuts = [(line[: start + kept], line[end:]) for kept in range(longest + 1)]
+    return [cut for cut in cuts if cut[0].strip() and cut[1].strip()]
+
+
+def _read(parts: tuple[str, str], known: tuple[str, ...]) -> list[Equation]:
     (left, moved_right), (right, moved_left) = (_without_lost_electrons(part) for part in parts)
     found: list[Equation] = []
     for one in _side(left + moved_left, known):
@@ -59,12 +75,12 @@ def _without_lost_electrons(side: str) -> tuple[str, str]:
     return _MINUS_ELECTRONS.sub(" ", f" {side}"), moved
 
 
-Read = tuple[Side, tuple[tuple[str, str], ...]]
+_Read = tuple[Side, tuple[tuple[str, str], ...]]
 
 
-def _side(text: str, known: tuple[str, ...]) -> list[Read]:
+def _side(text: str, known: tuple[str, ...]) -> list[_Read]:
     """Ways to read one side; the first way of splitting it that reads at all comes first."""
-    found: list[Read] = []
+    found: list[_Read] = []
     for pieces in _splits(text):
         each = [_one(piece, known) for piece in pieces]
         if not all(each):

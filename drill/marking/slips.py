@@ -8,7 +8,7 @@ from fractions import Fraction
 from drill.marking.chain import Env, slip_from
 from drill.marking.precision import is_cut_off, is_near, is_rounding, is_too_short, power_of_ten
 from drill.marking.reading import Number
-from drill.model import NumberKey
+from drill.model import NumberKey, Slip
 
 
 @dataclass(frozen=True)
@@ -30,44 +30,48 @@ def find(
             forward), in the key's unit.
         env: the numbers the slips are worked from.
     """
-    return _authored(number, scale, key, exact, env) or _common(number, scale, key, exact)
-
-
-def _authored(
-    number: Number, scale: Fraction, key: NumberKey, exact: Fraction, env: Env
-) -> Found | None:
-    candidates = []
-    for slip in key.slips:
-        worth = slip.value if exact == key.value else slip_from(key, slip.gives, env)
-        if worth is not None:
-            candidates.append((slip, worth))
-    for test in (is_rounding, is_near):
-        for slip, worth in candidates:
-            if test(number, worth, scale):
-                return Found(slip.id, slip.earns, slip.says)
+    authored = _worths(key, exact, env)
+    for worth, slip in authored:
+        if is_rounding(number, worth, scale):
+            return Found(slip.id, slip.earns, slip.says)
+    common = _common(number, scale, key, exact)
+    if common is not None:
+        return common
+    for worth, slip in authored:
+        if is_near(number, worth, scale):
+            return Found(slip.id, slip.earns, slip.says)
     return None
 
 
+def _worths(key: NumberKey, exact: Fraction, env: Env) -> list[tuple[Fraction, Slip]]:
+    """The author's slips with their values on these numbers."""
+    found: list[tuple[Fraction, Slip]] = []
+    for slip in key.slips:
+        worth = slip.value if exact == key.value else slip_from(key, slip.gives, env)
+        if worth is not None:
+            found.append((worth, slip))
+    return found
+
+
 def _common(number: Number, scale: Fraction, key: NumberKey, exact: Fraction) -> Found | None:
-    value = number.value * scale
-    method = key.award.get("method", 0)
-    # one mark is lost, so a part of several marks keeps the others
-    most = max(method, method + key.award.get("value", 0) - 1)
+    """Slips any number can suffer; one mark is lost, so a part of several keeps the others."""
+    method, value = key.award.get("method", 0), key.award.get("value", 0)
+    kept = max(method, method + value - 1)
     shown = f"{number.raw} {number.unit}".strip()
     if is_too_short(number, exact, scale):
-        return Found("rounded-too-far", most, f"Rounded too far: {shown} has only one figure.")
+        return Found("rounded-too-far", kept, f"Rounded too far: {shown} has only one figure.")
     if is_cut_off(number, exact, scale):
-        return Found("cut-off", most, f"Cut off, not rounded: look at the figure after {shown}.")
+        return Found("cut-off", kept, f"Cut off, not rounded: look at the figure after {shown}.")
     if key.unit == "%" and is_near(number, exact / 100, scale):
-        return Found("no-times-100", most, "Not multiplied by 100: a percentage needs it.")
+        return Found("no-times-100", kept, "Not multiplied by 100: a percentage needs it.")
     power = power_of_ten(number, exact, scale)
     if power is not None:
         side = "large" if power > 0 else "small"
-        times = 10 ** abs(power)
-        says = f"Right digits, {times:,} times too {side}: check the units and the powers of ten."
-        return Found("power-of-ten", most, says)
-    if value and is_near(number, -exact, scale):
-        return Found("sign", most, "The sign is the wrong way round.")
+        times = f"{10 ** abs(power):,}"
+        says = f"Right digits, {times} times too {side}: check the units and the powers of ten."
+        return Found("power-of-ten", kept, says)
+    if number.value and is_near(number, -exact, scale):
+        return Found("sign", kept, "The sign is the wrong way round.")
     return None
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from drill.marking.name import meant_name, plain_name
+from drill.marking.name import misspells, plain_name
 from drill.marking.verdict import nothing, whole
 from drill.model import EquationKey, Mark, Part
 
@@ -35,5 +35,10 @@ def _sides(text: str) -> tuple[list[str], list[str]] | None:
 def _same_names(said: list[str], wanted: list[str]) -> bool:
     if len(said) != len(wanted):
         return False
-    found = [one if one in wanted else meant_name(one, wanted) for one in said]
-    return sorted(str(one) for one in found) == sorted(wanted)
+    left = list(wanted)
+    for one in said:
+        meant = one if one in left else next((name for name in left if misspells(one, name)), None)
+        if meant is None:
+            return False
+        left.remove(meant)
+    return True

@@ -9,10 +9,11 @@ from fractions import Fraction
 from drill.marking.chain import worked
 from drill.marking.reading import Number, numbers_in
 from drill.model import NumberKey
-from drill.quantities import Fault, Quantity, evaluate, parse, to_figures
+from drill.quantities import Fault, Quantity, evaluate, parse
 
 _TIMES = re.compile(r"(?<=[\d\s)])\s*[xX×·]\s*(?=[\d\s(.])")
 _MOST_PIECES = 12
+_TOLERANCE = Fraction(1, 200)
 
 
 def method_share(key: NumberKey, pieces: Iterable[str]) -> int:
@@ -20,23 +21,29 @@ def method_share(key: NumberKey, pieces: Iterable[str]) -> int:
     most = key.award.get("method", 0)
     if not most:
         return 0
-    exact = worked(key.chain)
-    between = {_three(v.value) for v in exact.values() if isinstance(v, Quantity) and v.value}
-    given = {_three(v.value) for v in key.chain.givens.values() if isinstance(v, Quantity)}
+    wanted = _on_the_way(key)
     reached: set[Fraction] = set()
     for piece in list(pieces)[:_MOST_PIECES]:
         value = _result(piece)
         if value is None:
             continue
-        if _three(value) == _three(key.value):
+        if _is_near(value, key.value):
             return most
-        if _three(value) in between - given:
-            reached.add(_three(value))
+        reached |= {one for one in wanted if _is_near(value, one)}
     return min(most, len(reached))
 
 
-def _three(value: Fraction) -> Fraction:
-    return to_figures(value, 3)
+def _on_the_way(key: NumberKey) -> set[Fraction]:
+    """Values worked out before the answer, those that were given left out."""
+    given = {v.value for v in key.chain.givens.values() if isinstance(v, Quantity)}
+    every = worked(key.chain)
+    between = {every[step.name] for step in key.chain.steps if step.name in every}
+    return {v.value for v in between if isinstance(v, Quantity)} - given - {Fraction(0)}
+
+
+def _is_near(value: Fraction, exact: Fraction) -> bool:
+    """The same but for rounding on the way."""
+    return abs(value - exact) <= _TOLERANCE * abs(exact)
 
 
 def _result(piece: str) -> Fraction | None:

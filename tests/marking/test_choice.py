@@ -20,7 +20,8 @@ BOTH = choice(
 @pytest.mark.parametrize(
     "typed",
     ["B", "b", " b ", "B.", "(b)", "Answer: B", "option b", "the answer is B",
-     "a measuring cylinder", "measuring cylinder", "The Measuring Cylinder.", "B a measuring cylinder"],
+     "a measuring cylinder", "measuring cylinder", "The Measuring Cylinder.",
+     "B a measuring cylinder"],
 )  # fmt: skip
 def test_the_right_option_is_known_however_it_is_given(typed):
     assert marks(GLASS, typed) == 1

@@ -1,4 +1,4 @@
-"""Whatever is typed gives a verdict, at once. The rules themselves are called, without the guard."""
+"""Whatever is typed gives a verdict, at once. The rules are called without their guard."""
 
 from __future__ import annotations
 
@@ -39,20 +39,25 @@ PARTS = {
     "choice": choice(("a beaker", False, ""), ("a burette", True, "")),
     "name": name("burette", alike={"pipette": "one volume"}),
     "order": order("ABC", "CAB"),
-    "written": written(point("a", ["acid", "used up|gone ~3 left"]), point("b", ["not ~ react"])),
+    "written": written(
+        point("a", ["acid", "used up|gone ~3 left"], ["acid", "gone", "left", "here"]),
+        point("b", ["not ~ react"]),
+    ),
     "formula": formula("CuSO4"),
     "equation": equation("MgO + 2HCl -> MgCl2 + H2O"),
     "table": part("table", TableKey({"mean": MASS}), {"mean": 1}),
     "levels": levels(point("a", ["acid"])),
 }
 NASTY = [
-    "", " ", "\x00", "\x1b[31mred\x1b[0m", "\u202e4.12\u202c", "4.12\u200b g", "\ufeff4.12", "\ud800",
-    "1e999999999", "9" * 5000, "-" * 3000, "1/0", "0/0", "1 0/0", "((((((((((" * 300, "=" * 4000,
-    "4.12 g " * 3000, "a" * 1_000_000, "1" * 1_000_000, "acid " * 200_000, "not " * 100_000,
-    "<b>4.12</b>", "{total}", "__import__('os').system('true')", "%s%s%n", "'; DROP TABLE answer;--",
-    "٤٫١٢", "４．１２", "½", "10^10^10^10", "1e-9999", "[Cu(H2O)6]^2+", "->->->", "+ + + ->",
-    "2" + "H2O(" * 500, "Cu" * 2000, "A,B,C" * 900, "\n" * 4000, "é" * 3000, "🧪" * 2000, "NaN", "inf",
-    "1" + " 000" * 900, "1,000" * 900, "x 10^" * 900, "1:1:" * 900, "+/-" * 900, "CABCAB" * 500,
+    "", " ", "\x00", "\x1b[31mred\x1b[0m", "\u202e4.12\u202c", "4.12\u200b g", "\ufeff4.12",
+    "\ud800", "1e999999999", "9" * 5000, "-" * 3000, "1/0", "0/0", "1 0/0", "((((((((((" * 300,
+    "=" * 4000, "4.12 g " * 3000, "a" * 1_000_000, "1" * 1_000_000, "acid " * 200_000,
+    "not " * 100_000, "<b>4.12</b>", "{total}", "__import__('os').system('true')", "%s%s%n",
+    "'; DROP TABLE answer;--", "٤٫١٢", "４．１２", "½", "10^10^10^10", "1e-9999", "[Cu(H2O)6]^2+",
+    "->->->", "+ + + ->", "2" + "H2O(" * 500, "Cu" * 2000, "A,B,C" * 900, "\n" * 4000, "é" * 3000,
+    "🧪" * 2000, "NaN", "inf", "1" + " 000" * 900, "1,000" * 900, "x 10^" * 900, "1:1:" * 900,
+    "+/-" * 900, "CABCAB" * 500, "5 x 10^" + "9" * 4, "H+" * 900 + "->" + "e-" * 900, "Cl---->",
+    "acid gone " * 390, "a" + "\u0301" * 3000, "٣" * 3000, "²" * 3000, "%" * 3000, "1 : " * 900,
 ]  # fmt: skip
 
 

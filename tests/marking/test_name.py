@@ -9,8 +9,8 @@ from tests.marking.making import marks, name, verdict
 OXIDE = name(
     "copper oxide",
     "copper(II) oxide",
-    alike={"copper": "the metal does not react with dilute acid.", "copper sulfate": "that is the salt."},
-)  # fmt: skip
+    alike={"copper": "the metal does not react.", "copper sulfate": "that is the salt."},
+)
 BURETTE = name("burette", alike={"pipette": "a pipette gives one fixed volume."})
 SULFATE = name("zinc sulfate", "zinc sulphate", alike={"zinc sulfide": "-ide has no oxygen in it."})
 IRON = name("iron(III) chloride", alike={"iron(II) chloride": "the charge on iron is 3+ here."})
@@ -18,8 +18,9 @@ IRON = name("iron(III) chloride", alike={"iron(II) chloride": "the charge on iro
 
 @pytest.mark.parametrize(
     "typed",
-    ["copper oxide", "Copper Oxide", "COPPER OXIDE.", " copper  oxide ", "coper oxide", "copper oxid",
-     "copper(II) oxide", "copper (ii) oxide", "it is copper oxide", "copper-oxide", "coppper oxyde",
+    ["copper oxide", "Copper Oxide", "COPPER OXIDE.", " copper  oxide ", "coper oxide",
+     "copper oxidde",
+     "copper(II) oxide", "copper (ii) oxide", "it is copper oxide", "copper-oxide", "coppper oxide",
      "copperoxide", "the copper oxide"],
 )  # fmt: skip
 def test_any_spelling_of_the_right_name(typed):
@@ -27,7 +28,7 @@ def test_any_spelling_of_the_right_name(typed):
 
 
 @pytest.mark.parametrize(
-    "typed", ["burett", "buret", "beurette", "Burette", "a burette", "burrette"]
+    "typed", ["burett", "burete", "beurette", "Burette", "a burette", "burrette"]
 )
 def test_misspelt_apparatus(typed):
     assert marks(BURETTE, typed) == 1

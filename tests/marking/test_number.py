@@ -80,7 +80,7 @@ def test_cut_off_is_not_rounded():
 
 
 def test_a_percentage_needs_its_hundred():
-    mark = verdict(PERCENT, "0.660")
+    mark = verdict(PERCENT, "0.661")
     assert (mark.slip, mark.marks) == ("no-times-100", 1)
     assert mark.says.startswith("Not multiplied by 100")
 
