@@ -37,7 +37,7 @@ def _on_the_way(key: NumberKey) -> set[Fraction]:
     """Values worked out before the answer, those that were given left out."""
     given = {v.value for v in key.chain.givens.values() if isinstance(v, Quantity)}
     every = worked(key.chain)
-    between = {every[step.name] for step in key.chain.steps if step.name in every}
+    between = [every[step.name] for step in key.chain.steps if step.name in every]
     return {v.value for v in between if isinstance(v, Quantity)} - given - {Fraction(0)}
 
 
