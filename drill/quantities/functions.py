@@ -7,7 +7,7 @@ listed here for their form; they look at their arguments themselves (see evaluat
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from drill.quantities import lists, scalars
 from drill.quantities.values import Fault, Value
@@ -15,8 +15,7 @@ from drill.quantities.values import Fault, Value
 Worker = Callable[[Sequence[Value]], Value | Fault]
 
 
-@dataclass(frozen=True)
-class Function:
+class Function(NamedTuple):
     """`form` is how it is written, `says` what it gives, `fewest`/`most` how many arguments."""
 
     form: str

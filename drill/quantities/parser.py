@@ -122,10 +122,9 @@ class _Parser:
             return self._comparison(left, token)
         if token.text in ("and", "or"):
             return Logic(token.text, left, self._expression(power), column)
-        right_binding = power - 1 if token.text == "^" else power
-        if token.text == "^":
-            right_binding = _SIGN - 1
-        return Binary(token.text, left, self._expression(right_binding), column)
+        # what stands right of ^ may have a sign and a power of its own
+        right = self._expression(_SIGN - 1 if token.text == "^" else power)
+        return Binary(token.text, left, right, column)
 
     def _comparison(self, left: Node, token: Token) -> Node:
         operands, ops = [left, self._expression(_COMPARE)], [token.text]
@@ -173,7 +172,8 @@ class _Parser:
     def _named(self, token: Token) -> Node:
         if self._sign() != "(":
             if not token.text.isascii():
-                raise Refused(f"{token.text!r} is no name of a value", token.column)
+                hint = "Names are of plain letters, digits and _; a square is written x^2."
+                raise Refused(f"{token.text!r} is no name of a value", token.column, hint)
             return Name(token.text, token.column)
         opening = self._take()
         function = FUNCTIONS.get(token.text)
@@ -246,7 +246,8 @@ class _Parser:
 
     def _goes_on(self, token: Token, following: Token, begun: bool) -> bool:
         if token.kind == "name":
-            return not begun or (token.text not in WORDS and unit_of(token.text) is not None)
+            more = token.text == "per" or unit_of(token.text) is not None
+            return not begun or (token.text not in WORDS and more)
         if token.text == "%":
             return not begun
         if token.text in ("/", "*") and begun:

@@ -23,7 +23,9 @@ _MISTAKES = {
     "”": 'Text stands in "straight quotes".',
     "{": "Names stand bare here, without braces.",
     "}": "Names stand bare here, without braces.",
-    "£": "",
+    "·": "Write * for times.",
+    "²": "Write ^2.",
+    "³": "Write ^3.",
 }
 
 

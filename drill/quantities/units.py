@@ -39,7 +39,9 @@ def convert(quantity: Quantity, to: Unit) -> Quantity | Fault:
     if unit == to:
         return quantity
     if not same_dimension(unit, to):
-        return Fault(f"{named(unit)} cannot be turned into {named(to)}: they measure other things")
+        message = f"{named(unit)} cannot be turned into {named(to)}: they measure other things"
+        bare = f"Multiply by (1 in {to.symbol}) to give a bare number a unit."
+        return Fault(message, hint=bare if is_plain(unit) else "")
     if _other_zero(unit, to):
         return Fault(
             f"{named(unit)} is not turned into {named(to)}: their zeros differ",

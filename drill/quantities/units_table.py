@@ -71,7 +71,7 @@ ATOMS: tuple[Atom, ...] = (
     Atom("mA", _part(1000), _CURRENT, "milliamp milliamps milliampere milliamperes"),
     Atom("µA", _part(10**6), _CURRENT, "uA microamp microamps"),
     Atom("K", _ONE, _TEMPERATURE, "kelvin kelvins"),
-    Atom("°C", _ONE, _TEMPERATURE, "C degC celsius centigrade"),
+    Atom("°C", _ONE, _TEMPERATURE, "C degC °celsius °centigrade celsius centigrade"),
     Atom("kmol", Fraction(1000), _AMOUNT, "kilomole kilomoles"),
     Atom("mol", _ONE, _AMOUNT, "mols mole moles"),
     Atom("mmol", _part(1000), _AMOUNT, "millimole millimoles"),
@@ -114,6 +114,7 @@ ATOMS: tuple[Atom, ...] = (
 ALIASES = {
     "cc": "cm3",
     "ccs": "cm3",
+    "CC": "cm3",
     "M": "mol/dm3",
     "molar": "mol/dm3",
     "mM": "mmol/dm3",

@@ -144,8 +144,10 @@ def _other_kind(found: Unit, wanted: Unit, step: Step) -> Fault:
 def _other_size(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]) -> Fault:
     better = next(_conversions(found, wanted, step, env), "")
     hint = f"Write {better}." if better else f"Write ({step.is_.text}) in {named(wanted)}."
-    message = f"{step.name} comes out in {named(found)}, which is not {named(wanted)}"
-    return Fault(message, hint=hint)
+    times = ratio(found, wanted)
+    size = f"{1 / times} times smaller" if times < 1 else f"{times} times larger"
+    message = f"{step.name} comes out in {named(found)}, and its unit is {named(wanted)}"
+    return Fault(f"{message}: each is {size}" if times != 1 else message, hint=hint)
 
 
 def _conversions(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]) -> Iterator[str]:

@@ -82,6 +82,6 @@ def _number(node: Number) -> tuple[str, int]:
     if node.text:
         return node.text, _ALONE
     value: Fraction = node.value
-    if value.denominator == 1 and value >= 0:
-        return str(value), _ALONE
+    if value.denominator == 1:
+        return str(value), _ALONE if value >= 0 else _SIGN
     return f"{value.numerator} / {value.denominator}", _PRODUCT
