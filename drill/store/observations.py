@@ -117,15 +117,13 @@ def _to_be_typed_again(answer: AnswerRow) -> bool:
 def _counted(answer: AnswerRow, info: PartInfo) -> tuple[int, int]:
     """(marks, of) that count for memory; of is 0 when nothing does."""
     verdict = answer.verdict
-    if answer.kind == "pass" and not (verdict and verdict.settled):
-        return 0, verdict.mark.of if verdict else info.of
-    if verdict is None:
-        return 0, 0
-    if verdict.settled:
+    if verdict is not None and verdict.settled:
         return verdict.mark.marks, verdict.mark.of
-    if verdict.mark.self_marked:
-        return 0, 0
-    return _without(verdict)
+    if info.kind == "levels" or (verdict is not None and verdict.mark.self_marked):
+        return 0, 0  # not even a pass: then only failures of such a part would ever count
+    if answer.kind == "pass":
+        return 0, verdict.mark.of if verdict else info.of
+    return _without(verdict) if verdict is not None else (0, 0)
 
 
 def _without(verdict: InForce) -> tuple[int, int]:

@@ -92,7 +92,7 @@ def ask(
         KeyError: the version was never kept.
     """
     if not -_LARGEST <= seed <= _LARGEST:
-        raise DrillError(f"a seed is a whole number up to {_LARGEST}, got {seed:.3e}")
+        raise DrillError(f"a seed is a whole number up to {_LARGEST}; this one is beyond it")
     kept = _version_key(db, version, template_id)
     if kept is None:
         raise KeyError(f"version {version} of {template_id} was not kept before it was asked")
