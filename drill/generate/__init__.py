@@ -2,11 +2,33 @@
 
 generate(template, seed) -> Question | Problem    the same pair, the same question, for ever
 choose(seed, name, n) -> int                      one number of the draw stream, 0 to n - 1
+prove(template, question) -> list[Problem]        where sympy does not agree with our arithmetic
+prove_readings(template) -> list[Problem]         where Python's grammar does not agree with ours
 """
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from drill.generate.question import generate
 from drill.generate.stream import choose
 
-__all__ = ["choose", "generate"]
+if TYPE_CHECKING:
+    from drill.errors import Problem
+    from drill.model import Question, Template
+
+__all__ = ["choose", "generate", "prove", "prove_readings"]
+
+
+def prove(template: Template, question: Question) -> list[Problem]:
+    """See `drill.generate.proof`; imported only when a bank is checked, with sympy."""
+    from drill.generate import proof
+
+    return proof.prove(template, question)
+
+
+def prove_readings(template: Template) -> list[Problem]:
+    """See `drill.generate.proof`."""
+    from drill.generate import proof
+
+    return proof.prove_readings(template)

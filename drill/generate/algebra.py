@@ -1,0 +1,271 @@
+"""Our formulae as sympy expressions, built from our own tree; no text ever reaches sympy.
+
+Every number a question was given becomes a symbol with a value. What cannot be written as algebra
+(rounding, which reading is left out) cuts the expression: the value so far is worked out exactly,
+and a new symbol with the result carries on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from fractions import Fraction
+from math import ceil, floor
+from typing import Any
+
+from drill.generate.fill import look_up
+from drill.quantities import Expression, Fault, Quantity, Value, evaluate, half_up, to_figures
+from drill.quantities.nodes import (
+    Binary,
+    Call,
+    Convert,
+    ListOf,
+    Name,
+    Negate,
+    Node,
+    Number,
+    children,
+)
+
+Expr = Any  # of sympy, which has no types
+_CUTS = ("round", "sig", "floor", "ceil")
+_DIGITS = 60  # worked with where a root or a logarithm does not end
+
+
+class NotAlgebra(Exception):
+    """The formula speaks of words or conditions, not of numbers."""
+
+
+class Algebra:
+    """Expressions in the given numbers of one instance."""
+
+    def __init__(self, values: Mapping[str, Value]) -> None:
+        self.values = values
+        self.worked: dict[str, Expr | tuple[Expr, ...]] = {}
+        self.known: dict[Expr, Expr] = {}
+
+    def of(self, node: Node) -> Expr:
+        """A formula as one exact expression.
+
+        Raises:
+            NotAlgebra: it is no number.
+        """
+        if isinstance(node, Number):
+            return _rational(node.value)
+        if isinstance(node, Name):
+            return self._named(node.name)
+        if isinstance(node, Negate):
+            return -self.of(node.operand)
+        if isinstance(node, Binary):
+            return _OPERATIONS[node.op](self.of(node.left), self.of(node.right))
+        if isinstance(node, Convert):
+            return self.of(node.operand) * self._scale(node)
+        if isinstance(node, Call):
+            return self._called(node)
+        raise NotAlgebra
+
+    def several(self, node: Node) -> tuple[Expr, ...]:
+        """The members of a list, each an expression.
+
+        Raises:
+            NotAlgebra: it is no list of numbers.
+        """
+        if isinstance(node, ListOf):
+            return tuple(self.of(item) for item in node.items)
+        if isinstance(node, Name):
+            found = self._looked_up(node.name)
+            if isinstance(found, tuple):
+                return found
+        if isinstance(node, Call) and node.function in _SHORTER:
+            return self._kept(node)
+        raise NotAlgebra
+
+    def number(self, expression: Expr) -> Fraction | None:
+        """The exact value of an expression here; None when it does not end in a fraction."""
+        value = expression.xreplace(self.known)
+        if not value.is_Rational:
+            value = value.simplify()
+        return Fraction(int(value.p), int(value.q)) if value.is_Rational else None
+
+    def equals(self, expression: Expr, value: Fraction) -> bool:
+        """Whether an expression comes to a value; to 35 figures where it does not end."""
+        exact = self.number(expression)
+        if exact is not None:
+            return exact == value
+        off = (expression.xreplace(self.known) - _rational(value)).evalf(_DIGITS)
+        return bool(abs(off) <= abs(_rational(value)) / 10**35)
+
+    # ------------------------------------------------------------ names
+
+    def _named(self, name: str) -> Expr:
+        found = self._looked_up(name)
+        if isinstance(found, tuple):
+            raise NotAlgebra
+        return found
+
+    def _looked_up(self, name: str) -> Expr | tuple[Expr, ...]:
+        if name not in self.worked:
+            value = look_up(self.values, name)
+            if isinstance(value, Quantity):
+                self.worked[name] = self.symbol(value.value, name)
+            elif isinstance(value, tuple):
+                self.worked[name] = tuple(
+                    self.symbol(item.value, name) for item in value if isinstance(item, Quantity)
+                )
+            else:
+                raise NotAlgebra
+        return self.worked[name]
+
+    def symbol(self, value: Fraction, name: str) -> Expr:
+        """A new symbol of that value; its sign is known, so that roots simplify."""
+        from sympy import Dummy
+
+        made = Dummy(name, positive=True) if value > 0 else Dummy(name, real=True)
+        self.known[made] = _rational(value)
+        return made
+
+    # ------------------------------------------------------------ what our own rules decide
+
+    def _valued(self, node: Node) -> Value:
+        value = evaluate(Expression("", node, frozenset()), self.values)
+        if isinstance(value, Fault):
+            raise NotAlgebra
+        return value
+
+    def quantity(self, node: Node) -> Quantity:
+        value = self._valued(node)
+        if not isinstance(value, Quantity):
+            raise NotAlgebra
+        return value
+
+    def _scale(self, node: Convert) -> Expr:
+        """How many of the new unit one of the old is; a number written out takes the new unit."""
+        before, after = self.quantity(node.operand), self.quantity(node)
+        if _is_literal(node.operand):
+            return _rational(Fraction(1))
+        return _rational(before.unit.scale / after.unit.scale)
+
+    def _kept(self, call: Call) -> tuple[Expr, ...]:
+        """The members our rules keep, told by their values in order."""
+        before, after = self._valued(call.arguments[0]), self._valued(call)
+        if not isinstance(before, tuple) or not isinstance(after, tuple):
+            raise NotAlgebra
+        kept: list[Expr] = []
+        waiting = [item.value for item in after if isinstance(item, Quantity)]
+        for item, expression in zip(before, self.several(call.arguments[0]), strict=True):
+            if waiting and isinstance(item, Quantity) and item.value == waiting[0]:
+                kept.append(expression)
+                waiting.pop(0)
+        return tuple(kept)
+
+    def _called(self, call: Call) -> Expr:
+        if call.function in _CUTS:
+            return self._cut(call)
+        if call.function in ("min", "max", "first", "last", "median", "M"):
+            return self._picked(call)
+        if call.function == "if":
+            condition, yes, no = call.arguments
+            return self.of(yes if self._valued(condition) is True else no)
+        if call.function in _LISTS:
+            return _LISTS[call.function](self.several(call.arguments[0]), self)
+        if call.function in _SINGLE:
+            return _SINGLE[call.function]([self.of(one) for one in call.arguments], self)
+        raise NotAlgebra
+
+    def _cut(self, call: Call) -> Expr:
+        """The rounded value, worked from sympy's own exact value, as a new symbol."""
+        exact = self.number(self.of(call.arguments[0]))
+        if exact is None:
+            exact = self.quantity(call.arguments[0]).value
+        places = [int(self.quantity(one).value) for one in call.arguments[1:]]
+        return self.symbol(_ROUNDINGS[call.function](exact, *places), call.function)
+
+    def _picked(self, call: Call) -> Expr:
+        """One of several values, chosen by size or place: its own expression if it has one."""
+        value = self.quantity(call).value
+        try:
+            if len(call.arguments) == 1:
+                offered = self.several(call.arguments[0])
+            else:
+                offered = tuple(self.of(argument) for argument in call.arguments)
+        except NotAlgebra:
+            offered = ()
+        same = [one for one in offered if self.number(one) == value]
+        return same[0] if same else self.symbol(value, call.function)
+
+
+def _is_literal(node: Node) -> bool:
+    if isinstance(node, Number):
+        return True
+    return isinstance(node, Negate | Binary) and all(map(_is_literal, children(node)))
+
+
+def _rational(value: Fraction) -> Expr:
+    from sympy import Rational
+
+    return Rational(value.numerator, value.denominator)
+
+
+def _mean(items: Sequence[Expr], algebra: Algebra) -> Expr:
+    return sum(items, start=_rational(Fraction(0))) / len(items)
+
+
+def _spread(items: Sequence[Expr], algebra: Algebra) -> Expr:
+    ordered = sorted(items, key=lambda item: algebra.number(item) or Fraction(0))
+    return ordered[-1] - ordered[0]
+
+
+def _absolute(items: Sequence[Expr], algebra: Algebra) -> Expr:
+    value = algebra.number(items[0])
+    return -items[0] if value is not None and value < 0 else items[0]
+
+
+def _root(items: Sequence[Expr], algebra: Algebra) -> Expr:
+    from sympy import sqrt
+
+    return sqrt(items[0])
+
+
+def _logarithm(items: Sequence[Expr], algebra: Algebra) -> Expr:
+    from sympy import log
+
+    return log(items[0]) / log(_rational(Fraction(10)))
+
+
+def _error(items: Sequence[Expr], algebra: Algebra) -> Expr:
+    return 100 * _absolute([items[0] - items[1]], algebra) / items[1]
+
+
+_SHORTER = ("drop", "without", "drop_anomaly", "concordant")
+
+_OPERATIONS: Mapping[str, Callable[[Expr, Expr], Expr]] = {
+    "+": lambda a, b: a + b,
+    "-": lambda a, b: a - b,
+    "*": lambda a, b: a * b,
+    "/": lambda a, b: a / b,
+    "^": lambda a, b: a**b,
+}
+
+_ROUNDINGS: Mapping[str, Callable[..., Fraction]] = {
+    "round": half_up,
+    "sig": to_figures,
+    "floor": lambda value: Fraction(floor(value)),
+    "ceil": lambda value: Fraction(ceil(value)),
+}
+
+_LISTS: Mapping[str, Callable[[Sequence[Expr], Algebra], Expr]] = {
+    "sum": lambda items, _: sum(items, start=_rational(Fraction(0))),
+    "mean": _mean,
+    "count": lambda items, _: _rational(Fraction(len(items))),
+    "range": _spread,
+    "half_range": lambda items, algebra: _spread(items, algebra) / 2,
+}
+
+_SINGLE: Mapping[str, Callable[[Sequence[Expr], Algebra], Expr]] = {
+    "abs": _absolute,
+    "sqrt": _root,
+    "log10": _logarithm,
+    "gradient": lambda a, _: (a[3] - a[1]) / (a[2] - a[0]),
+    "percent_of": lambda a, _: 100 * a[0] / a[1],
+    "percent_change": lambda a, _: 100 * (a[1] - a[0]) / a[0],
+    "percent_error": _error,
+}
