@@ -98,7 +98,7 @@ class _Reader:
         for length in (2, 1):
             symbol = self._text[self._at : self._at + length]
             if symbol in SYMBOLS:
-                self._at += length
+                self._at += len(symbol)
                 return symbol
         seen = self._peek()
         if seen.isalpha():
