@@ -127,6 +127,7 @@ class PartSpec:
     written: points, max, asked (how many answers were asked for; None: no list principle).
     formula / equation: accept; award may hold species, balance, states.
     table: cells (name -> a number spec).     levels: levels, points, exemplar.
+    `unproven`: a written scheme with too few sample answers beside it.
     """
 
     kind: str
@@ -157,6 +158,7 @@ class PartSpec:
     cells: Mapping[str, PartSpec] = field(default_factory=dict)
     levels: tuple[tuple[int, str], ...] = ()
     lines: Mapping[str, int] = field(default_factory=dict)
+    unproven: bool = False
 
 
 @dataclass(frozen=True)
