@@ -1,7 +1,82 @@
-"""The bank: an author's text becomes a `Template` or a `Deck`, or problems with file and line."""
+"""The bank: an author's text becomes a `Template` or a `Deck`, or problems with file and line.
 
+What only authors and teachers need (starters, upgrading, the docs) is imported when it is called.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from drill.bank.deck import read_deck
+from drill.bank.entry import Entry
 from drill.bank.facts import read_facts
+from drill.bank.index import Bank
+from drill.bank.parts import marks_of
+from drill.bank.passed import read_passed, write_passed
+from drill.bank.samples import ENOUGH_ANSWERS, answers_path
 from drill.bank.template import read_template
-from drill.bank.version import ENGINE
+from drill.bank.version import ENGINE, version_of
 
-__all__ = ["ENGINE", "read_facts", "read_template"]
+__all__ = [
+    "ENGINE",
+    "ENOUGH_ANSWERS",
+    "Bank",
+    "Entry",
+    "answers_path",
+    "marks_of",
+    "new_deck",
+    "new_template",
+    "read_deck",
+    "read_facts",
+    "read_passed",
+    "read_template",
+    "schema_as_markdown",
+    "upgrade",
+    "version_of",
+    "write_passed",
+]
+
+
+def new_template(kind: str) -> str:
+    """A starter for a question of that kind, with comments; it passes as it stands.
+
+    Raises:
+        DrillError: there is no such kind of part.
+    """
+    from drill.bank import new
+
+    return new.new_template(kind)
+
+
+def new_deck(
+    title: str,
+    id: str,
+    course: str,
+    minutes: int,
+    exam: str = "",
+    practicals: Iterable[str] = (),
+    papers: Iterable[tuple[str, str]] = (),
+) -> str:
+    """A topic deck as commented TOML; `papers` are (id, date) where there are several."""
+    from drill.bank import new
+
+    return new.new_deck(title, id, course, minutes, exam, practicals, papers)
+
+
+def schema_as_markdown() -> str:
+    """Every key an author may write, as tables for the docs."""
+    from drill.bank import schema_docs
+
+    return schema_docs.schema_as_markdown()
+
+
+def upgrade(path: Path) -> list[str]:
+    """Bring a file to today's format in place, comments kept; what was changed, in words.
+
+    Raises:
+        DrillError: it is not TOML, or of a newer format.
+    """
+    from drill.bank import upgrade as upgrading
+
+    return upgrading.upgrade(path)

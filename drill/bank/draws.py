@@ -11,7 +11,7 @@ from drill.bank.faults import Faults, nearest, nearest_or_all
 from drill.bank.keys import checked, is_number, seen
 from drill.bank.names import Known, Names, written
 from drill.bank.schema import DRAW, DRAW_TOLD_BY, WORK
-from drill.bank.sources import Sources, cell_is, rows_where
+from drill.bank.sources import Sources, cell_is, columns_of, rows_where
 from drill.bank.toml_lines import Path
 from drill.model import Draw, Requirement
 from drill.plaintext import one_line
@@ -142,7 +142,7 @@ class Numbers:
     def _wanted(
         self, rows: tuple[Row, ...], raw: Mapping[str, Any], where: Path
     ) -> dict[str, tuple[object, ...]]:
-        columns = {"id", *(name for row in rows for name in row.cells)}
+        columns = ["id", *columns_of(rows)]
         wanted: dict[str, tuple[object, ...]] = {}
         for column, value in raw.items():
             table = rows[0].table if rows else "the table"
@@ -272,9 +272,8 @@ def _decimals(clean: Mapping[str, Any]) -> int | None:
     """Places shown: as the author says, else the most that from, to and step are written with."""
     if clean.get("decimals") is not None:
         return int(clean["decimals"])
-    given = (clean.get(key) for key in ("from", "to", "step"))
-    places = [_places(value) for value in given if is_number(value)]
-    return max(places) if places and is_number(clean.get("step")) else None
+    given = [clean[key] for key in ("from", "to", "step") if is_number(clean.get(key))]
+    return max(map(_places, given)) if is_number(clean.get("step")) else None
 
 
 def _places(value: int | Decimal) -> int:

@@ -25,7 +25,7 @@ class Opened:
 
 
 def read_text(path: Path) -> str | Problem:
-    """The file's text without a byte-order mark; a Problem when it is missing, huge or not UTF-8."""
+    """The file's text, no byte-order mark; a Problem when it is missing, huge or not UTF-8."""
     try:
         if not path.is_file():
             return Problem(str(path), 0, 0, "there is no such file.")

@@ -72,6 +72,10 @@ def _is_value(value: Any) -> bool:
     return isinstance(value, str | bool) or is_number(value)
 
 
+def _is_day(value: Any) -> bool:
+    return isinstance(value, date | str) and not isinstance(value, datetime)
+
+
 TYPES: Mapping[str, Type] = {
     "text": Type("text in quotes", lambda v: isinstance(v, str)),
     "whole": Type("a whole number", _is_whole),
@@ -87,7 +91,7 @@ TYPES: Mapping[str, Type] = {
     "patterns": Type("a list of patterns in square brackets", lambda v: isinstance(v, list)),
     "table": Type("a table", lambda v: isinstance(v, dict)),
     "tables": Type("tables headed [[…]]", _is_tables),
-    "date": Type("a date", lambda v: isinstance(v, date) and not isinstance(v, datetime)),
+    "day": Type("a day, as 2027-05-18", _is_day),
 }
 
 
@@ -167,7 +171,7 @@ def _in_range(key: Key, value: Any, where: Path, faults: Faults) -> bool:
     elif isinstance(value, list):
         size, counted = len(value), " entries"
         low, high = key.low if key.low is not None else int(key.required), key.high or MOST_ENTRIES
-    elif key.low is None and key.high is None or isinstance(value, bool | dict | date):
+    elif (key.low is None and key.high is None) or isinstance(value, bool | dict | date):
         return _short_entries(key, value, where, faults)
     else:
         low, high = key.low if key.low is not None else -(10**12), key.high or 10**12

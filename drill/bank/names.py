@@ -10,6 +10,7 @@ from typing import Any
 
 from drill.bank.faults import Faults, nearest, nearest_or_all
 from drill.bank.keys import is_number, seen
+from drill.bank.sources import columns_of
 from drill.bank.toml_lines import Path
 from drill.plaintext import one_line
 from drill.quantities import Expression, Fault, Row, parse
@@ -125,7 +126,7 @@ def _unknown_column(
     first: str, rest: list[str], rows: tuple[Row, ...]
 ) -> Iterator[tuple[str, str]]:
     column = rest[0]
-    columns = {name for row in rows for name in row.cells}
+    columns = columns_of(rows)
     if len(rest) > 1:
         yield f'"{first}.{column}" is a cell, so it has no "{rest[1]}".', ""
     elif column not in columns:
@@ -172,7 +173,7 @@ def _slot_faults(inside: str, names: Names) -> Iterator[tuple[str, str]]:
     if known is None:
         yield f"{{{shown}}}: nothing is called that here.", nearest(first, names.known)
     elif known.rows and not rest:
-        columns = sorted({column for row in known.rows for column in row.cells})[:3]
+        columns = columns_of(known.rows)[:3]
         hint = "Name a column, as " + ", ".join(f"{{{name}.{column}}}" for column in columns) + "."
         yield f"{{{shown}}} is a whole row of facts.", hint
     elif rest and known.rows:

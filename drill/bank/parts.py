@@ -1,4 +1,4 @@
-"""An author's [[part]] becomes a `PartSpec`: one function per kind, and the table that lists them."""
+"""An author's [[part]] becomes a `PartSpec`: a function for each kind, and the table of them."""
 
 from __future__ import annotations
 
@@ -34,7 +34,8 @@ class Parts:
         self.names, self.points, self.slips = names, points, slips
         self.faults: Faults = names.faults
         self.shared_slips: dict[str, str] = {}
-        self._shown: dict[str, Step | Draw] = {one.name: one for one in (*draws, *steps)}
+        self._shown: dict[str, Step | Draw] = {draw.name: draw for draw in draws}
+        self._shown |= {step.name: step for step in steps}
 
     def part(self, raw: Mapping[str, Any], where: Path) -> PartSpec | None:
         """The part, or None when it does not say which kind it is."""
@@ -164,11 +165,16 @@ class Parts:
         """At least one option is right, and every wrong one says why it is wrong."""
         raw = clean["option"] or []
         options = tuple(self._option(one, (*where, "option", i)) for i, one in enumerate(raw))
-        right = [option for option in options if option.right]
-        if raw and not right and not any(option.right_when for option in options):
+        right = [option for option in options if option.right and option.when is None]
+        if (
+            raw
+            and not any(option.right for option in options)
+            and not any(option.right_when for option in options)
+        ):
             self.faults.add(where, "no option is right.", "Write right = true below one.")
-        if len(right) > 1 and not clean["several"]:
-            message = f"{len(right)} options are right, but only one may be chosen."
+        always = [option for option in right if not option.when]  # the others depend on draws
+        if len(always) > 1 and not clean["several"]:
+            message = f"{len(always)} options are right, but only one may be chosen."
             self.faults.add(where, message, "Write several = true, or make one right.")
         texts = [option.text for option in options]
         for index, text in enumerate(texts):

@@ -1,8 +1,9 @@
-"""What a bank's questions lean on, each file read when it is first needed and read again when changed."""
+"""What a bank's questions lean on; each file is read when first needed, again when changed."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from functools import lru_cache
 from hashlib import blake2b
 from pathlib import Path
@@ -19,9 +20,10 @@ from drill.bank.shelves import (
 from drill.bank.version import normalised
 from drill.errors import Problem
 from drill.model import Practical, Skill
-from drill.quantities import Row
+from drill.quantities import Quantity, Row, unit_of
 
-MASSES = "atomic_masses"  # the table that M("…") looks into
+MASSES = "atomic_masses"  # the name under which a template carries what M("…") looks into
+_WEIGHTS, _PRINTED = "atomic_weights", "printed"
 
 _SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
 Stamp = tuple[int, int]
@@ -32,6 +34,7 @@ class Sources:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
+        self._lexicon: tuple[Stamp | None, dict[str, tuple[str, ...]]] | None = None
 
     def skills(self) -> dict[str, Skill]:
         """`{id: Skill}` of skills.toml."""
@@ -43,7 +46,15 @@ class Sources:
 
     def lexicon(self) -> dict[str, tuple[str, ...]]:
         """`{concept: phrases}` of lexicon.toml."""
+        if self._lexicon and self._lexicon[0] == stamp(self.folder / "lexicon.toml"):
+            return self._lexicon[1]
         return self._shelf("lexicon.toml", read_lexicon)[0]
+
+    def keep_lexicon(self, words: Mapping[str, list[str]]) -> None:
+        """Take the lexicon from an index made of the file as it is now: reading it takes longer."""
+        if words:
+            kept = {name: tuple(phrases) for name, phrases in words.items()}
+            self._lexicon = (stamp(self.folder / "lexicon.toml"), kept)
 
     def slips(self) -> dict[str, str]:
         """`{id: what is said}` of slips.toml."""
@@ -62,6 +73,20 @@ class Sources:
         path = self.folder / "facts" / f"{table}.csv"
         marked = stamp(path) if table.isidentifier() else None
         return _facts(path, marked) if marked else None
+
+    def masses(self) -> tuple[Row, ...]:
+        """A row for each element, with the mass that papers print as its only cell, in g/mol.
+
+        Keys are worked from what a student has in front of them, so from the printed masses.
+        """
+        loaded = self.facts(_WEIGHTS)
+        unit = unit_of("g/mol")
+        assert unit is not None
+        return tuple(
+            Row(MASSES, row.id, {"mass": replace(mass, unit=unit)}, row.line)
+            for row in (loaded[0] if loaded else ())
+            if isinstance(mass := row.cells.get(_PRINTED), Quantity)
+        )
 
     def lexicon_hash(self) -> str:
         """16 hex digits that change with the lexicon's text; part of the marker's version."""
@@ -123,6 +148,11 @@ def _read(reader: Callable[[Path], Shelf[Any]], path: Path, marked: Stamp) -> Sh
 @lru_cache(maxsize=64)
 def _facts(path: Path, marked: Stamp) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
     return load_facts(path)
+
+
+def columns_of(rows: tuple[Row, ...]) -> list[str]:
+    """The columns that any of the rows fills, in the order of the table."""
+    return list(dict.fromkeys(column for row in rows for column in row.cells))
 
 
 def rows_where(rows: tuple[Row, ...], where: Mapping[str, tuple[object, ...]]) -> tuple[Row, ...]:

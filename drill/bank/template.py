@@ -13,6 +13,7 @@ from drill.bank.keys import checked
 from drill.bank.names import Names
 from drill.bank.parts import Parts
 from drill.bank.points import Points
+from drill.bank.samples import with_proof
 from drill.bank.schema import FORMAT, TEMPLATE
 from drill.bank.shelves import ID
 from drill.bank.sources import MASSES, Sources
@@ -107,7 +108,7 @@ class _Reader:
             draws=draws,
             work=work,
             requirements=requirements,
-            parts=specs,
+            parts=with_proof(specs, self.path),
             concepts=points.concepts,
             tables=tables,
             shared_slips=parts.shared_slips,
@@ -168,10 +169,8 @@ class _Reader:
             if draw.rows:
                 tables.setdefault(draw.table, {}).update({row.id: row for row in draw.rows})
         if self.names.uses_masses:
-            loaded = self.sources.facts(MASSES)
-            if loaded is None:
-                self.faults.add((), f'M("…") needs facts/{MASSES}.csv, which is not there.')
-            else:
-                self.faults.found.extend(loaded[1])
-                tables[MASSES] = {row.id: row for row in loaded[0]}
+            masses = self.sources.masses()
+            if not masses:
+                self.faults.add((), 'M("…") needs facts/atomic_weights.csv, which has no masses.')
+            tables[MASSES] = {row.id: row for row in masses}
         return {name: tuple(rows.values()) for name, rows in tables.items()}

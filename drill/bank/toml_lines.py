@@ -130,11 +130,8 @@ class _Finder:
         text, end = self.text, len(self.text)
         place = _skip(text, 0)
         while place < end:
-            if text[place] == "[":
-                place = self._read_header(place)
-            else:
-                place = self._read_pair(place)
-            place = _skip(text, place)
+            read = self._read_header if text[place] == "[" else self._read_pair
+            place = _skip(text, read(place))
         return Lines(self.at)
 
     def _line_at(self, place: int) -> int:

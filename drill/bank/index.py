@@ -1,0 +1,170 @@
+"""The bank as a whole: which questions there are, each read when it is asked for.
+
+Opening reads an index and no question. The index is a cache: an entry holds as long as its file,
+its sample answers and everything the bank's questions lean on have the size and time they had;
+anything else, a damaged index or another version's included, is read again without a word.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from drill.bank.cache import Kept, load, save
+from drill.bank.entry import Entry, entry_of, from_json, to_json
+from drill.bank.files import read_text
+from drill.bank.passed import read_passed
+from drill.bank.samples import answers_path
+from drill.bank.sources import Sources, Stamp, stamp
+from drill.bank.template import template_of
+from drill.errors import Problem
+from drill.model import Practical, Skill, Template
+
+
+class Bank:
+    """The shipped questions, and those a deck brings along."""
+
+    def __init__(self, folder: Path, own: tuple[tuple[str, Path], ...] = ()) -> None:
+        self.folder = folder
+        self.own = own
+        self.sources = Sources(folder)
+        self._entries: dict[str, Entry] = {}
+        self._renamed: dict[str, str] = {}
+        self._passed: Mapping[str, str] | None = None
+
+    @classmethod
+    def open(
+        cls, folder: Path, cache: Path | None = None, own: tuple[tuple[str, Path], ...] = ()
+    ) -> Bank:
+        """The bank in a folder.
+
+        Args:
+            cache: the file to keep the index in; None keeps none.
+            own: deck ids with the folders of their own questions, `<practical>/<question>.toml`.
+        """
+        bank = cls(folder, own)
+        bank._fill(cache)
+        return bank
+
+    # ---------------------------------------------------------------- what there is
+
+    def entries(self) -> tuple[Entry, ...]:
+        """Every question in order of id, those with problems included."""
+        return tuple(self._entries.values())
+
+    def entry(self, id_: str) -> Entry | None:
+        """The question with that id, `salts/x` or `salts.x`, or one that had it before."""
+        id_ = id_.replace(".", "/")
+        return self._entries.get(id_) or self._entries.get(self._renamed.get(id_, ""))
+
+    def template(self, id_: str) -> Template | tuple[Problem, ...]:
+        """The question itself, read now; its problems when it has any."""
+        entry = self.entry(id_)
+        if entry is None:
+            return (Problem(str(self.folder), 0, 0, f'there is no template "{id_}".'),)
+        return self._read(Path(entry.path), entry.id)
+
+    def _read(self, path: Path, id_: str) -> Template | tuple[Problem, ...]:
+        text = read_text(path)
+        if isinstance(text, Problem):
+            return (text,)
+        return template_of(text, path, id_, self.sources)
+
+    def skills(self) -> dict[str, Skill]:
+        """`{id: Skill}` of skills.toml."""
+        return self.sources.skills()
+
+    def practicals(self) -> dict[str, Practical]:
+        """`{id: Practical}` of practicals.toml."""
+        return self.sources.practicals()
+
+    def lexicon_hash(self) -> str:
+        """16 hex digits of lexicon.toml, for the marker's version."""
+        return self.sources.lexicon_hash()
+
+    def passed(self, template: Template) -> bool:
+        """Whether this very version has passed `bank check`, by the bank's own list."""
+        if self._passed is None:
+            self._passed = read_passed(self.folder)
+        return self._passed.get(template.id) == template.version
+
+    def problems(self) -> tuple[Problem, ...]:
+        """Everything wrong with the shelves, the facts and the questions."""
+        found = list(self.sources.problems())
+        for entry in self._entries.values():
+            template = None if entry.ok else self.template(entry.id)
+            if isinstance(template, tuple):
+                found.extend(template)
+        return tuple(sorted(set(found)))
+
+    # ---------------------------------------------------------------- the index
+
+    def _fill(self, cache: Path | None) -> None:
+        leans_on = _plain(self.sources.stamps())
+        known = load(cache, leans_on) if cache else Kept()
+        self.sources.keep_lexicon(known.lexicon)
+        files: dict[str, Any] = {}
+        found: list[Entry] = []
+        fresh = False
+        for path, id_ in self._files():
+            marks = _plain({"file": stamp(path), "answers": stamp(answers_path(path))})
+            entry = _known_entry(known.files.get(str(path)), marks, id_)
+            if entry is None:
+                entry = self._made(path, id_)
+                fresh = fresh or entry.ok
+            if entry.ok:  # a file with problems is looked at again each time
+                files[str(path)] = {"marks": marks, "entry": to_json(entry)}
+            found.append(entry)
+        self._entries = {entry.id: entry for entry in sorted(found, key=lambda one: one.id)}
+        self._renamed = {old.replace(".", "/"): e.id for e in found for old in e.was}
+        if cache and fresh:
+            # other decks' own questions stay in the index as long as their files do
+            others = {name: one for name, one in known.files.items() if Path(name).is_file()}
+            lexicon = {name: list(words) for name, words in self.sources.lexicon().items()}
+            save(cache, Kept({**others, **files}, lexicon), leans_on)
+
+    def _files(self) -> Iterator[tuple[Path, str]]:
+        """Every question's file with its id; the shipped ones first."""
+        for path in _templates(self.folder):
+            yield path, f"{path.parent.name}/{path.stem}"
+        for deck, folder in self.own:
+            for path in _templates(folder):
+                yield path, f"own/{deck}/{path.parent.name}/{path.stem}"
+
+    def _made(self, path: Path, id_: str) -> Entry:
+        template = self._read(path, id_)
+        return Entry(id_, str(path)) if isinstance(template, tuple) else entry_of(template)
+
+
+def _templates(folder: Path) -> list[Path]:
+    """`<practical>/<question>.toml`, hidden ones left out, in order of name."""
+    found: list[Path] = []
+    try:
+        with os.scandir(folder) as practicals:
+            names = sorted(one.name for one in practicals if one.is_dir())
+    except OSError:
+        return []
+    for name in names:
+        if not name.startswith("."):
+            here = folder / name
+            files = sorted(file for file in os.listdir(here) if file.endswith(".toml"))
+            found += [here / file for file in files if not file.startswith(".")]
+    return found
+
+
+def _plain(stamps: Mapping[str, Stamp | None]) -> dict[str, list[int] | None]:
+    """Stamps as JSON gives them back, so that both can be compared."""
+    return {name: list(marked) if marked else None for name, marked in stamps.items()}
+
+
+def _known_entry(kept: Any, marks: Mapping[str, Any], id_: str) -> Entry | None:
+    """The kept entry, when it is whole and its file has not changed."""
+    if not isinstance(kept, dict) or kept.get("marks") != marks:
+        return None
+    try:
+        entry = from_json(kept["entry"])
+    except (TypeError, ValueError, KeyError, AttributeError):
+        return None
+    return entry if entry.id == id_ else None

@@ -1,0 +1,55 @@
+"""Sample answers beside a question, and whether there are enough to trust its written scheme."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+
+from drill.model import PartSpec
+
+# A scheme never held against real wording agrees with a person far less often than one that was;
+# the number is our own, no source.
+ENOUGH_ANSWERS = 20
+MOST_LINES = 5000
+
+
+def answers_path(path: Path) -> Path:
+    """Where a question's sample answers stand: `why-excess.answers.jsonl` beside its file."""
+    return path.with_name(f"{path.stem}.answers.jsonl")
+
+
+def with_proof(parts: tuple[PartSpec, ...], path: Path) -> tuple[PartSpec, ...]:
+    """The parts, each written one marked unproven when it has fewer than `ENOUGH_ANSWERS`."""
+    if all(part.kind != "written" for part in parts):
+        return parts
+    counts = _counted(answers_path(path))
+    return tuple(
+        replace(part, unproven=True)
+        if part.kind == "written" and counts[letter_of(index)] < ENOUGH_ANSWERS
+        else part
+        for index, part in enumerate(parts)
+    )
+
+
+def letter_of(index: int) -> str:
+    """The id of a part by its place in the file: a, b, c."""
+    return chr(ord("a") + index)
+
+
+def _counted(path: Path) -> Counter[str]:
+    """Answers by part; a line that cannot be read counts for none."""
+    found: Counter[str] = Counter()
+    try:
+        rows = path.read_text(encoding="utf-8", errors="replace").splitlines()[:MOST_LINES]
+    except OSError:
+        return found
+    for row in rows:
+        try:
+            answer = json.loads(row)
+        except (ValueError, RecursionError):
+            continue
+        if isinstance(answer, dict) and isinstance(answer.get("part"), str):
+            found[answer["part"]] += 1
+    return found

@@ -1,0 +1,47 @@
+"""The keys of an author's files as Markdown tables, for the docs; an example is read by a test."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from drill.bank.deck_schema import DECK_GROUPS
+from drill.bank.keys import TYPES, Key
+from drill.bank.schema import GROUPS
+from drill.bank.shelves import CONCEPT, PRACTICAL, SHARED_SLIP, SKILL
+
+SHELVES: Mapping[str, tuple[Key, ...]] = {
+    "`skills.toml`: a skill, `[calc.percentage-yield]`": SKILL,
+    "`practicals.toml`: a practical, `[salts]`": PRACTICAL,
+    "`lexicon.toml`: a concept, `[used-up]`": CONCEPT,
+    "`slips.toml`: a shared slip, `[inverted]`": SHARED_SLIP,
+}
+
+
+def schema_as_markdown() -> str:
+    """A table a group of keys: name, for which kinds, what it holds, what it is, an example."""
+    groups = {**GROUPS, **DECK_GROUPS, **SHELVES}
+    return "\n".join(line for heading, keys in groups.items() for line in _table(heading, keys))
+
+
+def _table(heading: str, keys: tuple[Key, ...]) -> Iterator[str]:
+    yield f"#### {heading}"
+    yield ""
+    yield "| key | holds | what it is | example |"
+    yield "| --- | --- | --- | --- |"
+    yield from (_row(key) for key in keys)
+    yield ""
+
+
+def _row(key: Key) -> str:
+    name = f"**`{key.name}`**" if key.required else f"`{key.name}`"
+    says = key.says
+    if key.kinds:
+        says += f" Only {', '.join(key.kinds)}."
+    if key.allowed:
+        says += f" One of {', '.join(key.allowed)}."
+    if isinstance(key.default, str | int) and key.default != "" and not key.required:
+        default = str(key.default).lower() if isinstance(key.default, bool) else key.default
+        says += f" Left out: {default}."
+    example = " ".join(f"`{line}`" for line in key.example.splitlines())
+    cells = (name, TYPES[key.holds].words, says, example)
+    return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
