@@ -1,8 +1,11 @@
 """Exact numbers with units, the expression language, and chemical formulae.
 
 Everything here is a value: what cannot be read or worked out is a `Fault`, never an exception, and
-nothing an author or a learner writes can make it slow or large.
+nothing an author or a learner writes can make it slow or large. Formulae are loaded when they are
+first asked for: most questions have none, and every start is waited for.
 """
+
+from typing import TYPE_CHECKING
 
 from drill.quantities.evaluate import evaluate
 from drill.quantities.figures import (
@@ -16,7 +19,6 @@ from drill.quantities.figures import (
     show_figures,
     to_figures,
 )
-from drill.quantities.formulae import Formula, molar_mass, parse_formula
 from drill.quantities.functions import FUNCTIONS, Function
 from drill.quantities.nodes import Expression
 from drill.quantities.parser import parse
@@ -26,15 +28,22 @@ from drill.quantities.values import PLAIN, Fault, Quantity, Row, Unit, Value
 from drill.quantities.work import Step, run_steps, to_plain
 from drill.quantities.writing import text_of
 
+if TYPE_CHECKING:
+    from drill.quantities.formulae import Formula, molar_mass, parse_formula
+    from drill.quantities.formulae_equations import Equation, read_equation, unbalanced
+    from drill.quantities.formulae_typed import Species, readings
+
 __all__ = [
     "FUNCTIONS",
     "PLAIN",
+    "Equation",
     "Expression",
     "Fault",
     "Formula",
     "Function",
     "Quantity",
     "Row",
+    "Species",
     "Step",
     "Unit",
     "Value",
@@ -49,6 +58,8 @@ __all__ = [
     "parse",
     "parse_formula",
     "pretty",
+    "read_equation",
+    "readings",
     "run_steps",
     "same_dimension",
     "show",
@@ -57,5 +68,26 @@ __all__ = [
     "text_of",
     "to_figures",
     "to_plain",
+    "unbalanced",
     "unit_of",
 ]
+
+_LATER = {
+    "Formula": "formulae",
+    "molar_mass": "formulae",
+    "parse_formula": "formulae",
+    "Equation": "formulae_equations",
+    "read_equation": "formulae_equations",
+    "unbalanced": "formulae_equations",
+    "Species": "formulae_typed",
+    "readings": "formulae_typed",
+}
+
+
+def __getattr__(name: str) -> object:
+    """The names of formulae, loaded when first used (PEP 562)."""
+    if name not in _LATER:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from importlib import import_module
+
+    return getattr(import_module(f"{__name__}.{_LATER[name]}"), name)

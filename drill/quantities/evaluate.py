@@ -10,7 +10,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 from drill.quantities import arithmetic
-from drill.quantities.formulae import molar_mass, parse_formula
 from drill.quantities.functions import FUNCTIONS
 from drill.quantities.nodes import (
     Binary,
@@ -286,6 +285,8 @@ def _unit(value: Value) -> Unit | None:
 
 
 def _molar_mass(node: Call, env: Env) -> Quantity:
+    from drill.quantities.formulae import molar_mass, parse_formula
+
     written, table = _value(node.arguments[0], env), env.get("M")
     if not isinstance(written, str):
         raise _refuse(f"M wants a formula in quotes, not {described(written)}", node.column)

@@ -130,7 +130,9 @@ class _Reader:
     def _named(self, word: str, below: bool) -> list[Factor] | None:
         """The atoms a word stands for: nearly always one."""
         if word in ALIASES:
-            return list(factors_of(ALIASES[word]))
+            if not self._has_power():
+                return list(factors_of(ALIASES[word]))
+            word = "m" if word == "M" else ""  # M3 is a slip of case, there is no cubic molar
         parts = glued(word) if word == "Nm" or self._is_negative(0) else None
         if parts is None:
             atom = atom_of(word)
@@ -139,19 +141,21 @@ class _Reader:
 
     def _raise(self, factors: list[Factor]) -> list[Factor] | None:
         """The factors to the power that is written behind them, if one is."""
-        if self._peek().casefold() in _AFTER:
-            return _to_power(factors, _AFTER[self._take().casefold()])
-        if self._peek() == "^":
-            self._at += 1
-        elif not self._has_power():
+        if not self._has_power():
             return factors
         text = self._take()
+        if text.casefold() in _AFTER:
+            return _to_power(factors, _AFTER[text.casefold()])
+        if text == "^":
+            text = self._take()
         power = int(text) if _is_whole(text) and len(text) < 8 else 0
         return _to_power(factors, power) if 0 < abs(power) <= self._largest else None
 
     def _has_power(self) -> bool:
-        """A number that stands close, or a negative one with a space before it."""
+        """Whether a power follows: written out, or a number that stands close or is negative."""
         text = self._peek()
+        if text == "^" or text.casefold() in _AFTER:
+            return True
         return _is_whole(text) and (self._words[self._at].close or text[0] == "-")
 
     def _is_negative(self, ahead: int) -> bool:

@@ -1,7 +1,7 @@
 """The words of a unit as people spell them: signs of one meaning made one, case slips forgiven.
 
 A slip of case is forgiven unless the other case is another quantity: mA and MA, s and S, k and K,
-M (molar) and m. So `CM3` and `KG` are read, `ML` is not.
+M (molar) and m. So `CM3`, `KG` and `M3` are read, `ML` is not.
 """
 
 from __future__ import annotations
@@ -132,7 +132,8 @@ def atom_of(word: str) -> Atom | None:
 
 def _other_quantity(typed: str, spelled: str) -> bool:
     """Whether the other case would be another quantity: mega for milli, molar for metre."""
-    prefixed = spelled[0] in "mM" and spelled[1:] in symbols()
+    rest = spelled[1:]
+    prefixed = spelled[0] in "mM" and (rest in known() or rest[:-1] in known())
     if prefixed and typed[0] != spelled[0]:
         return True
     return typed.endswith("M") and typed[:-1].islower()
