@@ -12,6 +12,7 @@ from drill.generate.keys import KINDS
 from drill.generate.setting import Miss, Setting
 from drill.generate.stream import retried
 from drill.generate.worked import worked_answer
+from drill.generate.working import names_worked
 from drill.model import Chain, Part, PartSpec, Question, Template
 from drill.quantities import to_plain
 
@@ -74,6 +75,7 @@ def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
         stream = retried(f"part {letter}", tries)
         here = replace(setting, letter=letter, stream=stream, chain=chain, seen=seen)
         parts.append(_part(spec, here))
+        seen |= names_worked(parts[-1].key, here)
         name = spec.answer.text.strip() if spec.answer else ""
         if name in steps and spec.kind in ("number", "reading"):
             answers[letter] = name

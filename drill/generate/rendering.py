@@ -8,9 +8,19 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from drill.generate.amounts import amount_text, converted_text, number_text
+from drill.generate.amounts import amount_text, converted_text, number_text, with_unit
 from drill.generate.fill import look_up
-from drill.quantities import Expression, Fault, Quantity, Value, evaluate
+from drill.generate.words import listed
+from drill.quantities import (
+    Expression,
+    Fault,
+    Formula,
+    Quantity,
+    Row,
+    Value,
+    evaluate,
+    parse_formula,
+)
 from drill.quantities.nodes import Binary, Call, Convert, ListOf, Name, Negate, Node, Number
 
 _SUM, _PRODUCT, _SIGNED, _WHOLE = 1, 2, 3, 4  # how tightly a piece of text holds together
@@ -81,7 +91,9 @@ class Writer:
         if not isinstance(before, Quantity) or not isinstance(after, Quantity):
             return self._worked_out(node)
         inner = self.piece(node.operand)
-        if before.unit.scale == after.unit.scale or not before.unit.symbol:
+        if not before.unit.symbol and after.unit.symbol:
+            return _signed(with_unit(inner.inside(_SIGNED), after.unit.symbol))
+        if before.unit.scale == after.unit.scale:
             return inner
         text = converted_text(inner.text, after)
         line = f"{inner.text} = {text}"
@@ -91,14 +103,12 @@ class Writer:
 
     def _amount(self, node: Name) -> str:
         value = look_up(self.values, node.name)
-        return amount_text(value) if isinstance(value, Quantity) else str(value)
+        return "?" if isinstance(value, Fault) else value_text(value)
 
     def _worked_out(self, node: Node) -> Piece:
         """For what has no form on paper: the value alone."""
         value = self.value(node)
-        if isinstance(value, tuple):
-            return Piece(", ".join(_item(item) for item in value))
-        return _signed(_item(value)) if not isinstance(value, Fault) else Piece("?")
+        return _signed(value_text(value)) if not isinstance(value, Fault) else Piece("?")
 
     def items(self, arguments: tuple[Node, ...]) -> tuple[list[str], str]:
         """The members of a list as numbers, and their unit."""
@@ -118,8 +128,15 @@ def _members(value: object) -> tuple[list[str], str]:
     return [number_text(one) for one in quantities], unit
 
 
-def _item(value: object) -> str:
-    return amount_text(value) if isinstance(value, Quantity) else str(value)
+def value_text(value: Value) -> str:
+    """A value in a worked answer: an amount, several of one unit, or words."""
+    if isinstance(value, Quantity):
+        return amount_text(value)
+    if isinstance(value, tuple):
+        numbers, unit = _members(value)
+        words = numbers or [one for one in value if isinstance(one, str)]
+        return with_unit(listed(words), unit)
+    return str(value)
 
 
 def _signed(text: str) -> Piece:
@@ -204,6 +221,20 @@ def _root(writer: Writer, arguments: tuple[Node, ...]) -> Piece:
     return Piece(f"√({writer.write(arguments[0])})")
 
 
+def _mass(writer: Writer, arguments: tuple[Node, ...]) -> Piece:
+    """The masses of the atoms, as they are added up: 63.5 + 32 + 9 × 16 + 10 × 1."""
+    formula, table = writer.value(arguments[0]), writer.values.get("M")
+    atoms = parse_formula(formula) if isinstance(formula, str) else None
+    if not isinstance(atoms, Formula) or not isinstance(table, Row):
+        return writer.piece(arguments[0])
+    terms: list[str] = []
+    for symbol, number in atoms.atoms.items():
+        mass = table.cells.get(symbol)
+        text = number_text(mass) if isinstance(mass, Quantity) else symbol
+        terms.append(text if number == 1 else f"{number} × {text}")
+    return Piece(" + ".join(terms), _SUM)
+
+
 def _branch(writer: Writer, arguments: tuple[Node, ...]) -> Piece:
     condition, yes, no = arguments
     return writer.piece(yes if writer.value(condition) is True else no)
@@ -231,5 +262,6 @@ CALLS: Mapping[str, Written] = {
     "percent_error": _percent_error,
     "sqrt": _root,
     "if": _branch,
+    "M": _mass,
     "abs": _size,
 }

@@ -6,13 +6,13 @@ from collections.abc import Mapping
 
 from drill.generate.amounts import amount_text, number_text, with_unit
 from drill.generate.numbers import precision
-from drill.generate.rendering import Writer
+from drill.generate.rendering import Writer, value_text
 from drill.generate.route import Known, Move, route_to
 from drill.generate.setting import Setting
 from drill.generate.words import capital
-from drill.model import NumberKey
-from drill.quantities import Quantity, Step
-from drill.quantities.nodes import Call, Name
+from drill.model import Key, NumberKey, TableKey
+from drill.quantities import Fault, Quantity, Step
+from drill.quantities.nodes import Call, Name, Number
 
 
 def working(key: NumberKey, model: str, setting: Setting) -> list[str]:
@@ -21,46 +21,60 @@ def working(key: NumberKey, model: str, setting: Setting) -> list[str]:
     Only the model answer when the printed numbers do not lead there: then the author's own words
     must (`worked = "…"`), which `drill bank check` sees to.
     """
+    moves = _moves(key, setting)
+    if not moves:
+        return [model]
+    steps = {step.name: step for step in setting.template.work}
+    return _ended(_lines(moves, steps, Writer(setting.values)), key, model)
+
+
+def names_worked(key: Key, setting: Setting) -> frozenset[str]:
+    """The names a worked answer works out, which need not be worked again in a later part."""
+    keys = key.cells.values() if isinstance(key, TableKey) else (key,)
+    moves = [_moves(one, setting) for one in keys if isinstance(one, NumberKey)]
+    return frozenset(move.name for several in moves for move in several)
+
+
+def _moves(key: NumberKey, setting: Setting) -> tuple[Move, ...]:
+    """The lines to work; none when the printed numbers do not lead to the answer."""
     steps = {step.name: step for step in setting.template.work}
     known = Known(steps, setting.values, setting.seen | set(setting.chain.answers.values()))
     moves = route_to(key.answer, known)
-    if moves is None or (not moves and isinstance(key.answer.node, Name)):
-        return [model]
-    if not isinstance(key.answer.node, Name):
-        moves = (*moves, Move("", key.answer.node))
-    writer = Writer(setting.values)
-    lines = _lines(moves, steps, writer)
-    return _ended(lines, key, model)
+    if moves is None or isinstance(key.answer.node, Name):
+        return moves or ()
+    return (*moves, Move("", key.answer.node))
 
 
 def _lines(moves: tuple[Move, ...], steps: Mapping[str, Step], writer: Writer) -> list[str]:
     lines: list[str] = []
     for move in moves:
-        formula = writer.write(move.node)
+        called, formula = _called(move.name, steps), writer.write(move.node)
         lines += writer.conversions
         writer.conversions.clear()
-        pieces = [_called(move.name, steps), formula, *_values(move, writer)]
-        lines.append(" = ".join(dict.fromkeys(pieces)))
+        unrounded, rounded = _values(move, writer)
+        lines.append(" = ".join(dict.fromkeys((called, formula, unrounded))))
+        if rounded:
+            lines.append(f"{called}, {rounded}")
     return lines
 
 
-def _values(move: Move, writer: Writer) -> list[str]:
-    """What a formula comes to; a value rounded inside it is shown before and after."""
+def _values(move: Move, writer: Writer) -> tuple[str, str]:
+    """What a formula comes to, and "to 2 decimal places: 24.12 cm3" where it is rounded."""
     value = writer.values[move.name] if move.name else writer.value(move.node)
+    if isinstance(value, Fault):
+        return "?", ""
     node = move.node
-    if not isinstance(value, Quantity):
-        return [str(value)]
-    if isinstance(node, Call) and node.function in ("round", "sig"):
+    if isinstance(value, Quantity) and isinstance(node, Call) and node.function in ("round", "sig"):
         before = writer.value(node.arguments[0])
         if isinstance(before, Quantity) and before.value != value.value:
             unrounded = amount_text(Quantity(before.value, value.unit))
-            return [unrounded, f"{amount_text(value)} ({_rounding(node)})"]
-    return [amount_text(value)]
+            return unrounded, f"{_rounding(node)}: {amount_text(value)}"
+    return value_text(value), ""
 
 
 def _rounding(node: Call) -> str:
     places = node.arguments[1]
-    number = int(getattr(places, "value", 0))
+    number = int(places.value) if isinstance(places, Number) else 0
     return precision(number, None) if node.function == "round" else precision(None, number)
 
 
@@ -73,14 +87,15 @@ def _ended(lines: list[str], key: NumberKey, model: str) -> list[str]:
     """The last line brought to the answer's unit and precision."""
     *before, last = lines
     exact = with_unit(number_text(Quantity(key.value)), key.unit)
-    reached = last.rpartition(" = ")[2]
-    if _same(reached, model):
-        return [*before, last[: -len(reached)] + model]
+    words = precision(key.decimals, key.figures) or "rounded"
+    for sign in (" = ", ": "):
+        head, found, reached = last.rpartition(sign)
+        if found and _same(reached, model):
+            return [*before, head + found + model]
     if _same(exact, model) or exact.partition(" ")[0] == model.partition(" ")[0]:
         return [*before, f"{last} = {model}"]
-    if _in_other_unit(reached, key.unit):
+    if _in_other_unit(last, key.unit):
         last = f"{last} = {exact}"
-    words = precision(key.decimals, key.figures) or "rounded"
     return [*before, last, f"{capital(words)}: {model}"]
 
 
