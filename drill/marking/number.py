@@ -8,13 +8,13 @@ from fractions import Fraction
 
 from drill.marking import slips
 from drill.marking.answer import Answer, read_answer
-from drill.marking.chain import answer_from, own_values, rounded_early, worked
+from drill.marking.beside import UNCONVERTED, InUnit, chosen_among, in_unit
+from drill.marking.chain import Env, answer_from, own_values, rounded_early, worked
 from drill.marking.precision import fits_figures, is_rounding
 from drill.marking.reading import Number
 from drill.marking.verdict import nothing, settled
 from drill.marking.working import method_share
 from drill.model import Mark, NumberKey, Part, PointMark
-from drill.quantities import PLAIN, Unit, same_dimension, unit_of
 
 
 @dataclass(frozen=True)
@@ -24,18 +24,6 @@ class Judged:
     right: bool
     carried: bool = False
     slip: slips.Found | None = None
-
-
-@dataclass(frozen=True)
-class InUnit:
-    """A typed number beside the key's unit: `scale` key's units in one typed unit.
-
-    `unit` is "right", "missing", "other" (another scale of the same thing, number unconverted),
-    or "wrong" (it measures something else).
-    """
-
-    scale: Fraction
-    unit: str
 
 
 def mark_number(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
@@ -48,7 +36,7 @@ def mark_number(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark
 def number_mark(part: Part, key: NumberKey, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     """The same for any number key; a table's cells come this way too."""
     answer = read_answer(typed)
-    number = answer.chosen or _same_quantity(answer.rivals, key)
+    number = answer.chosen or chosen_among(answer.rivals, key)
     if number is None:
         return _unread(part, key, answer)
     unit = in_unit(number, key)
@@ -72,43 +60,6 @@ def _unread(part: Part, key: NumberKey, answer: Answer) -> Mark:
     return settled(part, points, says)
 
 
-def _same_quantity(rivals: tuple[Number, ...], key: NumberKey) -> Number | None:
-    """Several values that are one and the same ("45 % (0.45)", "4.12 g, 4120 mg") are one."""
-    if not rivals:
-        return None
-    first = rivals[0]
-    for other in rivals[1:]:
-        both = {n.value * in_unit(n, key).scale for n in (first, other)}
-        if len(both) > 1:
-            return None
-    return first
-
-
-def in_unit(number: Number, key: NumberKey) -> InUnit:
-    """How the typed unit stands to the key's."""
-    wanted = unit_of(key.unit) or PLAIN
-    if not number.unit:
-        return InUnit(Fraction(1), "missing")
-    if number.percent or key.unit == "%":
-        return _percent(number, key)
-    typed = unit_of(number.unit)
-    if typed is None or not same_dimension(typed, wanted):
-        return InUnit(Fraction(1), "wrong")
-    return InUnit(_scale(typed, wanted), "right")
-
-
-def _percent(number: Number, key: NumberKey) -> InUnit:
-    if number.percent and key.unit == "%":
-        return InUnit(Fraction(1), "right")
-    if number.percent and not key.unit:
-        return InUnit(Fraction(1, 100), "right")
-    return InUnit(Fraction(1), "wrong")
-
-
-def _scale(typed: Unit, wanted: Unit) -> Fraction:
-    return typed.scale / wanted.scale
-
-
 def judge(number: Number, unit: InUnit, key: NumberKey, earlier: Mapping[str, Fraction]) -> Judged:
     """Right on the question's numbers, right on the learner's own, or which slip."""
     if _fits(number, unit, key, key.value, {}):
@@ -125,16 +76,13 @@ def judge(number: Number, unit: InUnit, key: NumberKey, earlier: Mapping[str, Fr
     return Judged(False, slip=found)
 
 
-def _fits(
-    number: Number, unit: InUnit, key: NumberKey, exact: Fraction, own: Mapping[str, object]
-) -> bool:
-    value = number.value * unit.scale
+def _fits(number: Number, unit: InUnit, key: NumberKey, exact: Fraction, own: Env) -> bool:
+    """Within the bounds; else a rounding of the exact value, or of one rounded on the way."""
     if key.low is not None and key.high is not None:
-        return key.low <= value <= key.high
+        return key.low <= number.value * unit.scale <= key.high
     if is_rounding(number, exact, unit.scale):
         return True
-    fixed = {name: worth for name, worth in own.items()}
-    return any(is_rounding(number, early, unit.scale) for early in rounded_early(key, fixed))  # type: ignore[arg-type]
+    return any(is_rounding(number, early, unit.scale) for early in rounded_early(key, own))
 
 
 def _unconverted(
@@ -148,9 +96,8 @@ def _unconverted(
         return Judged(False, slip=slips.contradicts(number, key)), unit
     if judged.right or unit.scale == 1 or key.unit_printed or not key.award.get("unit"):
         return judged, unit
-    bare = InUnit(Fraction(1), "other")
-    again = judge(number, bare, key, earlier)
-    return (again, bare) if again.right else (judged, unit)
+    again = judge(number, UNCONVERTED, key, earlier)
+    return (again, UNCONVERTED) if again.right else (judged, unit)
 
 
 def _verdict(
@@ -158,14 +105,13 @@ def _verdict(
 ) -> Mark:
     share = _shares(key, answer, number, unit, judged)
     says = _says(key, number, unit, judged, share, answer)
-    value = None if unit.unit == "wrong" and key.unit_printed else number.value * unit.scale
     slip = judged.slip.id if judged.slip and not judged.right else None
     return settled(
         part,
         _points(part, share, says),
         says,
         slip=slip,
-        value=value,
+        value=number.value * unit.scale,
         carried=judged.carried and judged.right,
     )
 
@@ -204,7 +150,8 @@ def _says(
     share: Mapping[str, int],
     answer: Answer,
 ) -> str:
-    said = [_about_value(key, number, judged)]
+    """What is right or wrong with the value first; it is what the reader looks for."""
+    said = [_about_value(number, judged)]
     if key.award.get("unit") and not share["unit"]:
         what = "is missing" if unit.unit == "missing" else f"{number.unit} is not right"
         said.append(f"The unit {what}: {key.unit}.")
@@ -217,15 +164,13 @@ def _says(
     return " ".join(said)
 
 
-def _about_value(key: NumberKey, number: Number, judged: Judged) -> str:
+def _about_value(number: Number, judged: Judged) -> str:
     shown = f"{number.raw} {number.unit}".strip()
+    if judged.right and judged.carried:
+        return f"Right on your own earlier value: {shown}."
     if judged.right:
-        return (
-            f"Right on your own earlier value: {shown}." if judged.carried else f"Right: {shown}."
-        )
-    if judged.slip is not None:
-        return judged.slip.says
-    return f"Not the value: {shown}."
+        return f"Right: {shown}."
+    return judged.slip.says if judged.slip else f"Not the value: {shown}."
 
 
 def _about_figures(key: NumberKey) -> str:

@@ -18,5 +18,15 @@ def test_the_learner_sets_the_mark():
     )
 
 
+def test_a_step_that_spoils_the_result_caps_the_suggestion():
+    made = levels(
+        point("filter", ["filter"]), point("leave", ["leave ~ cool"], reject=[["boil ~ dry"]])
+    )
+    assert verdict(made, "Filter it and leave it to cool.").marks == 6
+    mark = verdict(made, "Filter it and leave it to cool after you boil it dry.")
+    assert mark.marks == 3
+    assert mark.says.endswith("Found: filter. Spoils it: leave.")
+
+
 def test_nothing_found_suggests_nothing():
     assert verdict(METHOD, "I do not know.").marks == 0

@@ -56,14 +56,14 @@ def test_the_words_that_earned_it_are_shown():
 
 
 def test_the_missing_idea_is_shown_first():
-    assert verdict(ACID, "to be safe").says == "0 of 1: missing: says used."
+    assert verdict(ACID, "to be safe").says == "0 of 1. Missing: says used."
 
 
 def test_what_is_ignored_neither_gains_nor_loses():
     made = written(point("used", ["acid", "gone"], ignore=[["faster"]]))
     assert marks(made, "it is faster") == 0
     assert (
-        verdict(made, "it is faster").says == '0 of 1: "faster" earns nothing; missing: says used.'
+        verdict(made, "it is faster").says == '0 of 1. "faster" earns nothing; missing: says used.'
     )
     assert marks(made, "it is faster and the acid is gone") == 1
 
@@ -148,6 +148,12 @@ class TestTogether:
         assert marks(made, "use tongs and sandals") == 1
         assert marks(made, "use tongs and goggles and sandals") == 1
         assert marks(made, "use tongs, goggles, sandals and matches") == 0
+
+    def test_more_right_ones_than_asked_for_do_not_make_up_for_a_wrong_one(self):
+        ideas = [point(one, [one]) for one in ("tongs", "goggles", "apron")]
+        made = written(*ideas, point("none", ["mask"], reject=[["sandals"]]), most=2, asked=2)
+        assert marks(made, "use tongs and goggles and an apron") == 2
+        assert marks(made, "use tongs and goggles and an apron and sandals") == 1
 
     def test_never_above_the_maximum(self):
         made = written(point("a", ["acid"]), point("b", ["base"]), most=1)
