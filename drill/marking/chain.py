@@ -26,7 +26,7 @@ from drill.quantities import (
 Env = Mapping[str, Value]
 
 _EARLIEST = 3  # figures an intermediate value must keep for what follows from it to be right
-_MOST_ROUNDED = 5  # intermediates rounded in every combination; beyond that only all together
+_MOST_ROUNDED = 4  # intermediates rounded in every combination; beyond that only all together
 
 
 def own_values(key: NumberKey, earlier: Mapping[str, Fraction]) -> dict[str, Value]:
@@ -74,23 +74,29 @@ def rounded_early(key: NumberKey, fixed: Env = {}) -> Iterator[Fraction]:  # noq
     choices = list(product((None, _EARLIEST), repeat=len(few))) if few else []
     plans = [dict(zip(few, choice, strict=True)) for choice in choices]
     plans += [dict.fromkeys(names, figures) for figures in (_EARLIEST, 4, 5)]
+    exact = worked(key.chain, fixed)
+    held = {one.name: exact[one.name] for one in key.chain.steps if is_reading(one.is_) and exact}
     for plan in plans:
-        answer = answer_from(key, _run(key.chain, plan, fixed))
+        answer = answer_from(key, _run(key.chain, plan, {**held, **fixed}))
         if answer is not None:
             yield answer
 
 
 def _run(chain: Chain, plan: Mapping[str, int | None], fixed: Env) -> Env:
-    """The chain with the values named in `plan` rounded one after another, as on paper."""
-    held = dict(fixed)
+    """The chain worked once, the values named in `plan` rounded as they come, as on paper."""
+    env: dict[str, Value] = dict(chain.givens)
     for step in chain.steps:
-        figures = plan.get(step.name)
-        if figures is None or step.name in held:
+        if step.name in fixed:
+            env[step.name] = fixed[step.name]
             continue
-        value = worked(chain, held).get(step.name)
-        if isinstance(value, Quantity):
-            held[step.name] = Quantity(to_figures(value.value, figures), value.unit)
-    return worked(chain, held)
+        worked_one = run_steps((step,), env)
+        if isinstance(worked_one, tuple):
+            return {}
+        value, figures = worked_one[step.name], plan.get(step.name)
+        if figures is not None and isinstance(value, Quantity):
+            value = Quantity(to_figures(value.value, figures), value.unit)
+        env[step.name] = value
+    return env
 
 
 def _between(key: NumberKey) -> tuple[str, ...]:

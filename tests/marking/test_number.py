@@ -101,6 +101,24 @@ def test_a_reading_is_never_rounded_again():
     assert marks(MASS, "4.10") == 0
 
 
+def test_a_reading_stays_when_what_it_was_made_from_is_rounded():
+    """The author works forwards from a hidden share; the pupil only ever sees the reading."""
+    links = chain(
+        {"amount": ("0.0250", "mol"), "molar": ("249.5", "g/mol"), "share": ("0.6611", "")},
+        {
+            "theory": ("amount * molar", "g"),
+            "crystals": ("round(theory * share, 2)", "g"),
+            "percent": ("100 * crystals / theory", "%"),
+        },
+    )
+    hidden = number(number_key(links, "crystals", "g"))
+    assert marks(hidden, "4.12") == 1
+    assert marks(hidden, "4.13") == 0  # 6.24 * 0.6611 rounded
+    percent = number(number_key(links, "percent", "%"))
+    assert marks(percent, "66.1") == marks(percent, "66.0") == 1
+    assert marks(percent, "66.2") == 0
+
+
 def test_the_learner_s_own_earlier_value_is_carried_forward():
     own = {"a": Fraction("4.20")}
     mark = verdict(PERCENT, "67.3", own)
