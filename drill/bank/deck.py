@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from drill.bank.deck_schema import BENCH, DECK, OWN, PAPER, TOPIC
 from drill.bank.faults import Faults, nearest, nearest_or_all
 from drill.bank.files import Opened, open_toml
-from drill.bank.keys import checked, is_number, seen
+from drill.bank.keys import checked, is_number, seen, unprintable
 from drill.bank.shelves import ID
 from drill.bank.template import newer_format
 from drill.bank.toml_lines import Path as Where
@@ -120,7 +120,8 @@ class _Reader:
         clean = checked(raw, BENCH, ("bench",), self.faults, "", "[bench]")
         names: dict[str, str] = {}
         for name, value in (clean.pop("names") or {}).items():
-            if isinstance(value, str) and 0 < len(value.strip()) <= 80 and name.strip():
+            words = value if isinstance(value, str) else ""
+            if 0 < len(words.strip()) <= 80 and name.strip() and not unprintable(name + words):
                 names[name] = value
             else:
                 message = f'the name for "{one_line(name, 40)}" must be a few words in quotes.'
@@ -157,7 +158,8 @@ class Against:
         for index, topic in enumerate(self.deck.topics):
             before = len(self.faults.found)
             self._check_names(topic, ("topic", index))
-            if len(self.faults.found) == before:
+            named = topic.practical or topic.skills
+            if named and self.deck.course and len(self.faults.found) == before:
                 self._check_some(topic, ("topic", index))
 
     def _check_names(self, topic: Topic, where: Where) -> None:

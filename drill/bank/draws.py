@@ -132,9 +132,10 @@ class Numbers:
         self.faults.found.extend(problems)
         if problems:
             return ()
+        before = len(self.faults.found)
         wanted = self._wanted(rows, clean.get("where") or {}, (*where, "where"))
         kept = rows_where(rows, wanted)
-        if not kept and len(self.faults.found) == 0:
+        if not kept and len(self.faults.found) == before:
             message = f"no row of {table}.csv meets all of where."
             self.faults.add((*where, "where"), message, "Take a condition out.")
         return kept
@@ -183,11 +184,7 @@ class Numbers:
         if kind == "row" and raw not in {row.id for row in rows}:
             message = f"first must be the id of a row that can be drawn, got {seen(raw)}."
             self.faults.add(where, message, nearest(str(raw), (row.id for row in rows)))
-        elif (
-            kind == "choice"
-            and value not in choices
-            and _number_of(value) not in map(_number_of, choices)
-        ):
+        elif kind == "choice" and not _among(value, choices):
             hint = nearest(str(raw), (c for c in choices if isinstance(c, str)))
             self.faults.add(where, f"first must be one of the list, got {seen(raw)}.", hint)
         elif kind == "range" and not isinstance(value, Quantity):
@@ -238,7 +235,7 @@ class Numbers:
         for says, formula in raw.items():
             where: Path = ("require", says)
             expression = self.names.formula(formula, where)
-            if expression is not None:
+            if self.names.printable(says, where) and expression is not None:
                 found.append(Requirement(says, expression, self.faults.lines.of(where)))
         return tuple(found)
 
@@ -264,8 +261,11 @@ def _quantity(value: int | Decimal, clean: Mapping[str, Any]) -> Quantity:
     return Quantity(Fraction(value), unit, _places(value) if decimals is None else decimals)
 
 
-def _number_of(value: Value) -> Fraction | None:
-    return value.value if isinstance(value, Quantity) else None
+def _among(value: Value, choices: tuple[Value, ...]) -> bool:
+    """Whether it is one of the choices; 1.5 is 1.50, though they are shown differently."""
+    if not isinstance(value, Quantity):
+        return value in choices
+    return value.value in [one.value for one in choices if isinstance(one, Quantity)]
 
 
 def _decimals(clean: Mapping[str, Any]) -> int | None:

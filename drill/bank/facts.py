@@ -16,6 +16,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from drill.bank.files import read_text
+from drill.bank.keys import unprintable
 from drill.errors import Problem
 from drill.plaintext import one_line
 from drill.quantities import Quantity, Row, Unit, unit_of
@@ -152,13 +153,15 @@ class _Table:
 
     def _cell(self, line: int, column: Column, text: str) -> Quantity | str | None:
         text = text.strip()
+        if found := unprintable(text):
+            self._add(line, f"{column.name} holds {found}, which cannot be printed.")
         if column.unit is None:
             return text
         if not text:
             return None
-        found = _NUMBER.fullmatch(text)
-        if found is None:
+        number = _NUMBER.fullmatch(text)
+        if number is None:
             hint = "Write digits and a point; the unit stands in the header."
             self._add(line, f'{column.name} must be a number, got "{one_line(text, 40)}".', hint)
             return None
-        return Quantity(Fraction(text), column.unit, len(found[1] or ""))
+        return Quantity(Fraction(text), column.unit, len(number[1] or ""))

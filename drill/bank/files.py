@@ -72,6 +72,8 @@ def _toml_hint(text: str, bad: BadToml) -> str:
         return "Text needs quotes round it."
     if bad.message.startswith("Cannot overwrite"):
         return "The same name stands here twice."
+    if bad.message.startswith("Illegal character"):
+        return "A quotation mark may be missing."
     return ""
 
 

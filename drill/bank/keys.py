@@ -5,6 +5,7 @@ The same descriptions check a file and write its documentation, so neither can d
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -188,17 +189,46 @@ def _range(low: int, high: int, counted: str) -> str:
 
 
 def _short_entries(key: Key, value: Any, where: Path, faults: Faults) -> bool:
+    """Every text, alone or in a list, is not empty, not endless, and can be printed."""
+    if isinstance(value, str):
+        return _printable(key, value, where, faults)
     if not isinstance(value, list):
         return True
     for index, entry in enumerate(value):
-        if isinstance(entry, str) and not entry.strip():
-            faults.add((*where, index), f"{key.name} has an empty entry.", "Take it out.")
+        here = (*where, index)
+        if not isinstance(entry, str):
+            continue
+        if not entry.strip():
+            faults.add(here, f"{key.name} has an empty entry.", "Take it out.")
             return False
-        if isinstance(entry, str) and len(entry) > LONGEST_TEXT:
+        if len(entry) > LONGEST_TEXT:
             message = f"an entry of {key.name} has {len(entry)} characters, at most {LONGEST_TEXT}"
-            faults.add((*where, index), f"{message} are read.")
+            faults.add(here, f"{message} are read.")
+            return False
+        if not _printable(key, entry, here, faults):
             return False
     return True
+
+
+def _printable(key: Key, text: str, where: Path, faults: Faults) -> bool:
+    found = unprintable(text)
+    if found:
+        faults.add(where, f"{key.name} holds {found}, which cannot be printed.", "Take it out.")
+    return not found
+
+
+def unprintable(text: str) -> str:
+    """The first character that steers a screen instead of showing, as U+202E; "" without one."""
+    if text.isprintable():
+        return ""
+    for sign in text:
+        if sign not in "\n\t" and (unicodedata.category(sign) == "Cc" or sign in _TURNING):
+            return f"U+{ord(sign):04X}"
+    return ""
+
+
+# marks that turn the direction of writing
+_TURNING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
 def _allowed(key: Key, value: Any, where: Path, faults: Faults) -> bool:

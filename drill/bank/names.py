@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from drill.bank.faults import Faults, nearest, nearest_or_all
-from drill.bank.keys import is_number, seen
+from drill.bank.keys import is_number, seen, unprintable
 from drill.bank.sources import columns_of
 from drill.bank.toml_lines import Path
 from drill.plaintext import one_line
@@ -101,6 +101,13 @@ class Names:
             self.faults.add(where, f"{what}: {message}" if what else message, hint)
         return value
 
+    def printable(self, text: str, where: Path) -> bool:
+        """Whether a text may reach a screen; if not, the fault is added."""
+        found = unprintable(text)
+        if found:
+            self.faults.add(where, f"{found} cannot be printed.", "Take it out.")
+        return not found
+
     def texts(self, values: Any, where: Path) -> tuple[str, ...]:
         """The same for a list."""
         return tuple(self.text(value, (*where, i)) for i, value in enumerate(values))
@@ -109,11 +116,12 @@ class Names:
         """The same for a table of texts, its names included."""
         out: dict[str, str] = {}
         for name, value in (values or {}).items():
+            here = (*where, name)
             if not isinstance(value, str) or not value.strip():
                 message = f'"{one_line(name, 40)}" must have text in quotes, got {seen(value)}.'
-                self.faults.add((*where, name), message)
-            else:
-                out[self.text(name, (*where, name))] = self.text(value, (*where, name))
+                self.faults.add(here, message)
+            elif self.printable(name, here) and self.printable(value, here):
+                out[self.text(name, here)] = self.text(value, here)
         return out
 
 

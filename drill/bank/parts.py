@@ -112,8 +112,9 @@ class Parts:
                 self.faults.add(here, message)
             elif marks:
                 award[name] = marks
-        if raw is not None and not award:
-            self.faults.add((*where, "award"), "award gives no marks.", "Write { value = 1 }.")
+        if raw is not None and not any(raw.values()):
+            hint = f"Write {{ {'species' if kind == 'equation' else 'value'} = 1 }}."
+            self.faults.add((*where, "award"), "award gives no marks.", hint)
         return award
 
     def _check_award(self, award: Mapping[str, int], clean: Clean, where: Path) -> None:

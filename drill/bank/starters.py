@@ -55,8 +55,8 @@ _READING = """\
 level = { from = 11.0, to = 18.5, step = 0.5, unit = "cm3" }
 
 [work]
-low = { is = "level - 0.5", unit = "cm3", decimals = 1 }
-high = { is = "level + 0.5", unit = "cm3", decimals = 1 }
+low = { is = "level - (0.5 in cm3)", unit = "cm3", decimals = 1 }
+high = { is = "level + (0.5 in cm3)", unit = "cm3", decimals = 1 }
 
 [[part]]
 kind = "reading"
@@ -163,7 +163,7 @@ _TABLE = """\
 first_titre = { from = 23.00, to = 24.00, step = 0.10, unit = "cm3" }
 
 [work]
-second_titre = { is = "first_titre + 0.10", unit = "cm3", decimals = 2 }
+second_titre = { is = "first_titre + (0.10 in cm3)", unit = "cm3", decimals = 2 }
 mean = { is = "mean([first_titre, second_titre])", unit = "cm3", decimals = 2 }
 
 [[part]]

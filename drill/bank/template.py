@@ -158,7 +158,13 @@ class _Reader:
                 message = f'the skill "{one_line(part.skill, 60)}" is not among the question\'s.'
                 hint = nearest(part.skill, skills) or "Add it to skills at the top."
                 self.faults.add(("part", index, "skill"), message, hint)
-        if skills and parts and all(part.skill not in ("", skills[0]) for part in parts):
+        strange = any(part.skill not in ("", *skills) for part in parts)
+        if (
+            skills
+            and parts
+            and not strange
+            and all(part.skill not in ("", skills[0]) for part in parts)
+        ):
             message = f'no part practises "{one_line(skills[0], 60)}", the skill that is scheduled.'
             self.faults.add(("skills",), message, "Put a part's skill first.")
 
