@@ -2,7 +2,8 @@
 
 The form is that of Pavlik & Anderson (2005), Cognitive Science 29, 559-586:
 
-    activation(t) = taught + sum of (1 + age_k / onset)^-d_k,   d_k = steep * activation(t_k) + least
+    activation(t) = taught + sum of (1 + age_k / onset)^-d_k
+    d_k           = steep * activation(t_k) + least
     logit(t)      = base + gain * ln(activation(t)) + what is believed of learner and skill
 
 Practice at once after practice meets a high activation and fades fast; after a rest it lasts. The

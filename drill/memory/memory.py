@@ -29,6 +29,7 @@ class Memory:
         self.second_belief = Belief(weights.spread)
         self._vector = weights.vector()
         self._floors: dict[str, float] = {}
+        self._floors_told: dict[str, float] = {}
 
     # ---------------------------------------------------------------- what happened
 
@@ -43,8 +44,9 @@ class Memory:
         self.second_belief.learn(logit, skill, template, score, floor)
         self.tracks.happened(skill, template, at, score)
         self.activations.practised(skill, at, score)
-        if floor > self._floors.get(template, 0.0):
-            self._floors[template] = floor
+        if floor > 0.0:
+            self._floors[template] = max(floor, self._floors.get(template, 0.0))
+            self._floors_told[skill] = self._floors_told.get(skill, 0.0) + floor
 
     def expose(self, skill: str, template: str, when: datetime) -> None:
         """A worked answer seen, nothing answered."""
@@ -68,6 +70,12 @@ class Memory:
         logit = self.activations.logit(skill, when.timestamp()) + self._easy(skill, None)
         return self.second_belief.share(logit, skill, None)
 
+    def guessing(self, skill: str) -> float:
+        """The share that guessing earned on the skill's questions so far, on average."""
+        track = self.tracks.skills.get(skill)
+        answers = track.wins + track.fails if track else 0.0
+        return self._floors_told.get(skill, 0.0) / answers if answers else 0.0
+
     def _logit(self, skill: str, template: str | None, at: float) -> float:
         features = self.tracks.features(skill, template, at)
         logit = self._easy(skill, template)
@@ -85,24 +93,6 @@ class Memory:
         """What is kept of a skill; None when it was never met or shown."""
         return self.tracks.skills.get(skill)
 
-    def gain(self, skill: str, now: datetime, exam: datetime) -> float:
-        """By how much one asking now is expected to raise the chance at `exam`."""
-        return self.chance_after(skill, now, exam, 1) - self.chance(skill, None, exam)
-
-    def chance_after(self, skill: str, now: datetime, exam: datetime, times: int) -> float:
-        """The chance at `exam` after `times` askings spread evenly from now."""
-        trial = Memory(self.weights)
-        trial.belief = self.belief
-        old = self.tracks.skills.get(skill)
-        if old:
-            trial.tracks.skills[skill] = Track.from_row(old.to_row())
-        start, end = now.timestamp(), exam.timestamp()
-        for turn in range(times):
-            at = start + (end - start) * turn / times
-            logit = trial._logit(skill, None, at)
-            trial.tracks.happened(skill, "", at, self.belief.share(logit, skill, None))
-        return trial.belief.share(trial._logit(skill, None, end), skill, None)
-
     # ---------------------------------------------------------------- keeping it
 
     def to_state(self) -> dict[str, Any]:
@@ -116,6 +106,7 @@ class Memory:
             },
             "second_belief": self.second_belief.to_state(),
             "floors": dict(self._floors),
+            "floors_told": dict(self._floors_told),
         }
 
     @classmethod
@@ -130,4 +121,5 @@ class Memory:
         for name, (then, *cells) in state["activations"].items():
             memory.activations.skills[name] = (float(then), [float(cell) for cell in cells])
         memory._floors = {name: float(floor) for name, floor in state["floors"].items()}
+        memory._floors_told = {name: float(sum_) for name, sum_ in state["floors_told"].items()}
         return memory

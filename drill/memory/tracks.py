@@ -78,7 +78,7 @@ class Tracks:
         self.shape = shape
         self.skills: dict[str, Track] = {}
         self.templates: dict[str, Track] = {}
-        self._shares = power_shares(shape.onset, shape.decay)
+        self.shares = power_shares(shape.onset, shape.decay)
 
     def features(self, skill: str, template: str | None, at: float) -> tuple[float, ...]:
         """1, four features of the skill, four of the template (zeros for one never asked)."""
@@ -95,7 +95,7 @@ class Tracks:
             self.skills.setdefault(skill, Track()),
             self.templates.setdefault(template, Track()),
         ):
-            track.lay(at, amount, self._shares)
+            track.lay(at, amount, self.shares)
             if score is None:
                 track.shown += 1.0
             else:

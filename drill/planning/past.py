@@ -1,7 +1,7 @@
 """What was asked lately: all that the template rules and today's minutes need.
 
-Only the last asking of each template and the last two days' seconds are kept, so nothing grows
-with the number of past answers.
+Only the last asking of each template, the last two days' seconds and running means are kept, so
+nothing grows with the number of past answers.
 """
 
 from __future__ import annotations
@@ -15,6 +15,10 @@ REST_WITHOUT_DRAWS = 24 * 3600.0
 OTHERS_BETWEEN = 5
 """How many other questions come before a template with draws may come back."""
 _KEPT = 50 * 3600.0
+_PRIOR_ASKINGS = 3.0
+"""The planned seconds of a skill count like so many askings against the learner's own."""
+_LONGEST = 4.0
+"""One asking counts as at most this many times the planned seconds: the learner went away."""
 
 
 class Past:
@@ -26,13 +30,16 @@ class Past:
         self._last_key: tuple[str, float] | None = None
         self._last_timed = False
         self._template_at: dict[str, tuple[int, float]] = {}
-        self._template_of: dict[str, str] = {}
         self._spent: deque[tuple[float, float]] = deque()
+        self._took: dict[str, tuple[float, float]] = {}
 
-    def asked(self, skill: str, template: str, when: datetime, seconds: float) -> None:
+    def asked(
+        self, skill: str, template: str, when: datetime, seconds: float, planned: float = 0.0
+    ) -> None:
         """One asking. Told once for each of its skills, it still counts once.
 
-        The skill that comes with seconds is the one it was scheduled for.
+        The skill that comes with seconds is the one it was scheduled for; `planned` are the
+        seconds it was expected to take (0: not known).
         """
         at = when.timestamp()
         if self._last_key != (template, at):
@@ -42,12 +49,14 @@ class Past:
             self.last_skill = skill
         if seconds > 0.0 and not self._last_timed:
             self.last_skill, self._last_timed = skill, True
-        self._template_of[skill] = template
-        self._spend(at, seconds)
+        self._spend(skill, at, seconds, planned)
 
-    def _spend(self, at: float, seconds: float) -> None:
+    def _spend(self, skill: str, at: float, seconds: float, planned: float) -> None:
         if seconds > 0.0:
             self._spent.append((at, seconds))
+            askings, total = self._took.get(skill, (0.0, 0.0))
+            within = min(seconds, _LONGEST * planned) if planned > 0.0 else seconds
+            self._took[skill] = (askings + 1.0, total + within)
         while self._spent and self._spent[0][0] < at - _KEPT:
             self._spent.popleft()
 
@@ -60,27 +69,32 @@ class Past:
             if datetime.fromtimestamp(at, now.tzinfo).date() == today
         )
 
+    def seconds(self, skill: str, planned: float) -> float:
+        """What one asking of the skill really takes this learner, begun from what was planned."""
+        askings, total = self._took.get(skill, (0.0, 0.0))
+        return (_PRIOR_ASKINGS * planned + total) / (_PRIOR_ASKINGS + askings)
+
     def template(
         self, skill: str, templates: Mapping[str, bool], at: float, small: bool = False
     ) -> str | None:
         """The template to ask of a skill at `at` (POSIX seconds); None when all must wait.
 
         The least recently asked, never the last one if there are two; see the two constants above
-        for how long each kind rests. Ties go to the order of `templates`. `small`: everything in play
-        has too few templates to put five others between, so a day's rest will do.
+        for how long each kind rests. Ties go to the order of `templates`. `small`: all that is in
+        play has too few templates to put five others between, so a day's rest will do.
         """
-        last = self._template_of.get(skill) if len(templates) > 1 else None
+        places = {name: self._template_at.get(name, (0, 0.0)) for name in templates}
+        last = max((place for place, _ in places.values()), default=0) if len(places) > 1 else 0
         best, best_place = None, self.count + 1
-        for template, has_draws in templates.items():
-            place, then = self._template_at.get(template, (0, 0.0))
-            if template == last or place >= best_place:
+        for template, (place, then) in places.items():
+            if place >= best_place or (place and place == last):
                 continue
-            if place and not self._rested(place, then, at, has_draws, small):
+            if place and not self._rested(place, at - then, templates[template], small):
                 continue
             best, best_place = template, place
         return best
 
-    def _rested(self, place: int, then: float, at: float, has_draws: bool, small: bool) -> bool:
+    def _rested(self, place: int, lag: float, has_draws: bool, small: bool) -> bool:
         if has_draws and self.count - place >= OTHERS_BETWEEN:
             return True
-        return (small or not has_draws) and at - then >= REST_WITHOUT_DRAWS
+        return (small or not has_draws) and lag >= REST_WITHOUT_DRAWS

@@ -36,9 +36,16 @@ class Choice:
 
 @dataclass(frozen=True)
 class Forecast:
-    """Shares 0..1 on exam day with an 80 % range; `per_skill`: {id: (expected, low, high)}."""
+    """Shares 0..1 on exam day with an 80 % range; `per_skill`: {id: (expected, low, high)}.
+
+    `low` to `high` is for one paper of about 60 marks on templates never asked; a skill's range is
+    for its share over many such questions. `apart`: how far the two opinions of memory are from
+    each other; `doubt`: that said in words when it is much, else "".
+    """
 
     expected: float
     low: float
     high: float
     per_skill: Mapping[str, tuple[float, float, float]]
+    apart: float = 0.0
+    doubt: str = ""

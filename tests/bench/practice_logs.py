@@ -10,7 +10,7 @@ from simulate import DAY, FAMILIES, Learner
 
 START = datetime(2026, 9, 7, 17, 0, tzinfo=UTC).timestamp()
 HABITS = ("mixed", "in turn", "one skill a day", "last days", "weakest first", "repeat at once")
-Row = tuple[str, str, datetime, float, float]
+Row = tuple[str, str, datetime, float | None, float]
 
 
 @dataclass
@@ -40,6 +40,7 @@ def live(family: str, seed: str) -> Life:
     days = rng.randint(8, 110)
     taught = {skill: rng.choice((0, 0, rng.randint(0, days * 2 // 3))) for skill in templates}
     habit, missed, a_day = rng.choice(HABITS), rng.uniform(0.0, 0.5), rng.randint(3, 16)
+    shows = rng.choice((0.0, 0.3))
     practice: list[Row] = []
     for day in range(days):
         at = START + day * DAY + rng.uniform(0.0, 3 * 3600.0)
@@ -52,6 +53,10 @@ def live(family: str, seed: str) -> Life:
         for turn in range(a_day * (3 if habit == "last days" else 1)):
             skill = pick(habit, known, day, turn, len(practice), learner, at, rng)
             name = rng.choice(templates[skill])
+            if rng.random() < shows and not any(row[0] == skill for row in practice):
+                learner.see(skill, name, at)
+                practice.append((skill, name, moment(at), None, 0.0))
+                at += rng.uniform(20.0, 90.0)
             score = learner.answer(skill, name, at, rng.randint(1, 4), floors[name])
             practice.append((skill, name, moment(at), score, floors[name]))
             at += rng.uniform(15.0, 150.0)

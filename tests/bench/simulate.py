@@ -252,5 +252,14 @@ class Learner:
         p = self.chance(skill, template, at, floor)
         share = sum(self.rng.random() < p for _ in range(marks)) / marks
         mind.process.practise(at, share, 1.0)
-        mind.tries[template] = mind.tries.get(template, 0.0) + 1.0
+        self._familiar(mind, template, 1.0)
         return share
+
+    def see(self, skill: str, template: str, at: float) -> None:
+        """A worked answer: as good as a failed try with its correction, a little less taken in."""
+        mind = self.skills[skill]
+        mind.process.practise(at, 0.0, self.lesson)
+        self._familiar(mind, template, 0.5)
+
+    def _familiar(self, mind: SkillMind, template: str, amount: float) -> None:
+        mind.tries[template] = mind.tries.get(template, 0.0) + amount
