@@ -4,20 +4,24 @@ generate(template, seed) -> Question | Problem    the same pair, the same questi
 choose(seed, name, n) -> int                      one number of the draw stream, 0 to n - 1
 prove(template, question) -> list[Problem]        where sympy does not agree with our arithmetic
 prove_readings(template) -> list[Problem]         where Python's grammar does not agree with ours
+names_in(text) -> frozenset[str]                  the names an author's text prints
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from drill.generate.fill import names_in
+from drill.generate.people import PEOPLE
 from drill.generate.question import generate
 from drill.generate.stream import choose
+from drill.generate.words import article
 
 if TYPE_CHECKING:
     from drill.errors import Problem
     from drill.model import Question, Template
 
-__all__ = ["choose", "generate", "prove", "prove_readings"]
+__all__ = ["PEOPLE", "article", "choose", "generate", "names_in", "prove", "prove_readings"]
 
 
 def prove(template: Template, question: Question) -> list[Problem]:

@@ -123,10 +123,17 @@ def _slips(spec: PartSpec, setting: Setting, unit: str) -> tuple[Slip, ...]:
             continue
         gives = quantity(slip.gives, setting.chain.printed, slip.line, f'the slip "{slip.id}"')
         says = slip.says or setting.template.shared_slips.get(slip.id, "")
-        text = _with_unit(_number_text(gives.value, spec, setting), unit)
+        text = _with_unit(_slip_text(gives.value, spec, setting), unit)
         said = setting.fill(says, slip.line)
         out.append(Slip(slip.id, gives.value, text, slip.earns, said, slip.gives))
     return tuple(out)
+
+
+def _slip_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:
+    """A slip's value as asked for; with two figures where that would leave fewer of it."""
+    text = _number_text(value, spec, setting)
+    exact = value == 0 or as_far_as_asked(value, spec.decimals, spec.figures) == value
+    return text if exact or len(text.strip("-0.").replace(".", "")) > 1 else show_figures(value, 2)
 
 
 def _applies(slip: SlipSpec, setting: Setting) -> bool:
@@ -138,20 +145,21 @@ def _applies(slip: SlipSpec, setting: Setting) -> bool:
 
 def _tell_apart(key: NumberKey, spec: PartSpec) -> None:
     """Every slip differs from the answer and from the others, as far as is asked for."""
-    seen = {_as_far_as_asked(key.value, key): "the answer"}
+    seen = {as_far_as_asked(key.value, key.decimals, key.figures): "the answer"}
     lines = {slip.id: slip.line for slip in spec.slips}
     for slip in key.slips:
-        value = _as_far_as_asked(slip.value, key)
+        value = as_far_as_asked(slip.value, key.decimals, key.figures)
         if value in seen:
             says = f'the slip "{slip.id}" cannot be told from {seen[value]}: both {slip.text}'
             raise Miss(says, lines[slip.id], "Add a requirement or a when, or drop the slip.")
         seen[value] = f'"{slip.id}"'
 
 
-def _as_far_as_asked(value: Fraction, key: NumberKey) -> Fraction:
-    if key.decimals is not None:
-        return half_up(value, key.decimals)
-    return to_figures(value, key.figures or _TOLD_APART) if value else value
+def as_far_as_asked(value: Fraction, decimals: int | None, figures: int | None) -> Fraction:
+    """A value rounded as the part asks; to 3 figures where it asks for nothing."""
+    if decimals is not None:
+        return half_up(value, decimals)
+    return to_figures(value, figures or _TOLD_APART) if value else value
 
 
 def _number_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:

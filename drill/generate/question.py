@@ -100,6 +100,7 @@ def _part(spec: PartSpec, setting: Setting) -> Part:
         worked=worked_answer(spec, made, setting),
         hint=setting.fill(spec.hint, spec.line),
         unit=made.unit,
+        unproven=spec.unproven,
     )
 
 

@@ -1,0 +1,202 @@
+"""Many instances of many templates, in several processes, and one report on them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Executor, Future, ProcessPoolExecutor
+from dataclasses import dataclass, field
+from multiprocessing import get_context
+from pathlib import Path
+
+from drill.bank import read_template
+from drill.checking.instances import CHECKS
+from drill.checking.report import Finding, Report, Row
+from drill.checking.samples import check_samples
+from drill.checking.variety import check_variety, fingerprint
+from drill.errors import Problem
+from drill.generate import generate, prove, prove_readings
+from drill.model import Question, Template
+
+Progress = Callable[[int, int], None]
+
+_CHUNK = 50  # seeds worked on at once
+_PROVED = 5  # seeds of each template that sympy looks at
+_WITHOUT_DRAWS = 5  # seeds of a template without draws: only the order of options differs
+_SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
+
+
+@dataclass(frozen=True)
+class Task:
+    """Some seeds of one template; small enough to hand to another process."""
+
+    template: Template
+    start: int
+    stop: int
+
+
+@dataclass
+class Outcome:
+    """What some seeds of a template showed; outcomes of one template add up."""
+
+    problems: list[Problem] = field(default_factory=list)
+    findings: dict[tuple[str, int], tuple[Finding, int, int]] = field(default_factory=dict)
+    seen: set[bytes] = field(default_factory=set)
+    samples: int = 0
+
+    def note(self, finding: Finding, seed: int, times: int = 1) -> None:
+        """Count a finding; the first seed that shows it is kept."""
+        place = (finding.check, finding.line)
+        kept, first, count = self.findings.get(place, (finding, seed, 0))
+        self.findings[place] = (kept, first, count + times)
+
+    def add(self, other: Outcome) -> None:
+        """Take in another outcome, of later seeds."""
+        self.problems += [one for one in other.problems if one not in self.problems]
+        for finding, first, count in other.findings.values():
+            self.note(finding, first, count)
+        self.seen |= other.seen
+        self.samples += other.samples
+
+
+def check(
+    paths: Sequence[Path],
+    folder: Path,
+    seeds: int = 200,
+    jobs: int = 1,
+    on_progress: Progress | None = None,
+) -> Report:
+    """All that can be proved of templates before they are asked.
+
+    Args:
+        paths: template files, or folders of them.
+        folder: the bank whose facts, lexicon and shared slips they use.
+        seeds: instances of each template.
+        jobs: processes to share the work; 1 works in this one.
+        on_progress: told how many templates are done, and of how many.
+    """
+    files = list(dict.fromkeys(_files(paths)))
+    templates: list[Template] = []
+    problems: list[Problem] = []
+    for path in files:
+        read = read_template(path, folder)
+        if isinstance(read, Template):
+            templates.append(read)
+        else:
+            problems += read
+    rows: list[Row] = []
+    for template, outcome in _outcomes(templates, seeds, jobs, on_progress):
+        found = _problems(template, outcome, _seeds(template, seeds))
+        problems += found
+        rows.append(_row(template, outcome, _seeds(template, seeds), found))
+    return Report(tuple(sorted(problems)), len(files), tuple(rows))
+
+
+def _files(paths: Sequence[Path]) -> Iterator[Path]:
+    for path in paths:
+        if path.is_dir():
+            yield from (one for one in sorted(path.rglob("*.toml")) if one.name not in _SHELVES)
+        else:
+            yield path
+
+
+def _seeds(template: Template, seeds: int) -> int:
+    return max(1, seeds if template.draws else min(seeds, _WITHOUT_DRAWS))
+
+
+# ------------------------------------------------------------ sharing the work
+
+
+def _outcomes(
+    templates: list[Template], seeds: int, jobs: int, on_progress: Progress | None
+) -> Iterator[tuple[Template, Outcome]]:
+    tasks = [_tasks(template, _seeds(template, seeds)) for template in templates]
+    if jobs <= 1 or sum(map(len, tasks)) < 2:
+        results = (_together(map(check_some, several)) for several in tasks)
+        yield from _told(templates, results, on_progress)
+        return
+    with ProcessPoolExecutor(jobs, mp_context=get_context("spawn")) as pool:
+        submitted = [_submitted(pool, several) for several in tasks]
+        results = (_together(one.result() for one in several) for several in submitted)
+        yield from _told(templates, results, on_progress)
+
+
+def _tasks(template: Template, seeds: int) -> list[Task]:
+    starts = range(0, seeds, _CHUNK)
+    return [Task(template, start, min(start + _CHUNK, seeds)) for start in starts]
+
+
+def _submitted(pool: Executor, tasks: list[Task]) -> list[Future[Outcome]]:
+    return [pool.submit(check_some, task) for task in tasks]
+
+
+def _together(outcomes: Iterator[Outcome]) -> Outcome:
+    whole = Outcome()
+    for outcome in outcomes:
+        whole.add(outcome)
+    return whole
+
+
+def _told(
+    templates: list[Template], results: Iterator[Outcome], on_progress: Progress | None
+) -> Iterator[tuple[Template, Outcome]]:
+    for done, (template, outcome) in enumerate(zip(templates, results, strict=True), 1):
+        if on_progress is not None:
+            on_progress(done, len(templates))
+        yield template, outcome
+
+
+# ------------------------------------------------------------ one template
+
+
+def check_some(task: Task) -> Outcome:
+    """Some seeds of one template; the first lot also looks at what hangs on no seed."""
+    outcome, template = Outcome(), task.template
+    for seed in range(task.start, task.stop):
+        question = generate(template, seed)
+        if isinstance(question, Problem):
+            message = question.message.partition(" (seed ")[0]
+            outcome.note(Finding(message, question.line, f"{message}.", question.hint), seed)
+            continue
+        outcome.seen.add(fingerprint(question))
+        for look in CHECKS.values():
+            for finding in look(template, question):
+                outcome.note(finding, seed)
+        if seed < _PROVED:
+            _note_proof(template, question, outcome)
+    if task.start == 0:
+        outcome.problems += prove_readings(template)
+        samples, outcome.samples = check_samples(template)
+        outcome.problems += samples
+    return outcome
+
+
+def _note_proof(template: Template, question: Question, outcome: Outcome) -> None:
+    for problem in prove(template, question):
+        finding = Finding(f"sympy {problem.line}", problem.line, problem.message, problem.hint)
+        outcome.note(finding, question.seed)
+
+
+def _problems(template: Template, outcome: Outcome, seeds: int) -> list[Problem]:
+    found = list(outcome.problems)
+    for finding, first, count in outcome.findings.values():
+        where = f" (seed {first}" + (f"; {count} of {seeds} seeds)" if count > 1 else ")")
+        says = finding.says + (where if template.draws else "")
+        found.append(Problem(template.path, finding.line, 0, says, finding.hint, finding.level))
+    if not any(problem.level == "error" for problem in found):
+        found += check_variety(template, len(outcome.seen), seeds)
+    return found
+
+
+def _row(template: Template, outcome: Outcome, seeds: int, problems: list[Problem]) -> Row:
+    errors = sum(problem.level == "error" for problem in problems)
+    return {
+        "template": template.id,
+        "path": template.path,
+        "version": template.version,
+        "seeds": seeds,
+        "distinct": len(outcome.seen),
+        "samples": outcome.samples,
+        "unproven": any(part.unproven for part in template.parts),
+        "problems": errors,
+        "passed": errors == 0,
+    }
