@@ -33,6 +33,16 @@ _FAULTS = {
     sqlite3.SQLITE_CORRUPT: "it is damaged. Run `drill data verify`, then go back to a backup.",
     sqlite3.SQLITE_NOTADB: "it is not a database of drill, or its beginning is damaged.",
 }
+# text in a row that is no longer UTF-8; a file header that names another format
+_DAMAGED = ("Could not decode to UTF-8", "unsupported file format")
+
+
+def _code(error: sqlite3.Error | UnicodeDecodeError) -> int:
+    """SQLite's result code, or that of damage where SQLite and Python have no code for it."""
+    told = str(error)
+    if isinstance(error, UnicodeDecodeError) or any(words in told for words in _DAMAGED):
+        return sqlite3.SQLITE_CORRUPT
+    return getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF
 
 
 class Database:
@@ -48,9 +58,8 @@ class Database:
         """Turns what is wrong with disk or file into words; our own mistakes pass unchanged."""
         try:
             yield
-        except sqlite3.Error as error:
-            code = getattr(error, "sqlite_errorcode", None)
-            words = _FAULTS.get(code & 0xFF) if code is not None else None
+        except (sqlite3.Error, UnicodeDecodeError) as error:
+            words = _FAULTS.get(_code(error))
             if words is None:
                 raise
             raise DrillError(f"{self.path}: {words}") from error

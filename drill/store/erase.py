@@ -11,29 +11,10 @@ from drill.errors import DrillError
 from drill.store.database import Database
 from drill.store.people import setting
 from drill.store.rows import Learner
+from drill.store.tables import OWNED
 
 BACKUP_FOLDER = "backup folder"
 """The machine's setting that says where backups were last written to."""
-
-_ANSWERS = '(SELECT n."key" FROM "answer" n JOIN "asking" a ON a."key" = n."asking" '
-_ANSWERS += 'WHERE a."learner" = ?)'
-_ASKINGS = '(SELECT "key" FROM "asking" WHERE "learner" = ?)'
-_SITTINGS = '(SELECT "key" FROM "sitting" WHERE "learner" = ?)'
-_OWN = "= ?"
-_DELETED = (
-    ("appeal", "answer", f"IN {_ANSWERS}"),
-    ("verdict", "answer", f"IN {_ANSWERS}"),
-    ("answer", "asking", f"IN {_ASKINGS}"),
-    ("faulty", "asking", f"IN {_ASKINGS}"),
-    ("asking", "learner", _OWN),
-    ("sitting_end", "sitting", f"IN {_SITTINGS}"),
-    ("sitting", "learner", _OWN),
-    ("setting", "learner", _OWN),
-    ("memory_state", "learner", _OWN),
-    ("learner_name", "learner", _OWN),
-    ("learner", "key", _OWN),
-)
-"""Every table that knows a learner, children first: (table, column, condition on the learner)."""
 
 
 def erase(db: Database, learner: Learner) -> tuple[Path, ...]:
@@ -52,8 +33,8 @@ def erase(db: Database, learner: Learner) -> tuple[Path, ...]:
             '(SELECT "code" FROM "learner_name" WHERE "learner" = ?)',
             key,
         )
-        for table, column, condition in _DELETED:
-            db.rows(f'DELETE FROM "{table}" WHERE "{column}" {condition}', key)
+        for table in reversed(OWNED):
+            db.rows(f'DELETE FROM "{table}" WHERE {OWNED[table]}', key)
     scrub(db)
     return copies
 

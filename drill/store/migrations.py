@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterable
+from functools import cache
 from pathlib import Path
 
 from sqlite_utils import Migrations
@@ -16,6 +17,7 @@ from sqlite_utils.db import Database as Tables
 from drill.errors import DrillError
 from drill.store import database as current
 from drill.store.database import APPLICATION, Database
+from drill.store.tables import outline
 
 MIGRATIONS = Migrations("drill")
 _WHEN: dict[str, type] = {"at": int, "zone": int}
@@ -152,11 +154,22 @@ def migrate(database: Database, migrations: Migrations = MIGRATIONS) -> None:
         database.rows(f"PRAGMA user_version = {current.CURRENT}")
 
 
-def expected(sql: str) -> dict[str, str | None]:
-    """What a statement of two columns about the schema says of tables made afresh."""
-    fresh = Tables(memory=True, execute_plugins=False)
-    MIGRATIONS.apply(fresh)
-    return dict(fresh.execute(sql).fetchall())
+_RECORDED = 'SELECT "name" FROM "_sqlite_migrations" WHERE "migration_set" = \'drill\''
+
+
+@cache
+def expected() -> tuple[dict[str, list[str]], list[str]]:
+    """The outline of tables made afresh, and the migrations on record in them."""
+    fresh = Database(Path(":memory:"))
+    MIGRATIONS.apply(Tables(fresh.connection, execute_plugins=False))
+    made = outline(fresh), recorded(fresh)
+    fresh.close()
+    return made
+
+
+def recorded(database: Database) -> list[str]:
+    """Names of the migrations a database has on record."""
+    return [name for (name,) in database.rows(_RECORDED)]
 
 
 def _use_wal(database: Database) -> None:

@@ -25,11 +25,34 @@ TABLES = (
 )
 """Every table of ours, each after those it refers to."""
 
+_ANSWERS = '(SELECT n."key" FROM "answer" n JOIN "asking" a ON a."key" = n."asking" '
+_ANSWERS += 'WHERE a."learner" = ?)'
+_ASKINGS = '(SELECT "key" FROM "asking" WHERE "learner" = ?)'
+_SITTINGS = '(SELECT "key" FROM "sitting" WHERE "learner" = ?)'
+
+OWNED = {
+    "learner": '"key" = ?',
+    "learner_name": '"learner" = ?',
+    "setting": '"learner" = ?',
+    "sitting": '"learner" = ?',
+    "sitting_end": f'"sitting" IN {_SITTINGS}',
+    "asking": '"learner" = ?',
+    "faulty": f'"asking" IN {_ASKINGS}',
+    "answer": f'"asking" IN {_ASKINGS}',
+    "verdict": f'"answer" IN {_ANSWERS}',
+    "appeal": f'"answer" IN {_ANSWERS}',
+    "memory_state": '"learner" = ?',
+}
+"""{table: the condition that picks one learner's rows}, parents first."""
+
 
 @dataclass(frozen=True)
 class Shape:
-    """A table's columns besides its key and checksum: SQLite's type, whether it may be empty,
-    and the table whose key it holds ("" for a plain value)."""
+    """A table's columns besides its key and checksum.
+
+    `types` names SQLite's type of each, `optional` those that may be empty, `refers` the table
+    whose key a column holds.
+    """
 
     types: Mapping[str, str]
     optional: frozenset[str]
@@ -46,3 +69,35 @@ def shape(db: Database, table: str) -> Shape:
         optional=frozenset(name for name, _, needed in plain if not needed),
         refers=dict(keys),
     )
+
+
+def outline(db: Database) -> dict[str, list[str]]:
+    """{table: what it is made of, a line for each column, reference and index}.
+
+    Told from what SQLite understands, not from the text of the statements, which depends on who
+    wrote them.
+    """
+    return {table: _lines(db, table) for table in TABLES}
+
+
+def _lines(db: Database, table: str) -> list[str]:
+    columns = db.rows('SELECT "name", "type", "notnull", "pk" FROM pragma_table_info(?)', table)
+    refers = dict(db.rows('SELECT "from", "table" FROM pragma_foreign_key_list(?)', table))
+    strict = db.rows('SELECT "strict" FROM pragma_table_list WHERE "name" = ?', table)
+    lines = [
+        _column(name, type, bool(needed), bool(key), refers.get(name))
+        for name, type, needed, key in columns
+    ]
+    indexes = db.rows('SELECT "name", "unique" FROM pragma_index_list(?)', table)
+    lines += sorted(_index(db, name, bool(unique)) for name, unique in indexes)
+    return lines if strict == [(1,)] else [*lines, "not strict"]
+
+
+def _column(name: str, type: str, needed: bool, key: bool, refers: str | None) -> str:
+    rest = "primary key" if key else "" if needed else "may be empty"
+    return " ".join(word for word in (name, type, f"-> {refers}" if refers else "", rest) if word)
+
+
+def _index(db: Database, name: str, unique: bool) -> str:
+    columns = db.rows('SELECT "name" FROM pragma_index_info(?) ORDER BY "seqno"', name)
+    return f"{'unique' if unique else 'index'} {', '.join(str(column) for (column,) in columns)}"

@@ -10,14 +10,14 @@ from pathlib import Path
 from drill.errors import DrillError
 from drill.store.checksum import RawText, row_sum
 from drill.store.database import Database
-from drill.store.tables import TABLES
+from drill.store.tables import TABLES, outline
 
 
 def verify(db: Database) -> list[str]:
     """What is wrong, a line each; empty when all is well. Never raises for a damaged file."""
     try:
         return [*_structure(db), *_tables(db), *_references(db), *_sums(db)]
-    except (sqlite3.Error, DrillError, OverflowError) as error:
+    except (sqlite3.Error, DrillError, UnicodeDecodeError, OverflowError) as error:
         return [f"{db.path}: cannot be read to the end ({error})"]
 
 
@@ -29,13 +29,16 @@ def _structure(db: Database) -> Iterator[str]:
 
 def _tables(db: Database) -> Iterator[str]:
     """Differences from tables made afresh: a bit flipped in a column's name is no value's fault."""
-    from drill.store.migrations import expected
+    from drill.store.migrations import expected, recorded
 
-    sql = 'SELECT "type" || \' \' || "name", "sql" FROM "sqlite_schema"'
-    found, wanted = dict(db.rows(sql)), expected(sql)
-    for name in sorted(found.keys() | wanted.keys()):
-        if found.get(name) != wanted.get(name):
-            yield f"{name}: not as this drill makes it"
+    tables, migrations = expected()
+    found = outline(db)
+    for table, lines in tables.items():
+        if found[table] != lines:
+            changed = ", ".join(sorted(set(found[table]) ^ set(lines))) or "its columns' order"
+            yield f"{table}: not as this drill makes it ({changed})"
+    for name in sorted(set(migrations) - set(recorded(db))):
+        yield f"migrations: there is no record of {name}"
 
 
 def _references(db: Database) -> Iterator[str]:
@@ -59,7 +62,7 @@ def _table_sums(connection: sqlite3.Connection, table: str) -> Iterator[str]:
     names = [column[0] for column in cursor.description]
     for row in cursor:
         values = dict(zip(names, row, strict=True))
-        key, sum = values.pop("key", None), values.pop("sum")
+        key, sum = values.pop("key", None), values.pop("sum", None)
         if row_sum(table, values) != sum:
             yield f"{table} row {key or values.get('learner')}: not what was written"
 

@@ -87,7 +87,7 @@ def test_somebody_elses_database_is_refused_and_left_alone(tmp_path: Path) -> No
     other.execute("CREATE TABLE photo (name TEXT)")
     other.close()
     before = path.read_bytes()
-    with pytest.raises(DrillError, match="a database, but not one of drill. Name another file."):
+    with pytest.raises(DrillError, match="a database, but not one of drill"):
         Store.open(path)
     assert path.read_bytes() == before
 
@@ -108,8 +108,7 @@ def test_a_full_disk_is_said_in_words_and_loses_nothing(store: Store) -> None:
     asking = asked(store)
     store._db.rows(f"PRAGMA max_page_count = {store._db.rows('PRAGMA page_count')[0][0]}")
     with pytest.raises(DrillError, match="the disk is full; nothing was lost that was there bef"):
-        for _ in range(100):
-            typed(store, asking, "x" * 3000)
+        typed(store, asking, "x" * 300_000)
     assert store.verify() == []
 
 
@@ -117,9 +116,13 @@ def test_waiting_for_a_program_that_never_lets_go_ends_in_words(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("drill.store.database._PATIENCE", 0.1)
-    with opened(tmp_path) as store, opened(tmp_path) as other, other._db.transaction():
-        with pytest.raises(DrillError, match="another program is busy with it. Close that one"):
-            store.new_learner("K7", NOW)
+    with (
+        opened(tmp_path) as store,
+        opened(tmp_path) as other,
+        other._db.transaction(),
+        pytest.raises(DrillError, match="another program is busy with it"),
+    ):
+        store.new_learner("K7", NOW)
 
 
 def test_our_own_mistakes_are_not_dressed_up(store: Store) -> None:

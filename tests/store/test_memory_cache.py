@@ -6,6 +6,7 @@ import sqlite3
 
 from drill.store import MemoryRow, Store
 from tests.store.making import NOW, asked, later, mark, sitting, typed
+
 from tests.store.making import TEMPLATE, VERSION  # isort: skip
 
 

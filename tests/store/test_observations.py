@@ -9,7 +9,7 @@ import pytest
 
 from drill.model import Mark
 from drill.store import Observation, PartInfo, Store, observations
-from tests.store.making import NOW, TEMPLATE, asked, later, mark, typed
+from tests.store.making import NOW, TEMPLATE, asked, later, mark
 
 ONE = {"a": PartInfo("calc.yield", "number", 2)}
 TWO = {**ONE, "b": PartInfo("calc.yield", "number", 3)}
