@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.quantities.elements import SYMBOLS
-from drill.quantities.suggest import nearest
 from drill.quantities.values import Fault
 
 LONGEST = 100
@@ -102,8 +101,7 @@ class _Reader:
                 return symbol
         seen = self._peek()
         if seen.isalpha():
-            two = self._text[self._at : self._at + 2].title()
-            hint = nearest(two, SYMBOLS) if seen.isupper() else "Symbols begin with a capital."
+            hint = "" if seen.isupper() else "Symbols begin with a capital."
             raise self._refused(f"{seen!r} is not the symbol of an element", hint)
         raise self._refused(f"{seen!r} has no place in a formula")
 

@@ -22,7 +22,7 @@ from drill.quantities.values import Fault
 LONGEST = 300
 _MOST_READINGS = 128
 _MOST_PLUSES = 24
-_MOST_OPEN = 6
+_MOST_DOUBTFUL = 6
 _TOO_MANY = Fault("this can be read in too many ways", hint="Write charges as in Cu^2+.")
 _DASHES = str.maketrans("−–—", "---")
 _ARROWS = re.compile(r"<-+>|<=+>|[-=]+>|[→⟶⇌⇋↔⟷➔➝⟹⇒]|=+")
@@ -106,8 +106,11 @@ def _side(text: str) -> list[tuple[Species, ...]] | Fault:
     """Every way to read one side as species with + between them."""
     out: list[tuple[Species, ...]] = []
     unread = ""
+    kinds = {place: _separates(text, place) for place, sign in enumerate(text) if sign == "+"}
+    if len(kinds) > _MOST_PLUSES or list(kinds.values()).count(None) > _MOST_DOUBTFUL:
+        return _TOO_MANY
     read = cache(readings)
-    for pieces in _pieces(text):
+    for pieces in _pieces(text, kinds):
         choices = [read(piece) for piece in pieces]
         if len(out) + prod(map(len, choices)) > _MOST_READINGS:
             return _TOO_MANY
@@ -124,17 +127,12 @@ def _unread(piece: str) -> Fault:
     return Fault(f"{piece[:40]!r} is not read as a formula", hint=hint)
 
 
-def _pieces(text: str) -> Iterator[list[str]]:
+def _pieces(text: str, kinds: dict[int, bool | None]) -> Iterator[list[str]]:
     """The side cut at its plus signs, for every sign that may be a charge or may not."""
-    places = [place for place, sign in enumerate(text) if sign == "+"]
-    if len(places) > _MOST_PLUSES:
-        return
-    certain = [place for place in places if _separates(text, place) is True]
-    open_ones = [place for place in places if _separates(text, place) is None]
-    if len(open_ones) > _MOST_OPEN:
-        return
-    for choice in product((True, False), repeat=len(open_ones)):
-        cuts = sorted(certain + [p for p, cut in zip(open_ones, choice, strict=True) if cut])
+    certain = [place for place, separates in kinds.items() if separates]
+    doubtful = [place for place, separates in kinds.items() if separates is None]
+    for choice in product((True, False), repeat=len(doubtful)):
+        cuts = sorted(certain + [p for p, cut in zip(doubtful, choice, strict=True) if cut])
         pieces = _cut(text, cuts)
         if all(pieces):
             yield pieces
@@ -148,10 +146,10 @@ def _cut(text: str, cuts: list[int]) -> list[str]:
 def _separates(text: str, place: int) -> bool | None:
     """Whether the plus at `place` stands between two species; None when it may be a charge."""
     before, after = text[:place], text[place + 1 :]
+    if before.endswith(" "):
+        return True
     if not after.strip() or after.lstrip()[:1] in ("+", ")", "}"):
         return None if after.startswith("+") else False
     if re.search(r"\^[({]?\d?$", before) or re.match(r"\s*\(\s*(s|l|g|aq)\s*\)", after, re.I):
         return False
-    if before.endswith(" ") or re.search(r"\((s|l|g|aq)\)$", before, re.I):
-        return True
-    return None
+    return True if re.search(r"\((s|l|g|aq)\)$", before, re.I) else None

@@ -119,7 +119,7 @@ def _charges(body: str) -> Iterator[tuple[str, int]]:
         return
     if digit and digit != "0":
         yield formula, _signed(digit, sign)
-    if not (digit and space):
+    if not (digit and (space or formula.endswith(_FIXED))):
         yield formula + digit, _signed("", sign)
 
 

@@ -190,6 +190,8 @@ class _Parser:
         return Call(token.text, arguments, token.column)
 
     def _items(self, closing: str, opening: Token) -> tuple[Node, ...]:
+        if self._sign() == closing == "]":
+            raise Refused("a list holds at least one value", opening.column)
         items = [self._expression(0)]
         while self._sign() == ",":
             self._take()
