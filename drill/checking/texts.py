@@ -22,6 +22,7 @@ from drill.model import (
 _ARTICLE = re.compile(r"(?<![\w'’-])([Aa]n?) ([a-z]{2,}|\d[\d.]*)")
 # "a or b" names two letters, and is no article
 _AFTER_A_LETTER = ("or", "and", "is", "in", "are", "to", "of", "as", "at", "if", "on", "only")
+_NOTHING = re.compile(r"(?<=[\w,;(] )None\b")  # "None is left." begins a sentence
 _SPACE = re.compile(r" [,.;:!?](?:\s|$)")
 
 
@@ -40,8 +41,8 @@ def text_faults(text: str, braces: bool = False) -> Iterator[str]:
         yield f'a brace: "{_near(text, text.find("{" if "{" in text else "}"))}"'
     if "  " in text:
         yield f'two spaces together: "{_near(text, text.find("  "))}"'
-    if re.search(r"\bNone\b", text):
-        yield f'a value that is not there: "{_near(text, text.find("None"))}"'
+    if found := _NOTHING.search(text):
+        yield f'a value that is not there: "{_near(text, found.start())}"'
     if found := _SPACE.search(text):
         yield f'a space before a stop: "{_near(text, found.start())}"'
     for match in _ARTICLE.finditer(text):

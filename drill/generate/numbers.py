@@ -14,6 +14,7 @@ from drill.quantities import (
     Value,
     convert,
     evaluate,
+    figures_between,
     half_up,
     show,
     show_decimals,
@@ -132,8 +133,9 @@ def _slips(spec: PartSpec, setting: Setting, unit: str) -> tuple[Slip, ...]:
 def _slip_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:
     """A slip's value as asked for; with two figures where that would leave fewer of it."""
     text = _number_text(value, spec, setting)
-    exact = value == 0 or as_far_as_asked(value, spec.decimals, spec.figures) == value
-    return text if exact or len(text.strip("-0.").replace(".", "")) > 1 else show_figures(value, 2)
+    figures = figures_between(text) or (0, 0)
+    few = figures[1] < 2 and "×" not in text
+    return show_figures(value, 2) if few and Fraction(text) != value else text
 
 
 def _applies(slip: SlipSpec, setting: Setting) -> bool:

@@ -36,7 +36,9 @@ def _choice(made: Made, setting: Setting) -> list[str]:
 
 def _name(made: Made, setting: Setting) -> list[str]:
     assert isinstance(made.key, NameKey)
-    lines = [f"Not {name}{_because(why)}" for name, why in made.key.look_alikes.items()]
+    lines = [
+        f"Not {name}: {why}" if why else f"Not {name}" for name, why in made.key.look_alikes.items()
+    ]
     return [*lines, f"Answer: {made.model_answer}"]
 
 
