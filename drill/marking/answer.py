@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from drill.marking.reading import Number, comma_decimal, numbers_in, plain, worded
 
+LONGEST = 1500  # characters of a number's answer that are read, working included
 _ASIDE = re.compile(
     r"[(\[]?\s*(?:to|in|correct to|at)?\s*\b\d{1,2}\s*"
     r"(?:s\.?\s?f\.?|d\.?\s?p\.?|sig(?:nificant)?\.?\s*fig(?:ure)?s?\.?|significant figures?"
@@ -41,7 +42,7 @@ class Answer:
 
 def read_answer(typed: str) -> Answer:
     """The answer among everything typed; never an error."""
-    text = _ASIDE.sub(" ", plain(typed))
+    text = _ASIDE.sub(" ", plain(typed[:LONGEST]))
     comma = comma_decimal(text)
     if comma is not None:
         return Answer(None, (), (), comma)
@@ -57,11 +58,11 @@ def read_answer(typed: str) -> Answer:
         first = numbers_in(holding[0])
         if len(holding) > 1 and len(first) == 1:
             return Answer(first[0], (), working, several=True)
-        return Answer(None, tuple(found), working, sum_only=True)
+        return Answer(None, found, working, sum_only=True)
     several = len(numbers_in(text)) > 1
     if len(found) == 1:
         return Answer(found[0], (), working, several=several)
-    return Answer(_told_by_unit(last, found), tuple(found), working, several=several)
+    return Answer(_told_by_unit(last, found), found, working, several=several)
 
 
 def _narrowed(piece: str) -> str:
@@ -75,7 +76,7 @@ def _narrowed(piece: str) -> str:
     return piece
 
 
-def _is_sum(text: str, found: list[Number]) -> bool:
+def _is_sum(text: str, found: tuple[Number, ...]) -> bool:
     """Whether operators join the numbers: a calculation that was not carried out."""
     for left, right in pairwise(found):
         between = text[left.end : right.start].strip().strip("()").strip()
@@ -86,7 +87,7 @@ def _is_sum(text: str, found: list[Number]) -> bool:
     return False
 
 
-def _told_by_unit(text: str, found: list[Number]) -> Number | None:
+def _told_by_unit(text: str, found: tuple[Number, ...]) -> Number | None:
     """The only number with a unit, when the others are plainly not answers of their own."""
     with_unit = [number for number in found if number.unit]
     if len(with_unit) != 1:

@@ -12,6 +12,7 @@ from drill.model import ChoiceKey, Mark, Option, Part, PointMark
 _LEAD = re.compile(
     r"^(?:(?:i think|it is|it's|its|the answer is|answer|option|letter|choice)\b[\s:]*)+"
 )
+_REASON = re.compile(r"\s(?:because|since|as it)\b.*", re.DOTALL)
 _PLAIN = re.compile(r"[^a-z0-9]+")
 
 
@@ -73,7 +74,7 @@ def _chosen(options: tuple[Option, ...], typed: str) -> tuple[Option, ...] | Non
     by_text = [option for option in options if _bare(option.text) == _bare(text)]
     if by_text:
         return (by_text[0],)
-    text = _LEAD.sub("", text).strip()
+    text = _LEAD.sub("", _REASON.sub("", text)).strip()
     letters = {option.letter.lower(): option for option in options}
     words = [word for word in re.split(r"[^a-z0-9]+", text) if word not in ("", "and")]
     if words and words[0] in letters and len(words) > 1:

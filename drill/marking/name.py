@@ -18,6 +18,8 @@ _LEAD = re.compile(
 )
 _SEVERAL = re.compile(r"[,;/\n]|\bor\b", re.IGNORECASE)
 _NUMERAL = re.compile(r" \([ivx]+\)")
+_ASIDE = re.compile(r"\((?!\s*[ivx]+\s*\))[^)]*\)")
+_REASON = re.compile(r"\s(?:because|since|so that|as it)\b.*", re.DOTALL)
 _DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: coper, burrette
 _ARTICLE = re.compile(r"^(?:a|an|the|some)\s+")
 # endings that make another substance of it, or another state of the metal
@@ -79,6 +81,7 @@ def plain_name(text: str) -> str:
     """Lower case, no article, no lead-in, one space between words, no dots or brackets alone."""
     line = flat(text).lower().strip().strip(".!?,;: \"'")
     line = _ARTICLE.sub("", _LEAD.sub("", line))
+    line = _REASON.sub("", _ASIDE.sub(" ", line))
     line = re.sub(r"\s*\(\s*([ivx]+)\s*\)", r" (\1)", line)
     return " ".join(re.split(r"[\s\-_]+", line)).strip()
 

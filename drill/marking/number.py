@@ -16,6 +16,8 @@ from drill.marking.verdict import nothing, settled
 from drill.marking.working import method_share
 from drill.model import Mark, NumberKey, Part, PointMark
 
+_FAR = Fraction(1, 10)  # rounding on the way to 3 figures never takes an answer further off
+
 
 @dataclass(frozen=True)
 class Judged:
@@ -82,6 +84,8 @@ def _fits(number: Number, unit: InUnit, key: NumberKey, exact: Fraction, own: En
         return key.low <= number.value * unit.scale <= key.high
     if is_rounding(number, exact, unit.scale):
         return True
+    if abs(number.value * unit.scale - exact) > _FAR * abs(exact):
+        return False
     return any(is_rounding(number, early, unit.scale) for early in rounded_early(key, own))
 
 

@@ -66,7 +66,8 @@ class Number:
         return self.unit == "%"
 
 
-def numbers_in(text: str) -> list[Number]:
+@lru_cache(maxsize=64)
+def numbers_in(text: str) -> tuple[Number, ...]:
     """Every number in `text`, left to right, signs and units read, ± parts left out."""
     found: list[Number] = []
     position = 0
@@ -82,7 +83,7 @@ def numbers_in(text: str) -> list[Number]:
                 position = uncertainty.end
                 number = _with_unit_of(number, uncertainty)
         found.append(number)
-    return found
+    return tuple(found)
 
 
 def _with_unit_of(number: Number, other: Number) -> Number:

@@ -61,7 +61,7 @@ def _result(piece: str) -> Fraction | None:
     return value.value if isinstance(value, Quantity) else None
 
 
-def _sum_of(piece: str, found: list[Number]) -> str | None:
+def _sum_of(piece: str, found: tuple[Number, ...]) -> str | None:
     """The calculation from its first to its last number, with nothing but numbers and signs."""
     out: list[str] = []
     for index, number in enumerate(found):

@@ -28,7 +28,17 @@ def test_any_spelling_of_the_right_name(typed):
 
 
 @pytest.mark.parametrize(
-    "typed", ["burett", "burete", "beurette", "Burette", "a burette", "burrette"]
+    "typed",
+    [
+        "burette because it is exact",
+        "a burette (50 cm3)",
+        "burett",
+        "burete",
+        "beurette",
+        "Burette",
+        "a burette",
+        "burrette",
+    ],
 )
 def test_misspelt_apparatus(typed):
     assert marks(BURETTE, typed) == 1
