@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
+from drill.cli.views import share
+
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
     from drill.planning import Planner
@@ -17,11 +19,14 @@ def farewell(screen: Screen, sitting: Sitting, now: datetime) -> None:
     """Say what the sitting brought. A sitting without answers ends in one line."""
     screen.line()
     screen.rule()
+    if sitting.left_out:
+        number = len(sitting.left_out)
+        some = "1 question was" if number == 1 else f"{number} questions were"
+        screen.line(f"{some} left out because of a fault. For an author: drill bank check")
     if not sitting.done:
         screen.line("Nothing answered this time; nothing is lost.")
         return
-    marks = sum(mark.marks for asked in sitting.done for mark in asked.marks.values())
-    of = sum(asked.question.marks for asked in sitting.done)
+    marks, of = sitting.marks()
     minutes = max(1, round(sitting.seconds() / 60))
     number = len(sitting.done)
     screen.line(
@@ -53,12 +58,12 @@ def _by_skill(screen: Screen, sitting: Sitting, now: datetime) -> None:
 
 def _forecast(screen: Screen, sitting: Sitting, now: datetime) -> None:
     before, after = sitting.forecasts(now)
-    day = "exam day" if any(paper.exam for paper in sitting.deck.papers) else "four weeks ahead"
+    day = "on exam day" if sitting.planner.exam else "in four weeks"
     moved = round(100 * after.expected) - round(100 * before.expected)
     change = f", {abs(moved)} {'up' if moved > 0 else 'down'} on before" if moved else ""
     screen.line(
-        f"Marks to expect by {day}, if you keep to the plan: {after.expected:.0%}{change} "
-        f"(most likely between {after.low:.0%} and {after.high:.0%})."
+        f"Marks to expect {day}, if you keep to the plan: {share(after.expected)}{change} "
+        f"(8 times in 10 between {share(after.low)} and {share(after.high)})."
     )
 
 

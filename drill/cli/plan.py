@@ -20,6 +20,7 @@ from drill.cli.common import (
     open_store,
     rows_as_json,
 )
+from drill.cli.views import share
 from drill.errors import DrillError
 
 if TYPE_CHECKING:
@@ -139,12 +140,12 @@ def _show(screen: Screen, deck: Deck, found: dict[str, Any]) -> None:
     for row in found["forecast"]:
         mark = "  (yours)" if row["minutes_a_day"] == found["minutes_a_day"] else ""
         label = f"{row['minutes_a_day']:g} min a day{mark}"
-        rows.append((label, f"{row['expected']:.0%}", _bar(row), _range(row)))
+        rows.append((label, share(row["expected"]), _bar(row), _range(row)))
     screen.table(("", "", "0        25        50        75      100", "8 times in 10"), rows)
     screen.line()
     screen.line("Likely to stay weakest:")
     screen.table(
-        ("skill", "on the day"), [(row["says"], f"{row['expected']:.0%}") for row in found["weak"]]
+        ("skill", "on the day"), [(row["says"], share(row["expected"])) for row in found["weak"]]
     )
     screen.line()
     _show_days(screen, found)
@@ -156,7 +157,7 @@ def _countdown(found: dict[str, Any]) -> str:
 
 
 def _range(row: dict[str, Any]) -> str:
-    return f"{row['low']:.0%} to {row['high']:.0%}"
+    return f"{share(row['low'])} to {share(row['high'])}"
 
 
 def _bar(row: dict[str, Any], width: int = 40) -> str:

@@ -129,7 +129,9 @@ def _greet(screen: Screen, store: Store, sitting: Sitting, who: Learner) -> None
             screen.line(line, style="dim")
         store.set_setting(who, "greeted", "yes", datetime.now().astimezone())
     if sitting.resumed:
-        screen.line(f"Going on where you stopped: {len(sitting.done)} answered so far.")
+        number = len(sitting.done)
+        so_far = f", after {number} {'question' if number == 1 else 'questions'}" if number else ""
+        screen.line(f"Going on where you stopped{so_far}.")
     screen.line("? hint · pass · stop    after a mark: appeal · fix · faulty", style="dim")
 
 
@@ -177,8 +179,7 @@ def _place(sitting: Sitting) -> str:
     """Where in the sitting we are: quiet, at the right of the title."""
     number = len(sitting.done) + 1
     of = f" of {sitting.goal.questions}" if sitting.goal.questions else ""
-    marks = sum(mark.marks for asked in sitting.done for mark in asked.marks.values())
-    out_of = sum(asked.question.marks for asked in sitting.done)
+    marks, out_of = sitting.marks()
     so_far = f" · {marks} of {out_of} marks so far" if out_of else ""
     minutes = _minutes_left(sitting)
     return f"question {number}{of}{minutes}{so_far}"

@@ -22,10 +22,17 @@ def marks_in_words(marks: int) -> str:
     return f"[{marks} mark]" if marks == 1 else f"[{marks} marks]"
 
 
+def share(value: float) -> str:
+    """A share of marks as a percentage: `share(0.614)` is "61 %"."""
+    return f"{100 * value:.0f} %"
+
+
 def show_question(screen: Screen, question: Question, place: str) -> None:
     """Title, where in the sitting, the safety line, and the text before the parts."""
     screen.line()
-    screen.pair(question.title, place, style="bold")
+    if place:
+        screen.pair("", place, style="dim")
+    screen.line(question.title, style="bold")
     screen.rule()
     if question.safety:
         screen.line(f"Safety: {question.safety}", style="dim")
@@ -92,7 +99,7 @@ def show_mark(screen: Screen, part: Part, mark: Mark) -> None:
     if len(mark.points) > 1 or part.kind in ("written", "levels"):
         for point in mark.points:
             words = says.get(point.id, point.id)
-            because = f" ({point.because})" if point.because else ""
+            because = f" ({point.because})" if point.because and point.marks else ""
             screen.item(_verdict(point.marks, point.of, point.unsure), words + because)
 
 
@@ -111,9 +118,17 @@ def _verdict(marks: int, of: int, unsure: bool) -> str:
 def show_worked(screen: Screen, part: Part, full: bool) -> None:
     """The worked answer; in short (only the answer itself) when it was right anyway."""
     if full and part.worked:
-        screen.item("worked", part.worked)
+        screen.item("worked", _in_short(part))
     elif part.model_answer:
         screen.item("answer", part.model_answer)
+
+
+def _in_short(part: Part) -> str:
+    """The worked answer without the other options; why the learner's was wrong is said above."""
+    lines = part.worked.split("\n")
+    if part.kind in ("choice", "name"):
+        lines = [line for line in lines if not line.startswith("Not ")]
+    return "\n".join(lines)
 
 
 def show_example(screen: Screen, question: Question) -> None:

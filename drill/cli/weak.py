@@ -18,6 +18,7 @@ from drill.cli.common import (
     open_store,
     rows_as_json,
 )
+from drill.cli.views import share
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
@@ -78,7 +79,7 @@ def _show(screen: Screen, code: str, rows: list[dict[str, Any]]) -> None:
                 str(row["attempts"]),
                 str(row["days"]),
                 row["state"],
-                f"{row['exam_share']:.0%}",
+                share(row["exam_share"]),
                 f"{row['marks_to_win']:.1f}",
                 row["why"],
             )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from datetime import date, datetime, time
 from typing import TYPE_CHECKING
 
@@ -23,8 +24,11 @@ def learners_planner(
     learner: Learner,
     now: datetime,
     memory: Memory | None = None,
+    without: Container[str] = (),
 ) -> Planner:
     """The planner with everything remembered so far (or with `memory` instead).
+
+    Templates whose id is in `without` are left out: those that cannot be used.
 
     What the learner set with `drill plan` stands over the deck's minutes; the deck's exam dates
     stand over the learner's.
@@ -36,8 +40,9 @@ def learners_planner(
     exam = exam_of(deck, zone)
     if exam is None and own:
         exam = datetime.combine(date.fromisoformat(own), time(9), zone)
+    entries = [entry for entry in bank.entries() if entry.id not in without]
     return Planner(
-        skill_plans(deck, bank.entries(), zone),
+        skill_plans(deck, entries, zone),
         exam=exam,
         minutes_per_day=float(minutes) if minutes else float(deck.minutes_a_day),
         memory=memory or history.remembered(store, learner),

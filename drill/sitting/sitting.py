@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
-from drill.errors import DrillError, Problem
+from drill.errors import Problem
 from drill.generate import choose, generate
 from drill.sitting import history
 from drill.sitting.planners import learners_planner
@@ -77,6 +77,7 @@ class Sitting:
         self._began = now
         self.done: list[Asked] = []
         self.resumed = False
+        self.left_out: dict[str, str] = {}
         self._planner: Planner | None = None
         self._before: dict[str, Any] | None = None
         self._pending: AskingRow | None = None
@@ -126,7 +127,12 @@ class Sitting:
         """The planner, made when it is first needed."""
         if self._planner is None:
             self._planner = learners_planner(
-                self.store, self.bank, self.deck, self.learner, self._began
+                self.store,
+                self.bank,
+                self.deck,
+                self.learner,
+                self._began,
+                without=self.left_out,
             )
             self._before = self._planner.memory.to_state()
         return self._planner
@@ -141,8 +147,7 @@ class Sitting:
     def next(self, now: datetime, extra: bool = False) -> Asked | None:
         """The question to ask now; None when the goal is reached or nothing is worth asking.
 
-        Raises:
-            DrillError: a template of the deck cannot be used.
+        A template that cannot be used is left out, never a reason to stop: see `left_out`.
         """
         if self._pending is not None:
             asked, self._pending = self._rebuilt(self._pending), None
@@ -150,14 +155,15 @@ class Sitting:
                 return asked
         if self.reached(now):
             return None
-        choice = self.planner.choose(now, extra=extra)
-        if choice is None:
-            return None
-        template = self._usable(choice.template)
-        seed = self._fresh_seed(template)
-        question = generate(template, seed)
-        if isinstance(question, Problem):
-            raise DrillError(str(question))
+        while True:
+            choice = self.planner.choose(now, extra=extra)
+            if choice is None:
+                return None
+            made = self._made(choice.template)
+            if not isinstance(made, str):
+                break
+            self._leave_out(choice.template, made)
+        template, question, seed = made
         self._keep_template(template)
         asking = self.store.ask(
             self.id,
@@ -177,29 +183,47 @@ class Sitting:
             return True
         return self.goal.minutes is not None and self.seconds() >= self.goal.minutes * 60
 
+    def marks(self) -> tuple[int, int]:
+        """Marks earned so far in this sitting, and the marks of the parts answered."""
+        answered = [mark for asked in self.done for mark in asked.marks.values()]
+        return sum(mark.marks for mark in answered), sum(mark.of for mark in answered)
+
     def seconds(self) -> float:
         """Seconds spent on the questions finished in this sitting."""
         return sum(self.store.seconds_of(asked.asking) for asked in self.done)
 
-    def _usable(self, template_id: str) -> Template:
+    def _made(self, template_id: str) -> tuple[Template, Question, int] | str:
+        """A template ready to be asked with the numbers for now, or why it cannot be."""
         template = self.bank.template(template_id)
         if isinstance(template, tuple):
-            raise DrillError("\n".join(str(problem) for problem in template))
+            return str(template[0])
         if not (self.bank.passed(template) or self.store.passed(template.version)):
-            self._prove(template)
-        return template
+            fault = self._prove(template)
+            if fault:
+                return fault
+        seed = self._fresh_seed(template)
+        question = generate(template, seed)
+        return str(question) if isinstance(question, Problem) else (template, question, seed)
 
-    def _prove(self, template: Template) -> None:
-        """A template from outside is proved here, whatever it claims, before it is asked."""
+    def _prove(self, template: Template) -> str:
+        """A template from outside is proved here, whatever it claims; "" or its first fault."""
         from pathlib import Path
 
         from drill.checking import check
 
         report = check([Path(template.path)], self.bank.folder, seeds=20, jobs=1)
         faults = [problem for problem in report.problems if problem.level == "error"]
-        if faults:
-            raise DrillError("\n".join(str(problem) for problem in faults))
-        self.store.keep_passed(template.version)
+        if not faults:
+            self.store.keep_passed(template.version)
+        return str(min(faults)) if faults else ""
+
+    def _leave_out(self, template_id: str, why: str) -> None:
+        """Go on without a template that cannot be used; `left_out` says which and why."""
+        self.left_out[template_id] = why
+        before = self._before
+        self._planner = None
+        _ = self.planner
+        self._before = before
 
     def _fresh_seed(self, template: Template) -> int:
         """A seed this learner has not had with this template."""

@@ -1,0 +1,108 @@
+"""A sitting at the terminal: asked, marked, kept, broken off, taken up again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from drill.store import Store
+from tests.common.desk import drill
+
+AT = ("--at", "2027-01-12T17:00")
+
+
+def sit(*arguments: str, typed: list[str]) -> str:
+    result = drill("sit", "--seed", "5", *arguments, typed=typed)
+    assert result.exception is None or isinstance(result.exception, SystemExit), result.output
+    return result.output
+
+
+def test_first_start_says_what_it_assumes_and_asks_one_question() -> None:
+    screen = sit(*AT, typed=["ada", "stop"])
+    assert "does not replace your teacher's instructions" in " ".join(screen.split())
+    assert "No exam date is set" in screen
+    assert "question 1" in screen
+    assert "Nothing answered this time" in screen
+
+
+def test_safety_and_assumptions_are_said_once() -> None:
+    sit(*AT, typed=["ada", "stop"])
+    assert "No exam date is set" not in sit(*AT, typed=["stop"])
+
+
+def test_an_answer_and_its_verdict_are_stored(home: Path) -> None:
+    sit(*AT, typed=["ada", "no idea at all", "stop"])
+    with Store.open(home / "drill.db") as store:
+        (learner,) = store.learners()
+        (asking,) = store.askings(learner)
+        (answer,) = asking.answers
+        assert answer.text == "no idea at all"
+        assert answer.mark is not None
+
+
+def test_a_closed_terminal_loses_nothing_and_the_sitting_goes_on() -> None:
+    broken = drill("sit", *AT, typed=["ada", "pass", "pass", "pass", ""])
+    assert broken.exit_code == 130
+    assert "Every answer is kept" in broken.output
+    title = broken.output.split("─\n")[-2].splitlines()[-1]
+    again = sit("--at", "2027-01-12T17:20", typed=["stop"])
+    assert "Going on where you stopped, after" in again
+    assert title in again
+
+
+def test_a_whole_sitting_of_twelve_questions() -> None:
+    lines = ["ada"] + ["pass", "pass", "pass", ""] * 40
+    screen = sit(*AT, "--questions", "12", typed=lines)
+    assert "question 12 of 12" in screen
+    assert "12 questions, 0 of" in screen
+    assert "Come back on" in screen
+
+
+def test_hint_pass_and_faulty() -> None:
+    screen = sit(*AT, typed=["ada", "?", "faulty", "two answers are right", "stop"])
+    assert "Hint:" in screen or "There is no hint" in screen
+    assert "this question counts for nothing" in screen
+    assert "Passed; here is how it goes." in sit(*AT, typed=["pass", "stop"])
+
+
+def test_appeal_and_fix_keep_both_texts(home: Path) -> None:
+    typed = ["ada", "zzz", "appeal", "it is right", "fix", "what I meant", "stop"]
+    screen = sit(*AT, typed=typed)
+    assert "Until then the mark stands." in screen
+    assert "The first answer stands; both are kept." in screen
+    with Store.open(home / "drill.db") as store:
+        (asking,) = store.askings(store.learners()[0])
+        kinds = [(answer.kind, answer.text) for answer in asking.answers]
+    assert kinds == [("answer", "zzz"), ("fix", "what I meant")]
+
+
+def test_an_unknown_learner_is_not_made_by_a_slip_of_the_finger() -> None:
+    sit(*AT, typed=["ada", "stop"])
+    result = drill("sit", "--learner", "adda")
+    assert result.exit_code == 1
+    assert 'no learner "adda" here. There is: ada.' in str(result.exception)
+
+
+def test_a_bad_code_is_refused_in_words_and_asked_again() -> None:
+    screen = sit(*AT, typed=["a name far too long to be a code", "ada", "stop"])
+    assert "question 1" in screen
+
+
+@pytest.mark.parametrize("hostile", ["\x1b[2J\x1b]0;x\x07", "‮gnp", "[bold]x[/bold]", "9" * 5000])
+def test_nothing_typed_reaches_the_terminal_raw(hostile: str) -> None:
+    screen = sit(*AT, typed=["ada", hostile, "appeal", hostile, "stop"])
+    assert "\x1b]0;" not in screen
+    assert "‮" not in screen
+
+
+def test_plain_mode_draws_no_lines() -> None:
+    screen = sit(*AT, "--plain", typed=["ada", "stop"])
+    assert "─" not in screen
+
+
+def test_how_sure_is_asked_when_wanted(home: Path) -> None:
+    sit(*AT, "--sure", typed=["ada", "zzz", "certain", "stop"])
+    with Store.open(home / "drill.db") as store:
+        (asking,) = store.askings(store.learners()[0])
+    assert asking.answers[0].sure == "certain"

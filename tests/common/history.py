@@ -1,0 +1,48 @@
+"""Answers of an invented learner, put into a store as a sitting would."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from drill.bank import Bank
+from drill.generate import generate
+from drill.marking import mark
+from drill.model import NumberKey, Question
+from drill.places import bank_dir
+from drill.store import Store
+
+START = datetime(2027, 1, 12, 17, tzinfo=UTC)
+
+
+def slipped_twice(home: Path) -> datetime:
+    """The same slip on two days; returns a moment after them."""
+    bank = Bank.open(bank_dir())
+    template = bank.template("measure/mass-by-difference")
+    assert not isinstance(template, tuple)
+    home.mkdir(exist_ok=True)
+    with Store.open(home / "drill.db") as store:
+        learner = store.new_learner("ada", START)
+        store.keep_template(template.version, template.id, template.text, [], {})
+        for day, seed in enumerate((11, 12)):
+            now = START + timedelta(days=day)
+            question = generate(template, seed)
+            assert isinstance(question, Question)
+            sitting = store.start_sitting(learner, "first-steps", now, {})
+            asking = store.ask(
+                sitting,
+                learner,
+                template.version,
+                template.id,
+                seed,
+                template.skills[0],
+                False,
+                now,
+            )
+            part = question.parts[0]
+            assert isinstance(part.key, NumberKey)
+            typed = part.key.slips[0].text
+            answer = store.answer(asking, part.id, typed, "answer", None, 20.0, now)
+            store.verdict(answer, "engine", "1", mark(part, typed), now)
+            store.end_sitting(sitting, now, "done")
+    return START + timedelta(days=2)
