@@ -8,10 +8,11 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from drill.bank.checked import checked
 from drill.bank.deck_schema import BENCH, DECK, OWN, PAPER, TOPIC
 from drill.bank.faults import Faults, nearest, nearest_or_all
 from drill.bank.files import Opened, open_toml
-from drill.bank.keys import checked, is_number, seen, unprintable
+from drill.bank.keys import is_number, seen, unprintable
 from drill.bank.shelves import ID
 from drill.bank.template import newer_format
 from drill.bank.toml_lines import Path as Where

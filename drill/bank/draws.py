@@ -1,4 +1,4 @@
-"""An author's [draw], [work] and [require] become draws, steps and requirements."""
+"""An author's [draw] becomes draws, each checked for form; nothing is drawn here."""
 
 from __future__ import annotations
 
@@ -7,23 +7,24 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from drill.bank.faults import Faults, nearest, nearest_or_all
-from drill.bank.keys import checked, is_number, seen
+from drill.bank.checked import checked
+from drill.bank.faults import Faults, nearest
+from drill.bank.keys import is_number, seen
 from drill.bank.names import Known, Names, written
-from drill.bank.schema import DRAW, DRAW_TOLD_BY, WORK
-from drill.bank.sources import Sources, cell_is, columns_of, rows_where
+from drill.bank.rows import eligible
+from drill.bank.schema import DRAW, DRAW_TOLD_BY
+from drill.bank.sources import Sources
 from drill.bank.toml_lines import Path
-from drill.model import Draw, Requirement
+from drill.bank.work import check_unit, few
+from drill.model import Draw
 from drill.plaintext import one_line
-from drill.quantities import PLAIN, Expression, Quantity, Row, Step, Value, unit_of
+from drill.quantities import PLAIN, Expression, Quantity, Row, Value, unit_of
 
 MOST_DRAWS = 40
-MOST_STEPS = 80
-MOST_REQUIREMENTS = 40
 
 
-class Numbers:
-    """Reads the tables that give a question its numbers, in the order they stand in the file."""
+class Draws:
+    """Reads the draws of a question in the order they stand in its file."""
 
     def __init__(self, names: Names, sources: Sources) -> None:
         self.names, self.sources = names, sources
@@ -33,7 +34,7 @@ class Numbers:
 
     def draws(self, raw: Mapping[str, Any]) -> tuple[Draw, ...]:
         """Every draw; each knows only the names before it."""
-        if not _few(raw, "draw", MOST_DRAWS, self.faults):
+        if not few(raw, "draw", MOST_DRAWS, self.faults):
             return ()
         found = [self._draw(name, value, ("draw", name)) for name, value in raw.items()]
         return tuple(draw for draw in found if draw is not None)
@@ -60,13 +61,15 @@ class Numbers:
             what = "does not say what is drawn" if not kinds else "says more than one thing"
             self.faults.add(where, f'the draw "{shown}" {what}.', hint)
             return None
+        if raw.get("person") is False:
+            self.faults.add((*where, "person"), "person is false.", "Write person = true.")
         clean = checked(raw, DRAW, where, self.faults, kinds[0], f"the draw {shown}")
         return self._made(name, kinds[0], clean, where)
 
     def _made(self, name: str, kind: str, clean: Mapping[str, Any], where: Path) -> Draw:
         """The draw of a kind, from its checked keys."""
-        self._check_unit(clean.get("unit") or "", (*where, "unit"))
-        rows = self._rows(clean, where) if kind == "row" else ()
+        check_unit(clean.get("unit") or "", (*where, "unit"), self.faults)
+        rows = eligible(clean, where, self.sources, self.faults) if kind == "row" else ()
         listed = {"choice": "one_of", "shuffle": "shuffle", "pick": "of"}.get(kind, "")
         choices = self._choices(clean.get(listed) or [], clean, (*where, listed)) if listed else ()
         return Draw(
@@ -98,9 +101,6 @@ class Numbers:
             self.faults.add((*where, "pick"), message, "Add to `of`, or pick fewer.")
         return int(count)
 
-    def _check_unit(self, unit: str, where: Path) -> None:
-        check_unit(unit, where, self.faults)
-
     def _choices(self, raw: list[Any], clean: Mapping[str, Any], where: Path) -> tuple[Value, ...]:
         """The values of a list: all numbers (in the draw's unit) or all text."""
         words = [value for value in raw if isinstance(value, str)]
@@ -114,56 +114,6 @@ class Numbers:
             self.faults.add(where, "the list must be numbers only or text only.", hint)
             return ()
         return tuple(_quantity(value, clean) for value in numbers)
-
-    # ---------------------------------------------------------------- rows of facts
-
-    def _rows(self, clean: Mapping[str, Any], where: Path) -> tuple[Row, ...]:
-        """The rows of the table that meet `where`."""
-        table = clean.get("row_of")
-        if table is None:
-            return ()
-        loaded = self.sources.facts(table)
-        if loaded is None:
-            hint = nearest_or_all(table, self.sources.tables())
-            message = f'there is no table of facts "{one_line(table, 40)}".'
-            self.faults.add((*where, "row_of"), message, hint)
-            return ()
-        rows, problems = loaded
-        self.faults.found.extend(problems)
-        if problems:
-            return ()
-        before = len(self.faults.found)
-        wanted = self._wanted(rows, clean.get("where") or {}, (*where, "where"))
-        kept = rows_where(rows, wanted)
-        if not kept and len(self.faults.found) == before:
-            message = f"no row of {table}.csv meets all of where."
-            self.faults.add((*where, "where"), message, "Take a condition out.")
-        return kept
-
-    def _wanted(
-        self, rows: tuple[Row, ...], raw: Mapping[str, Any], where: Path
-    ) -> dict[str, tuple[object, ...]]:
-        columns = ["id", *columns_of(rows)]
-        wanted: dict[str, tuple[object, ...]] = {}
-        for column, value in raw.items():
-            table = rows[0].table if rows else "the table"
-            if column not in columns:
-                message = f'{table}.csv has no column "{one_line(column, 40)}".'
-                self.faults.add((*where, column), message, nearest_or_all(column, columns))
-                continue
-            values = tuple(value) if isinstance(value, list) else (value,)
-            for one in values:
-                self._check_wanted(rows, column, one, (*where, column))
-            wanted[column] = values
-        return wanted
-
-    def _check_wanted(self, rows: tuple[Row, ...], column: str, value: Any, where: Path) -> None:
-        if any(cell_is(row, column, value) for row in rows):
-            return
-        cells = [row.id if column == "id" else row.cells.get(column) for row in rows]
-        words = [cell for cell in cells if isinstance(cell, str)]
-        message = f"no row of {rows[0].table}.csv has {column} {seen(value)}."
-        self.faults.add(where, message, nearest_or_all(str(value), words))
 
     # ---------------------------------------------------------------- seed 0
 
@@ -192,66 +142,6 @@ class Numbers:
         elif kind == "names" and not isinstance(value, str):
             self.faults.add(where, f"first must be a name in quotes, got {seen(raw)}.")
         return value
-
-    # ---------------------------------------------------------------- work and requirements
-
-    def steps(self, raw: Mapping[str, Any]) -> tuple[Step, ...]:
-        """The steps of [work]; each knows the draws and the steps before it."""
-        if not _few(raw, "work", MOST_STEPS, self.faults):
-            return ()
-        found = [self._step(name, value, ("work", name)) for name, value in raw.items()]
-        return tuple(step for step in found if step is not None)
-
-    def _step(self, name: str, raw: Any, where: Path) -> Step | None:
-        if not isinstance(raw, dict):
-            shown = one_line(name, 40)
-            hint = f'Write for example: {shown} = {{ is = "2 * 3" }}'
-            self.faults.add(where, f'the step "{shown}" must be a table, got {seen(raw)}.', hint)
-            self.names.add(name, Known(unclear=True), where)
-            return None
-        clean = checked(raw, WORK, where, self.faults, "", "a step")
-        self._check_unit(clean["unit"] or "", (*where, "unit"))
-        if clean["decimals"] is not None and clean["figures"] is not None:
-            self.faults.add(where, f'"{name}" has both decimals and figures.', "Keep one of them.")
-        expression = self.names.formula(clean["is"], (*where, "is"))
-        self.names.add(name, Known(unclear=expression is None), where)
-        if expression is None:
-            return None
-        return Step(
-            name,
-            expression,
-            unit=clean["unit"],
-            called=clean["called"],
-            decimals=clean["decimals"],
-            figures=clean["figures"],
-            line=self.faults.lines.of(where),
-        )
-
-    def requirements(self, raw: Mapping[str, Any]) -> tuple[Requirement, ...]:
-        """What must hold, each named in the author's words."""
-        if not _few(raw, "require", MOST_REQUIREMENTS, self.faults):
-            return ()
-        found: list[Requirement] = []
-        for says, formula in raw.items():
-            where: Path = ("require", says)
-            expression = self.names.formula(formula, where)
-            if self.names.printable(says, where) and expression is not None:
-                found.append(Requirement(says, expression, self.faults.lines.of(where)))
-        return tuple(found)
-
-
-def check_unit(unit: str, where: Path, faults: Faults) -> None:
-    """A unit of our table, or a fault."""
-    if unit_of(unit) is None:
-        hint = "Write for example g, cm3, mol/dm3, °C, s, cm3/s, %."
-        faults.add(where, f'unknown unit "{one_line(unit, 40)}".', hint)
-
-
-def _few(raw: Mapping[str, Any], name: str, most: int, faults: Faults) -> bool:
-    if len(raw) <= most:
-        return True
-    faults.add((name,), f"[{name}] has {len(raw)} entries, at most {most} are read.")
-    return False
 
 
 def _quantity(value: int | Decimal, clean: Mapping[str, Any]) -> Quantity:

@@ -6,18 +6,14 @@ The same descriptions check a file and write its documentation, so neither can d
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
-from drill.bank.faults import Faults, nearest, nearest_or_all
-from drill.bank.toml_lines import Path, Unusable, is_usable
+from drill.bank.toml_lines import Unusable, is_usable
 from drill.plaintext import one_line
-
-LONGEST_TEXT = 4000
-MOST_ENTRIES = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,113 +104,9 @@ def seen(value: Any) -> str:
         return f"a list of {len(value)}"
     if isinstance(value, dict):
         return "a table"
+    if isinstance(value, int) and abs(value) > 10**40:
+        return "a whole number far too large"  # Python refuses to write thousands of digits
     return one_line(str(value), 40)
-
-
-def checked(
-    raw: Mapping[str, Any],
-    keys: tuple[Key, ...],
-    where: Path,
-    faults: Faults,
-    kind: str = "",
-    what: str = "",
-) -> dict[str, Any]:
-    """The table's values by key, defaults filled in; what is wrong is left out and added to faults.
-
-    Args:
-        raw: the table as tomllib read it.
-        kind: which kind of part or draw it is; "" when it has no kinds.
-        what: the words for this table in a message, as "a written part".
-    """
-    known = {key.name: key for key in keys}
-    known |= {key.name: key for key in keys if key.belongs_to(kind)}
-    clean: dict[str, Any] = {}
-    for name, value in raw.items():
-        key = known.get(name)
-        if key is None:
-            hint = nearest_or_all(name, (k.name for k in keys if k.belongs_to(kind)), 20)
-            faults.add((*where, name), f'unknown key "{one_line(name, 40)}".', hint)
-        elif not key.belongs_to(kind):
-            faults.add((*where, name), *_misplaced(key, what or kind))
-        elif _fits(key, value, (*where, name), faults):
-            clean[name] = value
-    for key in keys:
-        if not key.belongs_to(kind) or key.name in clean:
-            continue
-        if key.required and key.name not in raw:
-            faults.add(where, f"{key.name} is missing.", _for_example(key))
-        clean[key.name] = key.default
-    return clean
-
-
-def _misplaced(key: Key, what: str) -> tuple[str, str]:
-    owners = ", ".join(key.kinds)
-    return f"{key.name} does not belong to {what}.", f"It goes with: {owners}."
-
-
-def _fits(key: Key, value: Any, where: Path, faults: Faults) -> bool:
-    """Whether type, size and choice are right; if not, the fault is added."""
-    kind = TYPES[key.holds]
-    if not kind.fits(value):
-        faults.add(where, f"{key.name} must be {kind.words}, got {seen(value)}.", _mend(key, value))
-        return False
-    return _in_range(key, value, where, faults) and _allowed(key, value, where, faults)
-
-
-def _in_range(key: Key, value: Any, where: Path, faults: Faults) -> bool:
-    size, counted = value, ""
-    if isinstance(value, str):
-        size, counted = len(value), " characters"
-        low, high = (1 if key.required else 0), LONGEST_TEXT
-        if key.required and not value.strip():
-            faults.add(where, f"{key.name} is empty.", _for_example(key))
-            return False
-    elif isinstance(value, list):
-        size, counted = len(value), " entries"
-        low, high = key.low if key.low is not None else int(key.required), key.high or MOST_ENTRIES
-    elif (key.low is None and key.high is None) or isinstance(value, bool | dict | date):
-        return _short_entries(key, value, where, faults)
-    else:
-        low, high = key.low if key.low is not None else -(10**12), key.high or 10**12
-    if size < low or size > high:
-        faults.add(where, f"{key.name} must have {_range(low, high, counted)}, got {seen(size)}.")
-        return False
-    return _short_entries(key, value, where, faults)
-
-
-def _range(low: int, high: int, counted: str) -> str:
-    if not counted:
-        return f"a value from {low} to {high}"
-    return f"at least {low} and at most {high}{counted}" if low else f"at most {high}{counted}"
-
-
-def _short_entries(key: Key, value: Any, where: Path, faults: Faults) -> bool:
-    """Every text, alone or in a list, is not empty, not endless, and can be printed."""
-    if isinstance(value, str):
-        return _printable(key, value, where, faults)
-    if not isinstance(value, list):
-        return True
-    for index, entry in enumerate(value):
-        here = (*where, index)
-        if not isinstance(entry, str):
-            continue
-        if not entry.strip():
-            faults.add(here, f"{key.name} has an empty entry.", "Take it out.")
-            return False
-        if len(entry) > LONGEST_TEXT:
-            message = f"an entry of {key.name} has {len(entry)} characters, at most {LONGEST_TEXT}"
-            faults.add(here, f"{message} are read.")
-            return False
-        if not _printable(key, entry, here, faults):
-            return False
-    return True
-
-
-def _printable(key: Key, text: str, where: Path, faults: Faults) -> bool:
-    found = unprintable(text)
-    if found:
-        faults.add(where, f"{key.name} holds {found}, which cannot be printed.", "Take it out.")
-    return not found
 
 
 def unprintable(text: str) -> str:
@@ -229,40 +121,3 @@ def unprintable(text: str) -> str:
 
 # marks that turn the direction of writing
 _TURNING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
-
-
-def _allowed(key: Key, value: Any, where: Path, faults: Faults) -> bool:
-    if not key.allowed:
-        return True
-    entries: Iterable[Any] = value if isinstance(value, list) else [value]
-    wrong = [entry for entry in entries if entry not in key.allowed]
-    for entry in wrong:
-        hint = nearest(str(entry), key.allowed)
-        listed = ", ".join(key.allowed)
-        faults.add(where, f"{key.name} must be one of {listed}; got {seen(entry)}.", hint)
-    return not wrong
-
-
-def _for_example(key: Key) -> str:
-    return f"Write for example: {key.example.splitlines()[0]}"
-
-
-_NUMBER_WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-
-
-def _mend(key: Key, value: Any) -> str:
-    """The line to write instead, when the intention can be read off the value."""
-    if key.holds in ("whole", "number") and isinstance(value, str):
-        word = value.strip().lower()
-        if word in _NUMBER_WORDS:
-            return f"Write {key.name} = {_NUMBER_WORDS.index(word)}."
-        if word.isascii() and word.isdigit() and len(word) < 10:
-            return f"Write {key.name} = {word}, without quotes."
-    if key.holds == "truth" and str(value).lower() in ("yes", "no", "true", "false", "1", "0"):
-        right = "true" if str(value).lower() in ("yes", "true", "1") else "false"
-        return f"Write {key.name} = {right}, without quotes."
-    if key.holds == "texts" and isinstance(value, str):
-        return f'Write {key.name} = ["{one_line(value, 40)}"].'
-    if key.holds == "text" and is_number(value):
-        return f'Write {key.name} = "{value}".'
-    return _for_example(key)

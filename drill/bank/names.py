@@ -10,7 +10,7 @@ from typing import Any
 
 from drill.bank.faults import Faults, nearest, nearest_or_all
 from drill.bank.keys import is_number, seen, unprintable
-from drill.bank.sources import columns_of
+from drill.bank.rows import columns_of
 from drill.bank.toml_lines import Path
 from drill.plaintext import one_line
 from drill.quantities import Expression, Fault, Row, parse

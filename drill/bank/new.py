@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from drill.bank.faults import nearest
-from drill.bank.schema import PART_KINDS
+from drill.bank.schema_parts import PART_KINDS
 from drill.bank.starters import STARTERS
 from drill.errors import DrillError
 

@@ -6,16 +6,17 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from drill.bank.draws import check_unit
-from drill.bank.faults import Faults, nearest_or_all
-from drill.bank.keys import checked, seen
+from drill.bank.answers import Answers
+from drill.bank.checked import checked
+from drill.bank.faults import Faults, nearest, nearest_or_all
+from drill.bank.keys import seen
 from drill.bank.names import Names
-from drill.bank.points import Points, check_ids
-from drill.bank.schema import AWARDS, CELL, LEVEL, OPTION, PART, PART_KINDS, SLIP
+from drill.bank.points import Points
+from drill.bank.schema_parts import CELL, LEVEL, OPTION, PART, PART_KINDS
 from drill.bank.toml_lines import Path
-from drill.model import Draw, OptionSpec, PartSpec, SlipSpec
+from drill.model import OptionSpec, PartSpec
 from drill.plaintext import one_line
-from drill.quantities import Expression, Fault, Step, parse_formula
+from drill.quantities import Fault, parse_formula
 
 Clean = Mapping[str, Any]
 
@@ -23,19 +24,9 @@ Clean = Mapping[str, Any]
 class Parts:
     """Reads the parts of one question, once its draws and steps are known."""
 
-    def __init__(
-        self,
-        names: Names,
-        points: Points,
-        slips: Mapping[str, str],
-        draws: tuple[Draw, ...],
-        steps: tuple[Step, ...],
-    ) -> None:
-        self.names, self.points, self.slips = names, points, slips
+    def __init__(self, names: Names, points: Points, answers: Answers) -> None:
+        self.names, self.points, self.answers = names, points, answers
         self.faults: Faults = names.faults
-        self.shared_slips: dict[str, str] = {}
-        self._shown: dict[str, Step | Draw] = {draw.name: draw for draw in draws}
-        self._shown |= {step.name: step for step in steps}
 
     def part(self, raw: Mapping[str, Any], where: Path) -> PartSpec | None:
         """The part, or None when it does not say which kind it is."""
@@ -62,105 +53,13 @@ class Parts:
             self.faults.add(where, "kind is missing.", f"One of {', '.join(PART_KINDS)}.")
             return
         message = f"kind must be one of {', '.join(PART_KINDS)}; got {seen(raw['kind'])}."
-        self.faults.add((*where, "kind"), message, nearest_hint(raw["kind"]))
+        self.faults.add((*where, "kind"), message, _nearest_kind(raw["kind"]))
 
-    # ---------------------------------------------------------------- numbers
+    # ---------------------------------------------------------------- one function a kind
 
     def number(self, spec: PartSpec, clean: Clean, where: Path) -> PartSpec:
-        """Answer, unit, marks and slips of a number; unit and places default to the step's own."""
-        answer = self.names.formula(clean["answer"], (*where, "answer"))
-        check_unit(clean["unit"], (*where, "unit"), self.faults)
-        decimals, figures = clean["decimals"], clean["figures"]
-        if decimals is not None and figures is not None:
-            message = "decimals and figures cannot both be asked for."
-            self.faults.add((*where, "figures"), message, "Keep one of them.")
-        shown = self._shown.get(answer.text.strip()) if answer else None
-        if decimals is None and figures is None and shown is not None:
-            decimals, figures = shown.decimals, getattr(shown, "figures", None)
-        award = self._award(spec.kind, clean["award"], where) or {"value": 1}
-        self._check_award(award, clean, where)
-        return replace(
-            spec,
-            answer=answer,
-            unit=clean["unit"] or (shown.unit if shown is not None else ""),
-            unit_asked=clean["unit_asked"],
-            decimals=decimals,
-            figures=figures,
-            award=award,
-            between=self._between(clean["between"], (*where, "between")),
-            slips=self._slips(clean["slip"], (*where, "slip"), sum(award.values())),
-        )
-
-    def _between(self, raw: Any, where: Path) -> tuple[Expression, Expression] | None:
-        if raw is None:
-            return None
-        low = self.names.formula(raw[0], (*where, 0))
-        high = self.names.formula(raw[1], (*where, 1))
-        return (low, high) if low is not None and high is not None else None
-
-    def _award(self, kind: str, raw: Clean | None, where: Path) -> dict[str, int]:
-        """`{what: marks}` with the names this kind has."""
-        award: dict[str, int] = {}
-        known = AWARDS.get(kind, AWARDS["number"])
-        for name, marks in (raw or {}).items():
-            here = (*where, "award", name)
-            if name not in known:
-                message = f'no marks are given for "{one_line(name, 40)}".'
-                self.faults.add(here, message, nearest_or_all(name, known))
-            elif not isinstance(marks, int) or isinstance(marks, bool) or not 0 <= marks <= 10:
-                message = f"{name} must be a whole number of marks from 0 to 10, got {seen(marks)}."
-                self.faults.add(here, message)
-            elif marks:
-                award[name] = marks
-        if raw is not None and not any(raw.values()):
-            hint = f"Write {{ {'species' if kind == 'equation' else 'value'} = 1 }}."
-            self.faults.add((*where, "award"), "award gives no marks.", hint)
-        return award
-
-    def _check_award(self, award: Mapping[str, int], clean: Clean, where: Path) -> None:
-        if "unit" in award and not clean["unit_asked"]:
-            message = "a mark for the unit, but the unit is printed."
-            self.faults.add((*where, "award"), message, "Write unit_asked = true.")
-        if "figures" in award and clean["figures"] is None and clean["decimals"] is None:
-            message = "a mark for figures, but none are asked for."
-            self.faults.add((*where, "award"), message, "Write figures = 3 or decimals = 2.")
-
-    def _slips(self, raw: list[Clean], where: Path, marks: int) -> tuple[SlipSpec, ...]:
-        slips = tuple(self._slip(one, (*where, index), marks) for index, one in enumerate(raw))
-        check_ids([slip.id for slip in slips], where, "slip", self.faults)
-        return slips
-
-    def _slip(self, raw: Clean, where: Path, marks: int) -> SlipSpec:
-        clean = checked(raw, SLIP, where, self.faults, "", "a slip")
-        id_ = clean["id"] or ""
-        if clean["earns"] >= marks:
-            message = f"earns is {clean['earns']} of {marks}: a slip cannot earn full marks."
-            self.faults.add((*where, "earns"), message)
-        return SlipSpec(
-            id_,
-            self.names.formula(clean["gives"], (*where, "gives")),
-            self._slip_says(id_, clean["says"], where),
-            clean["earns"],
-            self.faults.lines.of(where),
-            self.names.formula(clean["when"], (*where, "when")),
-        )
-
-    def _slip_says(self, id_: str, says: str, where: Path) -> str:
-        """The author's own words, else those of the shared slip with that id."""
-        if says:
-            return self.names.text(says, (*where, "says"))
-        shared = self.slips.get(id_)
-        if shared is None:
-            hint = nearest_or_all(id_, self.slips, 0)
-            message = (
-                f'the slip "{one_line(id_, 40)}" has no says, and slips.toml has no such slip.'
-            )
-            self.faults.add(where, message, hint or "Write says: what the student is told.")
-            return ""
-        self.shared_slips[id_] = shared
-        return self.names.text(shared, where, f'the slip "{id_}" of slips.toml')
-
-    # ---------------------------------------------------------------- the other kinds
+        """A number, or a reading of a scale."""
+        return self.answers.number(spec, clean, where)
 
     def choice(self, spec: PartSpec, clean: Clean, where: Path) -> PartSpec:
         """At least one option is right, and every wrong one says why it is wrong."""
@@ -244,7 +143,10 @@ class Parts:
                 message = f"{seen(text)} is no equation."
                 hint = "Write for example: MgO + 2HCl -> MgCl2 + H2O"
                 self.faults.add((*where, "accept", index), message, hint)
-        award = self._award("equation", clean["award"], where) or {"species": 1, "balance": 1}
+        award = self.answers.award("equation", clean["award"], where) or {
+            "species": 1,
+            "balance": 1,
+        }
         return replace(spec, accept=accept, award=award)
 
     def written(self, spec: PartSpec, clean: Clean, where: Path) -> PartSpec:
@@ -271,7 +173,7 @@ class Parts:
                 continue
             values = checked(cell, CELL, here, self.faults, "", "a cell")
             base = PartSpec("number", "", self.faults.lines.of(here), skill=spec.skill)
-            cells[name] = self.number(base, values, here)
+            cells[name] = self.answers.number(base, values, here)
         return replace(spec, cells=cells)
 
     def levels(self, spec: PartSpec, clean: Clean, where: Path) -> PartSpec:
@@ -303,10 +205,7 @@ KINDS: Mapping[str, Callable[[Parts, PartSpec, Clean, Path], PartSpec]] = {
 }
 
 
-def nearest_hint(kind: object) -> str:
-    """The nearest kind of part, when text was given."""
-    from drill.bank.faults import nearest
-
+def _nearest_kind(kind: object) -> str:
     return nearest(kind, PART_KINDS) if isinstance(kind, str) else ""
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from drill.bank.checked import checked
 from drill.bank.faults import Faults, nearest
-from drill.bank.keys import checked, seen
+from drill.bank.keys import seen
 from drill.bank.names import Names
-from drill.bank.schema import PATTERN, POINT
+from drill.bank.schema_parts import PATTERN, POINT
 from drill.bank.shelves import ID
 from drill.bank.toml_lines import Path
 from drill.model import Pattern, PointSpec

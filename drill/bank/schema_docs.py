@@ -6,8 +6,21 @@ from collections.abc import Iterator, Mapping
 
 from drill.bank.deck_schema import DECK_GROUPS
 from drill.bank.keys import TYPES, Key
-from drill.bank.schema import GROUPS
+from drill.bank.schema import DRAW, TEMPLATE, WORK
+from drill.bank.schema_parts import LEVEL, OPTION, PART, PATTERN, POINT, SLIP
 from drill.bank.shelves import CONCEPT, PRACTICAL, SHARED_SLIP, SKILL
+
+QUESTION: Mapping[str, tuple[Key, ...]] = {
+    "The question": TEMPLATE,
+    "A draw: `[draw]`, `name = { … }`": DRAW,
+    "A step: `[work]`, `name = { … }`": WORK,
+    "A part: `[[part]]`": PART,
+    "A slip of a number: `[[part.slip]]`": SLIP,
+    "An option of a choice: `[[part.option]]`": OPTION,
+    "A marking point: `[[part.point]]`": POINT,
+    "A pattern, where more than a list of words is needed: `{ all = [ … ] }`": PATTERN,
+    "A level of an extended answer: `[[part.level]]`": LEVEL,
+}
 
 SHELVES: Mapping[str, tuple[Key, ...]] = {
     "`skills.toml`: a skill, `[calc.percentage-yield]`": SKILL,
@@ -19,7 +32,7 @@ SHELVES: Mapping[str, tuple[Key, ...]] = {
 
 def schema_as_markdown() -> str:
     """A table a group of keys: name, for which kinds, what it holds, what it is, an example."""
-    groups = {**GROUPS, **DECK_GROUPS, **SHELVES}
+    groups = {**QUESTION, **DECK_GROUPS, **SHELVES}
     return "\n".join(line for heading, keys in groups.items() for line in _table(heading, keys))
 
 

@@ -10,9 +10,10 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
+from drill.bank.checked import checked
 from drill.bank.faults import Faults, nearest
 from drill.bank.files import open_toml
-from drill.bank.keys import Key, checked
+from drill.bank.keys import Key
 from drill.bank.toml_lines import Path as Where
 from drill.errors import Problem
 from drill.model import Practical, Skill

@@ -148,28 +148,3 @@ def _read(reader: Callable[[Path], Shelf[Any]], path: Path, marked: Stamp) -> Sh
 @lru_cache(maxsize=64)
 def _facts(path: Path, marked: Stamp) -> tuple[tuple[Row, ...], tuple[Problem, ...]]:
     return load_facts(path)
-
-
-def columns_of(rows: tuple[Row, ...]) -> list[str]:
-    """The columns that any of the rows fills, in the order of the table."""
-    return list(dict.fromkeys(column for row in rows for column in row.cells))
-
-
-def rows_where(rows: tuple[Row, ...], where: Mapping[str, tuple[object, ...]]) -> tuple[Row, ...]:
-    """The rows whose cells have one of the values asked for, in every column asked about."""
-    return tuple(
-        row
-        for row in rows
-        if all(any(cell_is(row, column, value) for value in values)
-               for column, values in where.items())
-    )  # fmt: skip
-
-
-def cell_is(row: Row, column: str, value: object) -> bool:
-    """Whether a cell is that text, or that number in the column's unit; `id` is a column too."""
-    if column == "id":
-        return row.id == value
-    cell = row.cells.get(column)
-    if isinstance(cell, str) or cell is None:
-        return cell is not None and cell == value
-    return not isinstance(value, str | bool) and cell.value == value

@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from drill.bank.draws import Numbers
+from drill.bank.answers import Answers
+from drill.bank.checked import checked
+from drill.bank.draws import Draws
 from drill.bank.faults import nearest
 from drill.bank.files import Opened, parse_toml, read_text
-from drill.bank.keys import checked
 from drill.bank.names import Names
 from drill.bank.parts import Parts
 from drill.bank.points import Points
@@ -18,6 +19,7 @@ from drill.bank.schema import FORMAT, TEMPLATE
 from drill.bank.shelves import ID
 from drill.bank.sources import MASSES, Sources
 from drill.bank.version import version_of
+from drill.bank.work import Work
 from drill.errors import Problem
 from drill.model import Draw, PartSpec, Template
 from drill.plaintext import one_line
@@ -80,13 +82,13 @@ class _Reader:
     def read(self) -> Template | tuple[Problem, ...]:
         clean = checked(self.opened.raw, TEMPLATE, (), self.faults)
         self._check_id()
-        numbers = Numbers(self.names, self.sources)
-        draws = numbers.draws(clean["draw"] or {})
-        work = numbers.steps(clean["work"] or {})
-        requirements = numbers.requirements(clean["require"] or {})
+        draws = Draws(self.names, self.sources).draws(clean["draw"] or {})
+        working = Work(self.names)
+        work = working.steps(clean["work"] or {})
+        requirements = working.requirements(clean["require"] or {})
         points = Points(self.names, self.sources.lexicon())
-        parts = Parts(self.names, points, self.sources.slips(), draws, work)
-        specs = self._parts(clean, parts)
+        answers = Answers(self.names, self.sources.slips(), draws, work)
+        specs = self._parts(clean, Parts(self.names, points, answers))
         stem, safety, picture = (
             self.names.text(clean[key], (key,)) for key in ("stem", "safety", "picture")
         )
@@ -98,7 +100,7 @@ class _Reader:
         return Template(
             id=self.id,
             path=str(self.path),
-            version=version_of(self.opened.text, rows, parts.shared_slips),
+            version=version_of(self.opened.text, rows, answers.shared_slips),
             text=self.opened.text,
             title=clean["title"],
             skills=tuple(clean["skills"]),
@@ -111,7 +113,7 @@ class _Reader:
             parts=with_proof(specs, self.path),
             concepts=points.concepts,
             tables=tables,
-            shared_slips=parts.shared_slips,
+            shared_slips=answers.shared_slips,
             picture=picture,
             safety=safety,
             was=tuple(clean["was"]),
