@@ -5,12 +5,13 @@ Nothing here raises on what an author wrote: `evaluate` gives a value or a Fault
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from fractions import Fraction
 
 from drill.quantities import arithmetic
+from drill.quantities.comparing import holds, in_one_unit, is_bare
 from drill.quantities.functions import FUNCTIONS
+from drill.quantities.lookup import looked_up, mass_of
 from drill.quantities.nodes import (
     Binary,
     Call,
@@ -26,12 +27,10 @@ from drill.quantities.nodes import (
     Not,
     Number,
     Text,
-    children,
 )
 from drill.quantities.scalars import described
-from drill.quantities.suggest import nearest
 from drill.quantities.units import convert, is_plain, named, same_dimension
-from drill.quantities.values import Fault, Quantity, Row, Unit, Value
+from drill.quantities.values import Fault, Quantity, Value
 from drill.quantities.writing import text_of
 
 Env = Mapping[str, Value]
@@ -73,7 +72,7 @@ def _value(node: Node, env: Env) -> Value:
         case Text(text):
             return text
         case Name():
-            return _looked_up(node, env)
+            return _checked(looked_up(node.name, env), node.column)
         case Negate(operand):
             quantity = _quantity(operand, env)
             return replace(quantity, value=-quantity.value)
@@ -90,7 +89,10 @@ def _value(node: Node, env: Env) -> Value:
             return _converted(node, env)
         case Member(operand, among):
             member = _value(operand, env)
-            return any(_same(member, operand, item, env, node.column) for item in among.items)
+            return any(
+                _holds("==", (operand, member), (item, _value(item, env)), node.column)
+                for item in among.items
+            )
         case ListOf(items):
             return _list(tuple(_value(item, env) for item in items), node.column)
         case Call():
@@ -106,24 +108,6 @@ def _checked(result: Value | Fault, column: int, hint: str = "") -> Value:
 
 def _refuse(message: str, column: int, hint: str = "") -> _Refused:
     return _Refused(Fault(message, column, hint))
-
-
-# ------------------------------------------------------------------ names
-
-
-def _looked_up(node: Name, env: Env) -> Value:
-    if node.name in env:
-        return env[node.name]
-    root, _, cell = node.name.partition(".")
-    row = env.get(root)
-    if row is None:
-        raise _refuse(f"no value is called {root!r}", node.column, nearest(root, env))
-    if not isinstance(row, Row):
-        raise _refuse(f"{root!r} is no row of a table, it has no {cell!r}", node.column)
-    if cell not in row.cells:
-        hint = nearest(cell, row.cells)
-        raise _refuse(f"the table {row.table!r} has no column {cell!r}", node.column, hint)
-    return row.cells[cell]
 
 
 # ------------------------------------------------------------------ numbers
@@ -169,19 +153,12 @@ def _converted(node: Convert, env: Env) -> Value:
 def _in(value: Value, node: Convert) -> Quantity:
     if not isinstance(value, Quantity):
         raise _refuse(f"only a number has a unit, not {described(value)}", node.column)
-    if is_plain(value.unit) and _is_written_out(node.operand):
+    if is_plain(value.unit) and is_bare(node.operand):
         return replace(value, unit=node.unit)
     result = convert(value, node.unit)
     if isinstance(result, Fault):
         raise _refuse(result.message, node.column, result.hint)
     return result
-
-
-def _is_written_out(node: Node) -> bool:
-    """Whether it is made of bare numbers only, so that its unit is ours to choose."""
-    if isinstance(node, Number):
-        return True
-    return isinstance(node, Negate | Binary) and all(map(_is_written_out, children(node)))
 
 
 # ------------------------------------------------------------------ truth
@@ -209,33 +186,11 @@ def _comparison(node: Compare, env: Env) -> bool:
 
 
 def _holds(op: str, a: tuple[Node, Value], b: tuple[Node, Value], column: int) -> bool:
-    left, right = _in_one_unit(a, b)
-    if isinstance(left, Quantity) and isinstance(right, Quantity):
-        order = arithmetic.compare(left, right)
-        if isinstance(order, Fault):
-            raise _refuse(order.message, column, order.hint)
-        return _TESTS[op](order)
-    if op not in ("==", "!="):
-        wrong = right if isinstance(left, Quantity) else left
-        raise _refuse(f"only numbers are below or above, not {described(wrong)}", column)
-    if type(left) is not type(right) or not isinstance(left, str | bool):
-        raise _refuse(f"cannot compare {described(left)} with {described(right)}", column)
-    return (left == right) == (op == "==")
-
-
-def _in_one_unit(a: tuple[Node, Value], b: tuple[Node, Value]) -> tuple[Value, Value]:
-    """A bare number beside a quantity takes the quantity's unit."""
-    (left_node, left), (right_node, right) = a, b
-    if isinstance(left, Quantity) and isinstance(right, Quantity):
-        if _is_written_out(right_node):
-            right = replace(right, unit=left.unit)
-        elif _is_written_out(left_node):
-            left = replace(left, unit=right.unit)
-    return left, right
-
-
-def _same(value: Value, node: Node, item: Node, env: Env, column: int) -> bool:
-    return _holds("==", (node, value), (item, _value(item, env)), column)
+    left, right = in_one_unit([a[1], b[1]], [is_bare(a[0]), is_bare(b[0])])
+    result = holds(op, left, right)
+    if isinstance(result, Fault):
+        raise _refuse(result.message, column, result.hint)
+    return result
 
 
 # ------------------------------------------------------------------ lists and functions
@@ -261,46 +216,12 @@ def _called(node: Call, env: Env) -> Value:
     assert function.work is not None
     values = [_value(argument, env) for argument in node.arguments]
     if node.function in ("min", "max"):
-        values = _adopted(node.arguments, values)
+        values = in_one_unit(values, [is_bare(argument) for argument in node.arguments])
     return _checked(function.work(values), node.column, f"The form is {function.form}.")
 
 
-def _adopted(nodes: Sequence[Node], values: Sequence[Value]) -> list[Value]:
-    """Bare numbers among quantities take their unit, as in a comparison: max(0, x)."""
-    unit = next((_unit(v) for n, v in zip(nodes, values, strict=True) if not _bare(n, v)), None)
-    if unit is None:
-        return list(values)
-    return [
-        replace(value, unit=unit) if isinstance(value, Quantity) and _bare(node, value) else value
-        for node, value in zip(nodes, values, strict=True)
-    ]
-
-
-def _bare(node: Node, value: Value) -> bool:
-    return isinstance(value, Quantity) and _is_written_out(node)
-
-
-def _unit(value: Value) -> Unit | None:
-    return value.unit if isinstance(value, Quantity) else None
-
-
-def _molar_mass(node: Call, env: Env) -> Quantity:
-    from drill.quantities.formulae import molar_mass, parse_formula
-
-    written, table = _value(node.arguments[0], env), env.get("M")
+def _molar_mass(node: Call, env: Env) -> Value:
+    written = _value(node.arguments[0], env)
     if not isinstance(written, str):
         raise _refuse(f"M wants a formula in quotes, not {described(written)}", node.column)
-    if not isinstance(table, Row):
-        raise _refuse("there is no table of masses called M here", node.column)
-    formula = parse_formula(written)
-    if isinstance(formula, Fault):
-        raise _refuse(f"{written!r}: {formula.message}", node.column, formula.hint)
-    masses = {name: cell for name, cell in table.cells.items() if isinstance(cell, Quantity)}
-    units = {masses[symbol].unit for symbol in formula.atoms if symbol in masses}
-    if len(units) > 1:
-        shown = ", ".join(sorted(map(named, units)))
-        raise _refuse(f"the masses of {written} are in different units: {shown}", node.column)
-    result = molar_mass(formula, {name: cell.value for name, cell in masses.items()})
-    if isinstance(result, Fault):
-        raise _refuse(result.message, node.column, result.hint)
-    return Quantity(Fraction(result), units.pop())
+    return _checked(mass_of(written, env.get("M")), node.column)

@@ -1,0 +1,44 @@
+"""Values by their names: a whole name, a cell of a row, a molar mass from the table of masses."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from drill.quantities.suggest import nearest
+from drill.quantities.units import named
+from drill.quantities.values import Fault, Quantity, Row, Value
+
+
+def looked_up(name: str, env: Mapping[str, Value]) -> Value | Fault:
+    """The value called `name`: found whole, or else as a cell of a row ("route.acid")."""
+    if name in env:
+        return env[name]
+    root, _, cell = name.partition(".")
+    row = env.get(root)
+    if row is None:
+        return Fault(f"no value is called {root!r}", hint=nearest(root, env))
+    if not isinstance(row, Row):
+        return Fault(f"{root!r} is no row of a table, it has no {cell!r}")
+    if cell not in row.cells:
+        hint = nearest(cell, row.cells)
+        return Fault(f"the table {row.table!r} has no column {cell!r}", hint=hint)
+    return row.cells[cell]
+
+
+def mass_of(written: str, table: Value | None) -> Quantity | Fault:
+    """The molar mass of a formula, in the unit its elements' masses have in the table."""
+    from drill.quantities.formulae import molar_mass, parse_formula
+
+    if not isinstance(table, Row):
+        return Fault("there is no table of masses called M here")
+    formula = parse_formula(written)
+    if isinstance(formula, Fault):
+        return Fault(f"{written!r}: {formula.message}", hint=formula.hint)
+    masses = {name: cell for name, cell in table.cells.items() if isinstance(cell, Quantity)}
+    units = {masses[symbol].unit for symbol in formula.atoms if symbol in masses}
+    if len(units) > 1:
+        shown = ", ".join(sorted(map(named, units)))
+        return Fault(f"the masses of {written} are in different units: {shown}")
+    mass = molar_mass(formula, {name: cell.value for name, cell in masses.items()})
+    return mass if isinstance(mass, Fault) else Quantity(Fraction(mass), units.pop())
