@@ -33,7 +33,7 @@ class Text:
 
 @dataclass(frozen=True)
 class Name:
-    """A value by its name; "route.acid" is the cell `acid` of the row `route`."""
+    """A value by its name; "route.acid" is the cell `acid` of a row, "titres.1" a list's first."""
 
     name: str
     column: int = field(default=0, compare=False)

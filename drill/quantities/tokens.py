@@ -106,10 +106,11 @@ def _digits_end(text: str, at: int) -> int:
 
 
 def _name_end(text: str, at: int) -> int:
-    """Where a name ends; a point belongs to it only when another word follows at once."""
+    """Where a name ends; a point belongs to it only when a word or number follows at once."""
     while at < len(text):
         if text[at] == ".":
-            if not _starts_name(text[at + 1 : at + 2]):
+            following = text[at + 1 : at + 2]
+            if not (_starts_name(following) or _is_digit(following)):
                 return at
         elif not (text[at].isalnum() or text[at] == "_" or text[at] in _UNIT_SIGNS):
             return at

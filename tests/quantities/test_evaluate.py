@@ -44,6 +44,7 @@ MASSES = Row(
         ('if(route.fizzes == "yes", 1, 2)', "2"),
         ("if(mass > 5, mass, 1 / 0)", "6.2 g"),
         ('M("CuSO4.5H2O")', "249.5"),
+        ("titres.2 - titres.1", "0.1 cm3"),
         ("[mass, mass] in mg", "(6200 mg, 6200 mg)"),
     ],
 )
@@ -100,6 +101,8 @@ def test_it_is_true_or_false(text: str, truth: bool) -> None:
     [
         ("mas + 1", "no value is called 'mas'", 1, "Did you mean 'mass'?"),
         ("route.asid", "the table 'salts' has no column 'asid'", 1, "Did you mean 'acid'?"),
+        ("titres.3", "'titres' is a list of 2, it has no '3'", 1, ""),
+        ("titres.first", "'titres' is a list of 2, it has no 'first'", 1, ""),
         ("mass.x", "'mass' is no row of a table, it has no 'x'", 1, ""),
         ("mass + volume", "cannot add g and cm3: they measure other things", 6, ""),
         (
