@@ -73,7 +73,7 @@ PART = (
     Key("look_alikes", "table", "Names that are easily mixed up with it, each with the difference "
         "that decides.", 'look_alikes = { "copper" = "Copper is the metal, not its oxide." }',
         default=None, kinds=("name",)),
-    Key("max", "whole", "The most marks; left out, the sum of its points.", "max = 2", low=1,
+    Key("max", "whole", "The most marks; left out, the sum of its points.", "max = 1", low=1,
         high=12, kinds=("written",)),
     Key("asked", "whole", "How many answers are asked for: beyond them, a wrong one cancels a "
         "right one.", "asked = 2", low=1, high=10, kinds=("written",)),

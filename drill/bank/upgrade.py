@@ -8,15 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from drill.bank.files import parse_toml, read_text, write_atomically
 from drill.bank.schema import FORMAT
 from drill.bank.template import newer_format
 from drill.errors import DrillError, Problem
-
-if TYPE_CHECKING:
-    from tomlkit.container import Container
 
 # As written -> as read. Spellings only: a key whose meaning changes needs a format of its own.
 ALIASES = {
@@ -67,7 +64,7 @@ def upgrade_text(text: str, shown: str) -> tuple[str, list[str]]:
         document = tomlkit.parse(text)
         changes = list(_renamed(document))
         upgraded = tomlkit.dumps(document)
-    except (TOMLKitError, ValueError, RecursionError) as error:
+    except (TOMLKitError, ValueError, AttributeError, RecursionError) as error:
         raise DrillError(f"{shown}: cannot be rewritten: {error}.") from None
     if "format" not in opened.raw:
         newline = "\r\n" if "\r\n" in text else "\n"
@@ -92,7 +89,10 @@ def _renamed(table: Any) -> Iterator[str]:
                     yield from _renamed(entry)
 
 
-def _rename(table: Container, old: str, new: str) -> None:
-    """In place, so that the key keeps its line and comment."""
-    value = table[old]
-    table._replace(old, new, value)
+def _rename(table: Any, old: str, new: str) -> None:
+    """In place, so that the key keeps its line and comment.
+
+    tomlkit has no public way to do that: `_replace` is what its own assignment uses.
+    """
+    container = table if hasattr(table, "_replace") else table.value
+    container._replace(old, new, table[old])

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from drill.bank import read_deck, read_template
+from drill.bank import read_template
 from drill.errors import Problem
 from drill.model import Template
 

@@ -1,4 +1,4 @@
-"""Spoilt questions: whatever an editor or a slip of the hand leaves behind gives words, not a crash."""
+"""Spoilt questions: whatever a slip of the hand leaves behind gives words, not a crash."""
 
 from __future__ import annotations
 
@@ -103,7 +103,7 @@ MUTATIONS: dict[str, Mutation] = {
     "to long text": another_value('"' + "long " * 150_000 + '"'),
     "to braces": another_value('"' + "{" * 3000 + '"'),
     "to names": another_value('"{a.b.c.d.e} {} {:} {::} {a:} {{}"'),
-    "to python": another_value('"__import__(\'os\').system(\'true\')"'),
+    "to python": another_value("\"__import__('os').system('true')\""),
 }
 
 
