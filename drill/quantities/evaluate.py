@@ -5,7 +5,7 @@ Nothing here raises on what an author wrote: `evaluate` gives a value or a Fault
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from drill.quantities import arithmetic
@@ -34,15 +34,6 @@ from drill.quantities.values import Fault, Quantity, Value
 from drill.quantities.writing import text_of
 
 Env = Mapping[str, Value]
-
-_TESTS: Mapping[str, Callable[[int], bool]] = {
-    "<": lambda order: order < 0,
-    "<=": lambda order: order <= 0,
-    ">": lambda order: order > 0,
-    ">=": lambda order: order >= 0,
-    "==": lambda order: order == 0,
-    "!=": lambda order: order != 0,
-}
 
 
 class _Refused(Exception):
