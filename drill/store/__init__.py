@@ -1,7 +1,14 @@
-"""What every learner has done, kept in one SQLite file that is only ever added to."""
+"""What every learner has done, kept in one SQLite file that is only ever added to.
+
+What a sitting needs is imported at once; what only carries data elsewhere comes when asked for.
+"""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from drill.store.checksum import Cell, row_sum
+from drill.store.marks import as_json
 from drill.store.observations import Observation, PartInfo, observations
 from drill.store.rows import (
     AnswerRow,
@@ -13,17 +20,55 @@ from drill.store.rows import (
     SittingRow,
 )
 from drill.store.store import Store
+from drill.store.values import moment, stamp
+
+if TYPE_CHECKING:
+    from drill.store.erase import BACKUP_FOLDER
+    from drill.store.merge import Arrival, Fault, Merged
+    from drill.store.records import CARRIED, Record
+    from drill.store.verify import verify_copy
 
 __all__ = [
+    "BACKUP_FOLDER",
+    "CARRIED",
     "AnswerRow",
+    "Arrival",
     "AskingRow",
+    "Cell",
+    "Fault",
     "InForce",
     "Learner",
     "MemoryRow",
+    "Merged",
     "Observation",
     "OpenMark",
     "PartInfo",
+    "Record",
     "SittingRow",
     "Store",
+    "as_json",
+    "moment",
     "observations",
+    "row_sum",
+    "stamp",
+    "verify_copy",
 ]
+
+_LATER = {
+    "BACKUP_FOLDER": "erase",
+    "Arrival": "merge",
+    "Fault": "merge",
+    "Merged": "merge",
+    "CARRIED": "records",
+    "Record": "records",
+    "verify_copy": "verify",
+}
+
+
+def __getattr__(name: str) -> object:
+    """The names a sitting does without, imported on first use."""
+    if name not in _LATER:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from importlib import import_module
+
+    return getattr(import_module(f"{__name__}.{_LATER[name]}"), name)

@@ -9,12 +9,11 @@ from pathlib import Path
 
 from drill.errors import DrillError
 from drill.store.database import Database
-from drill.store.people import setting
 from drill.store.rows import Learner
 from drill.store.tables import OWNED
 
 BACKUP_FOLDER = "backup folder"
-"""The machine's setting that says where backups were last written to."""
+"""The machine's setting that says where backups are written to; earlier values count as well."""
 
 
 def erase(db: Database, learner: Learner) -> tuple[Path, ...]:
@@ -57,7 +56,7 @@ def copies_with(db: Database, learner: Learner) -> tuple[Path, ...]:
 
 def _copies(db: Database) -> list[Path]:
     beside = list(db.path.parent.glob(f"{db.path.name}.before-*"))
-    noted = setting(db, None, BACKUP_FOLDER)
-    folders = {db.path.parent, db.path.parent / "backups"} | ({Path(noted)} if noted else set())
+    noted = db.rows('SELECT DISTINCT "value" FROM "setting" WHERE "name" = ?', BACKUP_FOLDER)
+    folders = {db.path.parent, db.path.parent / "backups", *(Path(place) for (place,) in noted)}
     copies = [path for folder in folders for path in folder.glob("drill-*.sqlite*")]
     return sorted({path.resolve() for path in (*beside, *copies)} - {db.path.resolve()})

@@ -6,19 +6,21 @@ program knows can be rebuilt from here.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-from drill.store import erase, memory, people, reading, sittings, verify
+from drill.store import memory, people, reading, sittings
 from drill.store.database import Database, open_database
 from drill.store.rows import AnswerRow, AskingRow, Learner, MemoryRow, OpenMark, SittingRow
 from drill.store.values import stamp
 
 if TYPE_CHECKING:
     from drill.model import Mark
+    from drill.store.merge import Arrival, Merged
+    from drill.store.records import Record
 
 
 class Store:
@@ -209,24 +211,48 @@ class Store:
         """The id of the verdict stored last for this learner."""
         return memory.last_verdict(self._db, learner)
 
+    # ------------------------------------------------------------ to and from other computers
+
+    def history(self, learner: Learner) -> Iterator[Record]:
+        """Everything a learner has done, as records that mean the same on every computer."""
+        from drill.store.records import history
+
+        return history(self._db, learner)
+
+    def merge(self, arrivals: Iterable[Arrival], into: Learner | None = None) -> Merged:
+        """Put records from elsewhere beside what is here, each only once."""
+        from drill.store.merge import merge
+
+        return merge(self._db, arrivals, into)
+
     # ------------------------------------------------------------ the file itself
 
     def verify(self) -> list[str]:
         """What is wrong with the file, a line each; empty when all is well."""
-        return verify.verify(self._db)
+        from drill.store.verify import verify
+
+        return verify(self._db)
 
     def backup(self, path: Path) -> None:
         """A whole copy at `path`; `DrillError` when something is there already."""
-        verify.backup(self._db, path)
+        from drill.store.verify import backup
+
+        backup(self._db, path)
 
     def counts(self) -> dict[str, int]:
         """How many rows each table has."""
-        return verify.counts(self._db)
+        from drill.store.verify import counts
+
+        return counts(self._db)
 
     def erase(self, learner: Learner) -> tuple[Path, ...]:
         """Forget a learner for good; returns the backups that still hold something of theirs."""
-        return erase.erase(self._db, learner)
+        from drill.store.erase import erase
+
+        return erase(self._db, learner)
 
     def scrub(self) -> None:
         """Write the file anew without deleted content, and empty the write-ahead log."""
-        erase.scrub(self._db)
+        from drill.store.erase import scrub
+
+        scrub(self._db)

@@ -21,6 +21,15 @@ def verify(db: Database) -> list[str]:
         return [f"{db.path}: cannot be read to the end ({error})"]
 
 
+def verify_copy(path: Path) -> list[str]:
+    """The same for a copy, which is only read."""
+    db = Database(path)
+    try:
+        return verify(db)
+    finally:
+        db.close()
+
+
 def _structure(db: Database) -> Iterator[str]:
     for (line,) in db.rows("PRAGMA integrity_check"):
         if line != "ok":

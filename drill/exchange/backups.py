@@ -1,0 +1,30 @@
+"""Safe copies: dated, verified after writing, and known to `erase` wherever they were put."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+
+from drill.errors import DrillError
+from drill.store import BACKUP_FOLDER, Store, verify_copy
+
+
+def backup(store: Store, folder: Path, now: datetime) -> Path:
+    """Copy the whole store to "drill-2027-03-01-170000.sqlite" in a folder; returns the copy.
+
+    Raises:
+        DrillError: the folder cannot be made or written to, or the copy did not come out whole.
+    """
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as error:
+        raise DrillError(f"{folder}: cannot be made ({error.strerror}). Name another.") from error
+    path = folder / f"drill-{now:%Y-%m-%d-%H%M%S}.sqlite"
+    store.backup(path)
+    wrong = verify_copy(path)
+    if wrong:
+        raise DrillError(f"{path}: the copy did not come out whole ({wrong[0]}). Keep the old one.")
+    place = str(folder.resolve())
+    if store.setting(None, BACKUP_FOLDER) != place:
+        store.set_setting(None, BACKUP_FOLDER, place, now)
+    return path

@@ -1,0 +1,100 @@
+"""A learner's answers as CSV, one row for each thing typed, for a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterable
+from typing import TextIO
+
+from drill.store import AnswerRow, AskingRow, Learner, Store
+
+COLUMNS = (
+    "learner",
+    "asked",
+    "template",
+    "version",
+    "seed",
+    "skill",
+    "part",
+    "kind",
+    "answer",
+    "sure",
+    "seconds",
+    "answered",
+    "marks",
+    "of",
+    "judged_by",
+    "slip",
+    "readable",
+    "not_sure",
+    "carried_forward",
+    "self_marked",
+    "appeal",
+    "faulty",
+)
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+_NUMBER = r"[+-]?\d+([.,]\d+)?"
+
+
+def export_csv(store: Store, learner: Learner, out: TextIO) -> int:
+    """Write a header and a row for each thing typed, by time; returns how many rows.
+
+    Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force. Text a
+    spreadsheet would take for a formula gets an apostrophe in front.
+    """
+    rows = [
+        _row(learner, asking, answer)
+        for asking in store.askings(learner)
+        for answer in asking.answers
+    ]
+    writer = csv.writer(out)
+    writer.writerow(COLUMNS)
+    writer.writerows(_guarded(row) for row in rows)
+    return len(rows)
+
+
+def _row(learner: Learner, asking: AskingRow, answer: AnswerRow) -> tuple[object, ...]:
+    mark = answer.mark
+    judged: tuple[object, ...] = ("",) * 8
+    if mark is not None and answer.verdict is not None:
+        judged = (
+            mark.marks,
+            mark.of,
+            answer.verdict.by,
+            mark.slip or "",
+            _yes(mark.readable),
+            " ".join(mark.unsure),
+            _yes(mark.carried),
+            _yes(mark.self_marked),
+        )
+    return (
+        learner.code,
+        asking.when.isoformat(timespec="seconds"),
+        asking.template,
+        asking.version,
+        asking.seed,
+        asking.skill,
+        answer.part,
+        answer.kind,
+        answer.text,
+        answer.sure or "",
+        answer.seconds,
+        answer.when.isoformat(timespec="seconds"),
+        *judged,
+        answer.appeal or "",
+        _yes(asking.faulty),
+    )
+
+
+def _yes(true: bool) -> str:
+    return "yes" if true else "no"
+
+
+def _guarded(row: Iterable[object]) -> list[object]:
+    return [_harmless(cell) if isinstance(cell, str) else cell for cell in row]
+
+
+def _harmless(cell: str) -> str:
+    is_formula = cell.startswith(_FORMULA) and not re.fullmatch(_NUMBER, cell, re.ASCII)
+    return f"'{cell}" if is_formula else cell

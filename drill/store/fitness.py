@@ -1,0 +1,129 @@
+"""Whether a record from outside could have been written by this program.
+
+What is merged in is read back like our own rows, so nothing may enter that reading could stumble
+over: types, ranges, kinds, the JSON inside.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Mapping
+from typing import TYPE_CHECKING
+
+from drill.errors import DrillError
+from drill.plaintext import one_line
+from drill.store.checksum import Cell
+from drill.store.marks import mark_of
+from drill.store.people import is_code
+from drill.store.sittings import JUDGES, KINDS
+from drill.store.values import moment, storable
+
+_TYPES = {"INTEGER": int, "TEXT": str, "BLOB": bytes}
+_WORDS = {"INTEGER": "a whole number", "TEXT": "text", "BLOB": "an id"}
+_LARGEST = 2**63
+_LONGEST_NUMBER = 2100
+_MOST_MARKS = 1000
+
+if TYPE_CHECKING:
+    from drill.model import PointMark
+
+
+class Unfit(DrillError):
+    """A record that does not go in; its text says why."""
+
+
+def fit(
+    table: str, values: Mapping[str, Cell], types: Mapping[str, str], optional: frozenset[str]
+) -> dict[str, Cell]:
+    """The values as they may be stored.
+
+    Raises:
+        Unfit: something is missing, left over, or not what it should be.
+    """
+    if extra := values.keys() - types.keys():
+        raise Unfit(f'{table}: "{one_line(min(extra))}" is not known here')
+    fitting = {
+        name: _typed(table, name, type, values.get(name), name in optional)
+        for name, type in types.items()
+    }
+    for name, value in fitting.items():
+        check = _CHECKS.get((table, name))
+        if check is not None and value is not None and not _holds(check, value):
+            raise Unfit(f'{table}: {name} cannot be "{one_line(str(value), 60)}"')
+    _whole(table, fitting)
+    return fitting
+
+
+def _typed(table: str, name: str, type: str, value: Cell, optional: bool) -> Cell:
+    if value is None and optional:
+        return None
+    wanted = _TYPES[type]
+    sound = isinstance(value, wanted) and not isinstance(value, bool)
+    if not sound or (isinstance(value, int) and not -_LARGEST <= value < _LARGEST):
+        seen = "nothing" if value is None else f'"{one_line(str(value), 60)}"'
+        raise Unfit(f"{table}: {name} must be {_WORDS[type]}, got {seen}")
+    return storable(value) if isinstance(value, str) else value
+
+
+def _whole(table: str, values: Mapping[str, Cell]) -> None:
+    """What only several columns together can tell."""
+    try:
+        if "at" in values:
+            moment(int(values["at"] or 0), int(values["zone"] or 0)).isoformat()
+        if table == "verdict":
+            _points(mark_of(values).points)
+    except (ValueError, TypeError, OverflowError, RecursionError) as error:
+        raise Unfit(f"{table}: its values do not go together") from error
+
+
+def _points(points: Iterable[PointMark]) -> None:
+    for point in points:
+        texts, numbers = (point.id, point.because), (point.marks, point.of)
+        if not all(type(text) is str for text in texts):
+            raise TypeError("the words of a marking point are text")
+        if not all(type(number) is int and 0 <= number <= _MOST_MARKS for number in numbers):
+            raise ValueError("marks are whole numbers")
+
+
+def _holds(check: Callable[[str], bool], value: Cell) -> bool:
+    try:
+        return check(str(value))
+    except (ValueError, RecursionError):
+        return False
+
+
+def _is_number(text: str) -> bool:
+    """A whole number or "p/q" as `Fraction` writes it; never "1e9999999", which it would read."""
+    top, slash, bottom = text.removeprefix("-").partition("/")
+    parts = [top, bottom] if slash else [top]
+    digits = all(part.isascii() and part.isdigit() for part in parts)
+    return digits and len(text) <= _LONGEST_NUMBER and (not slash or int(bottom) > 0)
+
+
+def _is_json(kind: type) -> Callable[[str], bool]:
+    return lambda text: isinstance(json.loads(text), kind)
+
+
+def _is_count(text: str) -> bool:
+    return 0 <= int(text) <= _MOST_MARKS
+
+
+_FLAG = ("0", "1").__contains__
+_CHECKS: dict[tuple[str, str], Callable[[str], bool]] = {
+    ("learner_name", "code"): is_code,
+    ("template_version", "rows"): _is_json(list),
+    ("template_version", "slips"): _is_json(dict),
+    ("sitting", "goal"): _is_json(dict),
+    ("asking", "shown"): _FLAG,
+    ("answer", "kind"): KINDS.__contains__,
+    ("answer", "ms"): lambda text: int(text) >= 0,
+    ("verdict", "judge"): JUDGES.__contains__,
+    ("verdict", "marks"): _is_count,
+    ("verdict", "of"): _is_count,
+    ("verdict", "points"): _is_json(list),
+    ("verdict", "unsure"): _is_json(list),
+    ("verdict", "value"): _is_number,
+    ("verdict", "readable"): _FLAG,
+    ("verdict", "carried"): _FLAG,
+    ("verdict", "self_marked"): _FLAG,
+}
