@@ -112,7 +112,7 @@ class Desk:
             views.show_mark(self.screen, part, mark)
             if mark.unsure:
                 mark = self._decide(asked, part, mark)
-        views.show_worked(self.screen, part, full=passed or mark.marks < mark.of)
+        views.show_worked(self.screen, part, mark.marks == mark.of, passed)
         self.screen.line()
 
     def _decide(self, asked: Asked, part: Part, mark: Mark) -> Mark:

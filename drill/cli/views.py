@@ -17,6 +17,10 @@ SAFETY = (
 )
 
 
+# kinds whose mark already names the right answer in its words
+_TOLD_BY_THE_MARK = ("choice", "name", "order")
+
+
 def marks_in_words(marks: int) -> str:
     """`[1 mark]`, `[3 marks]`: as on a printed paper."""
     return f"[{marks} mark]" if marks == 1 else f"[{marks} marks]"
@@ -115,20 +119,27 @@ def _verdict(marks: int, of: int, unsure: bool) -> str:
     return "partly" if marks else "missing"
 
 
-def show_worked(screen: Screen, part: Part, full: bool) -> None:
-    """The worked answer; in short (only the answer itself) when it was right anyway."""
-    if full and part.worked:
-        screen.item("worked", _in_short(part))
-    elif part.model_answer:
+def show_worked(screen: Screen, part: Part, right: bool, passed: bool = False) -> None:
+    """The worked answer, as much of it as is news.
+
+    Passed: all of it. Right: the answer in the scheme's words, unless the mark has said it. Wrong:
+    how it goes, without what the mark has said.
+    """
+    if passed:
+        screen.item("worked", part.worked or part.model_answer)
+    elif part.kind in _TOLD_BY_THE_MARK:
+        if not right and part.kind != "name":
+            screen.item("worked", _in_short(part))
+    elif right or not part.worked:
         screen.item("answer", part.model_answer)
+    else:
+        screen.item("worked", part.worked)
 
 
 def _in_short(part: Part) -> str:
     """The worked answer without the other options; why the learner's was wrong is said above."""
     lines = part.worked.split("\n")
-    if part.kind in ("choice", "name"):
-        lines = [line for line in lines if not line.startswith("Not ")]
-    return "\n".join(lines)
+    return "\n".join(line for line in lines if not line.startswith(("Not ", "Answer:")))
 
 
 def show_example(screen: Screen, question: Question) -> None:
