@@ -91,6 +91,19 @@ def test_relative_formula_masses_follow_from_the_printed_weights(id: str) -> Non
         assert number(row, column) == molar_mass(formula(str(row.cells[name])), masses), name
 
 
+@pytest.mark.parametrize("id", facts("atom_economies"))
+def test_atom_economies_use_the_same_masses_and_equations(id: str) -> None:
+    row, salt = facts("atom_economies")[id], facts("salts")[id]
+    assert row.cells["equation"] == salt.cells["equation"]
+    for column, other in [
+        ("R_solid", "M_solid"),
+        ("R_acid", "M_acid"),
+        ("R_product", "M_salt"),
+        ("acid_number", "acid_per_solid"),
+    ]:
+        assert number(row, column) == number(salt, other), column
+
+
 def side(text: str) -> tuple[dict[str, int], dict[str, int]]:
     """`{element: atoms}` and `{formula: number in front}` of one side of an equation."""
     atoms: dict[str, int] = {}
