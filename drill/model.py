@@ -226,7 +226,8 @@ class Slip:
 class Chain:
     """How this question's numbers follow from each other, so that a key can be worked again.
 
-    `givens` are the drawn and looked-up values (with units), `steps` the author's [work] in order,
+    `givens` are the drawn and looked-up values (with units) and the [work] values printed up to
+    this part, for whoever answers has those; `steps` are the rest of the author's [work] in order,
     `printed` the same names as plain numbers in the unit they were printed in (for slips),
     `answers` maps an earlier part's id to the name its answer has in `steps`.
     """

@@ -49,7 +49,7 @@ def printed_numbers_lead_there(template: Template, question: Question) -> Iterat
     rounded = [one for name in _printed(template) if (one := _rounded(name, values))]
     for one in rounded:
         if one.printed.decimals is None and one.printed.figures is None:
-            line = next((step.line for step in chain.steps if step.name == one.name), 0)
+            line = next((step.line for step in template.work if step.name == one.name), 0)
             says = f'"{one.name}" is printed as {show(one.printed)}, and its value goes on.'
             hint = "Give it decimals or figures, or round it."
             yield Finding(f"endless {one.name}", line, says, hint)

@@ -11,7 +11,8 @@ from drill.model import ChoiceKey, Draw, OrderKey, Part, Question, Template
 from drill.quantities import Quantity, evaluate
 
 ENOUGH = 10  # distinct instances a template with draws must have
-FEWEST = 4  # where all that can be drawn together is fewer than that
+FEWEST = 4  # where little can be drawn: fewer than 50 sets of values together
+_LITTLE = 50
 _MANY = 10**6
 
 
@@ -51,7 +52,8 @@ def check_variety(template: Template, distinct: int, seeds: int) -> list[Problem
     if not template.draws:
         return []
     possible = combinations(template)
-    wanted = min(ENOUGH, max(1, seeds // 3)) if possible >= ENOUGH else min(FEWEST, seeds)
+    most = max(1, seeds // 3)
+    wanted = min(ENOUGH if possible >= _LITTLE else FEWEST, most)
     if possible >= FEWEST and distinct >= wanted:
         return []
     line = template.draws[0].line

@@ -18,7 +18,7 @@ def number_text(quantity: Quantity) -> str:
     if figures is not None and to_figures(value, figures) == value:
         return _minus(show_figures(value, figures))
     places = _ends_after(value)
-    if places is not None and places <= max(_ENDS_WITHIN, _FIGURES - _places_before(value)):
+    if places is not None and places <= max(_ENDS_WITHIN, _FIGURES - places_before(value)):
         return _minus(show_decimals(value, places))
     return _minus(f"{_cut(value)}…")
 
@@ -53,7 +53,7 @@ def _ends_after(value: Fraction) -> int | None:
     return max(twos, fives) if rest == 1 else None
 
 
-def _places_before(value: Fraction) -> int:
+def places_before(value: Fraction) -> int:
     """Digits before the point: 3 for 250, 0 for 0.25, -2 for 0.0025."""
     above, below = abs(value.numerator), value.denominator
     if not above:
@@ -65,7 +65,7 @@ def _places_before(value: Fraction) -> int:
 
 def _cut(value: Fraction) -> str:
     """The first figures of a value, cut off, not rounded."""
-    places = max(_FIGURES - _places_before(value), 0)
+    places = max(_FIGURES - places_before(value), 0)
     cut = Fraction(abs(value.numerator) * 10**places // value.denominator, 10**places)
     return show_decimals(-cut if value < 0 else cut, places)
 

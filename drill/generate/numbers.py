@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from drill.generate.amounts import places_before
 from drill.generate.setting import Miss, Setting, must
 from drill.model import NumberKey, PartSpec, Point, Slip, SlipSpec
 from drill.quantities import (
@@ -13,8 +14,10 @@ from drill.quantities import (
     Quantity,
     Value,
     convert,
+    decimals_of,
     evaluate,
     figures_between,
+    half_even,
     half_up,
     show,
     show_decimals,
@@ -24,6 +27,7 @@ from drill.quantities import (
 )
 
 _TOLD_APART = 3  # figures by which slips are told apart when no precision is asked for
+_ROUNDINGS = (half_up, half_even)  # both are right on an exact tie
 _AWARDS = ("method", "value", "unit", "figures")
 
 
@@ -51,7 +55,7 @@ def number_key(spec: PartSpec, setting: Setting) -> NumberKey:
         low=low,
         high=high,
     )
-    _tell_apart(key, spec)
+    _tell_apart(key, as_asked(exact, key, spec, setting), spec)
     return key
 
 
@@ -145,23 +149,42 @@ def _applies(slip: SlipSpec, setting: Setting) -> bool:
     return held is True
 
 
-def _tell_apart(key: NumberKey, spec: PartSpec) -> None:
+def _tell_apart(key: NumberKey, model: str, spec: PartSpec) -> None:
     """Every slip differs from the answer and from the others, as far as is asked for."""
-    seen = {as_far_as_asked(key.value, key.decimals, key.figures): "the answer"}
+    seen: list[tuple[str, Fraction, str]] = [("the answer", key.value, model)]
     lines = {slip.id: slip.line for slip in spec.slips}
     for slip in key.slips:
-        value = as_far_as_asked(slip.value, key.decimals, key.figures)
-        if value in seen:
-            says = f'the slip "{slip.id}" cannot be told from {seen[value]}: both {slip.text}'
-            raise Miss(says, lines[slip.id], "Add a requirement or a when, or drop the slip.")
-        seen[value] = f'"{slip.id}"'
+        for name, value, text in seen:
+            if looks_like((slip.value, slip.text), (value, text), key):
+                says = f'the slip "{slip.id}" cannot be told from {name}: {slip.text} and {text}'
+                hint = "Add a requirement or a when, or drop the slip."
+                raise Miss(says, lines[slip.id], hint)
+        seen.append((f'"{slip.id}"', slip.value, slip.text))
 
 
-def as_far_as_asked(value: Fraction, decimals: int | None, figures: int | None) -> Fraction:
-    """A value rounded as the part asks; to 3 figures where it asks for nothing."""
-    if decimals is not None:
-        return half_up(value, decimals)
-    return to_figures(value, figures or _TOLD_APART) if value else value
+def looks_like(one: tuple[Fraction, str], other: tuple[Fraction, str], key: NumberKey) -> bool:
+    """Whether two values, each with its text, are the same as far as the part asks.
+
+    0.97 looks like 1.03 to two figures: written 1.0, the second is a rounding of both.
+    """
+    (a, _), (b, _) = one, other
+    if a == b:
+        return True
+    # cheap, and safe: values further apart than a tenth never round to the same two figures
+    if key.decimals is None and key.figures != 1 and abs(a - b) * 10 > max(abs(a), abs(b)):
+        return False
+    places = {place for value, text in (one, other) for place in _places(value, text, key)}
+    return any(rule(a, place) == rule(b, place) for place in places for rule in _ROUNDINGS)
+
+
+def _places(value: Fraction, text: str, key: NumberKey) -> tuple[int, ...]:
+    """The decimal places a value is rounded at: as asked, and as its text stands."""
+    if key.decimals is not None:
+        asked = key.decimals
+    else:
+        figures = key.figures or _TOLD_APART
+        asked = figures - places_before(to_figures(value, figures))
+    return (asked,) if "×" in text else (asked, decimals_of(text.split(" ")[0]))
 
 
 def _number_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:

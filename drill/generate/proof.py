@@ -78,13 +78,15 @@ def _number_keys(template: Template, question: Question) -> Iterator[tuple[PartS
 
 def _composed(template: Template, chain: Chain) -> tuple[Algebra, list[Problem]]:
     """All of [work] as expressions in the given numbers, and the steps that come out otherwise."""
-    values = run_steps(chain.steps, chain.givens)
+    steps = {step.name for step in template.work}
+    givens = {name: value for name, value in chain.givens.items() if name not in steps}
+    values = run_steps(template.work, givens)
     if isinstance(values, tuple):
         name, fault = values
         says = f'"{name}" cannot be worked out: {fault.message}.'
         return Algebra({}), [Problem(template.path, 0, 0, says, fault.hint)]
     algebra, problems = Algebra(values), []
-    for step in chain.steps:
+    for step in template.work:
         value = values[step.name]
         try:
             if isinstance(value, tuple):

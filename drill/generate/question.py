@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import replace
 
 from drill.errors import Problem
@@ -16,6 +17,7 @@ from drill.generate.working import names_worked
 from drill.model import Chain, Part, PartSpec, Question, Template
 from drill.quantities import to_plain
 
+_CARRIED = ("number", "reading")  # kinds whose answer later parts may be worked from
 TRIES = 200  # redraws before a template's requirements count as impossible to meet
 
 
@@ -63,23 +65,46 @@ def _question(template: Template, seed: int, tries: int) -> Question:
 
 
 def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
-    """The parts in order, each knowing which values the parts before it asked for."""
+    """The parts in order; each knows what was printed, asked for and worked before it."""
+    template = setting.template
+    printed = names_in(template.stem) | names_in(template.picture)
+    worked: frozenset[str] = frozenset()
     answers: dict[str, str] = {}
-    steps = {step.name for step in setting.template.work}
-    seen = names_in(setting.template.stem) | names_in(setting.template.picture)
     parts: list[Part] = []
-    for index, spec in enumerate(setting.template.parts):
+    for index, spec in enumerate(template.parts):
         letter = _letter(index)
-        chain = replace(setting.chain, answers=dict(answers))
-        seen |= names_in(spec.ask)
-        stream = retried(f"part {letter}", tries)
-        here = replace(setting, letter=letter, stream=stream, chain=chain, seen=seen)
+        printed |= names_in(spec.ask)
+        here = replace(
+            setting,
+            letter=letter,
+            stream=retried(f"part {letter}", tries),
+            chain=_chain(setting, spec, printed, answers),
+            seen=printed | worked,
+        )
         parts.append(_part(spec, here))
-        seen |= names_worked(parts[-1].key, here)
-        name = spec.answer.text.strip() if spec.answer else ""
-        if name in steps and spec.kind in ("number", "reading"):
+        worked |= names_worked(parts[-1].key, here)
+        for name in _asked(spec) & setting.steps if spec.kind in _CARRIED else ():
             answers[letter] = name
     return tuple(parts)
+
+
+def _chain(
+    setting: Setting, spec: PartSpec, printed: frozenset[str], answers: Mapping[str, str]
+) -> Chain:
+    """How the numbers follow for a pupil: a [work] value that was printed is given, not worked."""
+    given = (printed & setting.steps) - _asked(spec)
+    return Chain(
+        givens={**setting.chain.givens, **{name: setting.values[name] for name in given}},
+        steps=tuple(step for step in setting.template.work if step.name not in given),
+        printed=setting.chain.printed,
+        answers=dict(answers),
+    )
+
+
+def _asked(spec: PartSpec) -> frozenset[str]:
+    """The names that are asked for, where an answer is just a name."""
+    several = (spec, *spec.cells.values())
+    return frozenset(one.answer.text.strip() for one in several if one.answer is not None)
 
 
 def _part(spec: PartSpec, setting: Setting) -> Part:

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
@@ -43,13 +44,19 @@ _COMPARISONS: Mapping[type[ast.cmpop], str] = {
 }
 
 
+_IF = re.compile(r"\bif\s*\(")
+
+
 class _NoOverlap(Exception):
     """Written in a way that only one of the two grammars has."""
 
 
 def read_again(expression: Expression) -> Node | None:
     """The tree Python's grammar gives the text, in our nodes; None where it has no such form."""
-    text = " ".join(expression.text.split()).replace("^", "**")
+    pieces = " ".join(expression.text.split()).split('"')
+    # what stands in quotes is left alone; "if" is a word of Python's own
+    pieces[::2] = [_IF.sub("if_(", piece.replace("^", "**")) for piece in pieces[::2]]
+    text = '"'.join(pieces)
     try:
         return _node(ast.parse(text, mode="eval").body, text)
     except (_NoOverlap, SyntaxError, ValueError, RecursionError):
@@ -127,7 +134,8 @@ def _in(tree: ast.Compare, text: str) -> Node:
 def _call(tree: ast.Call, text: str) -> Node:
     if not isinstance(tree.func, ast.Name) or tree.keywords:
         raise _NoOverlap
-    return Call(tree.func.id, tuple(_node(one, text) for one in tree.args))
+    function = "if" if tree.func.id == "if_" else tree.func.id
+    return Call(function, tuple(_node(one, text) for one in tree.args))
 
 
 _READERS: Mapping[type[ast.expr], Callable[..., Node]] = {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TypeVar
 
 from drill.generate.fill import Shown, fill
@@ -32,7 +33,7 @@ class Setting:
     `values` are all drawn, looked-up and worked values by name, `shown` the same for texts,
     `chain` how they follow from each other, with the answers of the parts before this one.
     `letter` is the part's id, `stream` its name in the draw stream, `seen` the names printed up to
-    and with this part.
+    and with this part, or worked out in a part before it.
     """
 
     template: Template
@@ -43,6 +44,11 @@ class Setting:
     shown: Shown
     chain: Chain
     seen: frozenset[str] = frozenset()
+
+    @cached_property
+    def steps(self) -> frozenset[str]:
+        """The names of [work]."""
+        return frozenset(step.name for step in self.template.work)
 
     def fill(self, text: str, line: int) -> str:
         """An author's text with this try's values.

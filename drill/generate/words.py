@@ -19,8 +19,8 @@ def article(text: str) -> str:
 
 
 def capital(text: str) -> str:
-    """First letter upper, the rest as it stands."""
-    return text[:1].upper() + text[1:]
+    """First letter upper, the rest as it stands; "pH" is left alone."""
+    return text if text[1:2].isupper() else text[:1].upper() + text[1:]
 
 
 def listed(items: Sequence[str]) -> str:

@@ -1,0 +1,171 @@
+"""Each kind of part gets the key, the points and the model answer it should."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from drill.model import ChoiceKey, NumberKey, OrderKey, TableKey
+from tests.generate.making import only_part, problem, question, template
+
+NUMBER = """
+[draw]
+mass = { from = 10.0, to = 20.0, step = 0.1, unit = "g", first = 12.5 }
+[work]
+half = { is = "mass / 2", unit = "g", called = "half" }
+[[part]]
+kind = "number"
+ask = "Half of {mass}?"
+answer = "half"
+"""
+
+
+def points(part) -> list[tuple[str, str, int]]:
+    return [(point.id, point.says, point.marks) for point in part.points]
+
+
+def test_a_number_is_exact_and_shown_as_asked():
+    part = only_part(NUMBER + "decimals = 1\n")
+    assert isinstance(part.key, NumberKey)
+    assert part.key.value == Fraction("6.25")
+    assert part.model_answer == "6.3 g"
+    assert (part.unit, part.marks) == ("g", 1)
+    assert points(part) == [("value", "6.3 g", 1)]
+
+
+def test_awards_become_points_in_their_order():
+    more = (
+        "figures = 3\nunit_asked = true\naward = { figures = 1, unit = 1, value = 2, method = 1 }"
+    )
+    part = only_part(NUMBER + more)
+    assert points(part) == [
+        ("method", "correct method", 1),
+        ("value", "6.25 g", 2),
+        ("unit", "the unit, g", 1),
+        ("figures", "to 3 significant figures", 1),
+    ]
+    assert (part.unit, part.marks) == ("", 5)
+
+
+def test_a_number_may_be_asked_in_another_unit():
+    part = only_part(NUMBER + 'unit = "kg"\nfigures = 3\n')
+    assert part.model_answer == "0.00625 kg"
+    assert part.key.value == Fraction(625, 100000)
+
+
+def test_accepted_bounds_are_in_the_mark_scheme():
+    part = only_part(NUMBER + 'between = ["half - (0.2 in g)", "half + (0.2 in g)"]\n')
+    assert (part.key.low, part.key.high) == (Fraction("6.05"), Fraction("6.45"))
+    assert points(part)[0][1] == "6.25 g (6.05 to 6.45 accepted)"
+
+
+def test_a_slip_has_its_value_here():
+    slip = '[[part.slip]]\nid = "doubled"\ngives = "2 * mass"\nsays = "Twice {mass}."\n'
+    key = only_part(NUMBER + "decimals = 2\n" + slip).key
+    assert [(s.id, s.value, s.text, s.says) for s in key.slips] == [
+        ("doubled", 25, "25.00 g", "Twice 12.5 g.")
+    ]
+
+
+def test_a_slip_that_does_not_apply_is_left_out():
+    slip = '[[part.slip]]\nid = "d"\ngives = "2 * mass"\nsays = "x"\nwhen = "mass < 12.4"\n'
+    assert only_part(NUMBER + slip).key.slips == ()
+    assert any(only_part(NUMBER + slip, seed).key.slips for seed in range(1, 30))
+
+
+@pytest.mark.parametrize(
+    ("gives", "other"),
+    [
+        ("half + 0.001", "the answer: 6.25 g and 6.25 g"),
+        ("half / 1.1", '"first": 5.68 g and 5.68 g'),
+    ],
+)
+def test_slips_that_cannot_be_told_apart_are_refused(gives, other):
+    slips = (
+        '[[part.slip]]\nid = "first"\ngives = "half / 1.1001"\nsays = "x"\n'
+        f'[[part.slip]]\nid = "second"\ngives = "{gives}"\nsays = "x"\n'
+    )
+    assert problem(NUMBER + "decimals = 2\n" + slips) == (
+        f'20: the slip "second" cannot be told from {other} (seed 0, 200 tries). '
+        "Add a requirement or a when, or drop the slip."
+    )
+
+
+def test_two_figures_are_looked_at_where_they_meet():
+    """0.97 and 1.03 differ to two figures, but 1.0 is a rounding of both."""
+    text = NUMBER.replace("mass / 2", "0.97 * mass / mass * (1 in g)")
+    slip = '[[part.slip]]\nid = "near"\ngives = "1.03"\nsays = "x"\n'
+    assert "cannot be told from the answer: 1.0 g and 0.97 g" in problem(
+        text + "figures = 2\n" + slip
+    )
+
+
+def test_options_are_shuffled_unless_their_order_matters():
+    option = '[[part.option]]\ntext = "{}"\n{}\n'
+    options = option.format("a", "right = true") + option.format("b", "") + option.format("c", "")
+    options = options.replace('text = "b"', 'text = "b"\nsays = "x"')
+    options = options.replace('text = "c"', 'text = "c"\nsays = "x"')
+    head = '[[part]]\nkind = "choice"\nask = "Which?"\n'
+    seen = {only_part(head + options, seed).model_answer for seed in range(40)}
+    assert seen == {"A", "B", "C"}
+    kept = head + "keep_order = true\n" + options
+    assert {only_part(kept, seed).model_answer for seed in range(20)} == {"A"}
+
+
+def test_several_right_options_are_points_of_their_own():
+    part = question(template("measure/choose-kit"), 0).parts[1]
+    assert isinstance(part.key, ChoiceKey)
+    assert part.marks == 2
+    assert part.model_answer == ", ".join(point.id for point in part.points)
+
+
+def test_an_order_is_never_shown_right():
+    for seed in range(300):
+        part = question(template("salts/order-steps"), seed).parts[0]
+        assert isinstance(part.key, OrderKey)
+        assert part.key.right != "ABCDE"
+        texts = dict(part.key.steps)
+        assert [texts[letter][:4] for letter in part.key.right] == [
+            "warm", "add ", "filt", "evap", "leav",
+        ]  # fmt: skip
+
+
+def test_two_steps_are_turned_round_when_they_come_out_right():
+    text = '[[part]]\nkind = "order"\nask = "?"\nsteps = ["a", "b", "c"]\n'
+    assert {only_part(text, seed).key.right for seed in range(60)} == {
+        "ACB", "BAC", "BCA", "CAB", "CBA",
+    }  # fmt: skip
+
+
+def test_a_table_has_a_key_for_every_cell():
+    part = question(template("titration/mean-titre"), 0).parts[0]
+    assert isinstance(part.key, TableKey)
+    assert part.model_answer == "mean = 24.12 cm3"
+    assert [point.id for point in part.points] == ["mean"]
+
+
+def test_levels_are_worth_their_best():
+    part = question(template("salts/why-excess"), 0).parts[1]
+    assert (part.kind, part.marks) == ("levels", 4)
+
+
+def test_printed_values_are_given_and_not_worked_again():
+    """Whoever answers has the printed total, so it is no value on the way to the answer."""
+    parts = question(template("salts/percentage-yield"), 0).parts
+    chain = parts[1].key.chain
+    assert "total" in chain.givens
+    assert [step.name for step in chain.steps] == ["theory", "crystals", "percent"]
+    assert chain.answers == {"a": "crystals"}
+
+
+def test_a_choice_without_a_right_option_is_no_question():
+    text = (
+        '[draw]\nx = { one_of = [1, 2] }\n[[part]]\nkind = "choice"\nask = "{x}?"\n'
+        '[[part.option]]\ntext = "one"\nright_when = "x > 2"\nsays = "x"\n'
+        '[[part.option]]\ntext = "two"\nsays = "x"\nright_when = "x > 3"\n'
+    )
+    assert problem(text) == (
+        "8: 0 options are right here (seed 0, 200 tries). "
+        "Look at right and right_when, or write several = true."
+    )
