@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from drill.store.rows import AnswerRow, AskingRow, InForce
 
@@ -35,8 +36,7 @@ class Observation:
     seconds: float
 
 
-@dataclass(frozen=True)
-class _Seen:
+class _Seen(NamedTuple):
     """What one part contributes."""
 
     marks: int

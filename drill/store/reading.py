@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
+from typing import Any, NamedTuple
 
 from drill.store.authority import Judged, in_force
 from drill.store.checksum import Cell
@@ -38,8 +37,7 @@ _VERDICT = f"""
 """
 
 
-@dataclass(frozen=True)
-class Which:
+class Which(NamedTuple):
     """A condition on askings, for all four statements alike."""
 
     condition: str
