@@ -16,7 +16,7 @@ from drill.bank.toml_lines import Path
 from drill.bank.work import check_unit
 from drill.model import Draw, PartSpec, SlipSpec
 from drill.plaintext import one_line
-from drill.quantities import Expression, Step
+from drill.quantities import Expression, Quantity, Step
 
 Clean = Mapping[str, Any]
 
@@ -45,7 +45,8 @@ class Answers:
         if decimals is not None and figures is not None:
             message = "decimals and figures cannot both be asked for."
             self.faults.add((*where, "figures"), message, "Keep one of them.")
-        shown = self._shown.get(answer.text.strip()) if answer else None
+        name = answer.text.strip() if answer else ""
+        shown = self._shown.get(name)
         if decimals is None and figures is None and shown is not None:
             decimals, figures = shown.decimals, getattr(shown, "figures", None)
         award = self.award(spec.kind, clean["award"], where) or {"value": 1}
@@ -53,7 +54,7 @@ class Answers:
         return replace(
             spec,
             answer=answer,
-            unit=clean["unit"] or (shown.unit if shown is not None else ""),
+            unit=clean["unit"] or (shown.unit if shown is not None else self._cell_unit(name)),
             unit_asked=clean["unit_asked"],
             decimals=decimals,
             figures=figures,
@@ -61,6 +62,13 @@ class Answers:
             between=self._between(clean["between"], (*where, "between")),
             slips=self._slips(clean["slip"], (*where, "slip"), sum(award.values())),
         )
+
+    def _cell_unit(self, name: str) -> str:
+        """The unit of a column, for an answer such as route.M_crystals; "" for anything else."""
+        first, _, column = name.partition(".")
+        rows = self.names.known[first].rows if first in self.names.known else ()
+        cell = rows[0].cells.get(column) if rows else None
+        return cell.unit.symbol if isinstance(cell, Quantity) else ""
 
     def _between(self, raw: Any, where: Path) -> tuple[Expression, Expression] | None:
         if raw is None:

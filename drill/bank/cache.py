@@ -24,41 +24,43 @@ Marks = Mapping[str, list[int] | None]
 
 @dataclass
 class Kept:
-    """Entries by file, `{"marks": …, "entry": …}`, and the lexicon's phrases by concept."""
+    """Entries by id, `{"marks": …, "entry": …}`, and the lexicon's phrases by concept."""
 
-    files: dict[str, Any] = field(default_factory=dict)
+    entries: dict[str, Any] = field(default_factory=dict)
     lexicon: dict[str, list[str]] = field(default_factory=dict)
 
 
-def load(cache: Path, leans_on: Marks) -> Kept:
+def load(cache: Path, bank: Path, leans_on: Marks) -> Kept:
     """What was kept; nothing when it is missing, damaged, another version's or out of date.
 
     Args:
+        bank: its folder.
         leans_on: size and time of the files that every entry depends on.
     """
     try:
         head, _, body = cache.read_bytes().partition(b"\n")
-        if json.loads(head) != _head(leans_on, body):
+        if json.loads(head) != _head(bank, leans_on, body):
             return Kept()
         kept = json.loads(body)
-        return Kept(kept["files"], kept["lexicon"])
+        return Kept(kept["entries"], kept["lexicon"])
     except (OSError, ValueError, RecursionError, KeyError, TypeError):
         return Kept()
 
 
-def save(cache: Path, kept: Kept, leans_on: Marks) -> None:
+def save(cache: Path, bank: Path, kept: Kept, leans_on: Marks) -> None:
     """Keep the index; a folder that cannot be written to is no reason to stop."""
-    body = json.dumps({"files": kept.files, "lexicon": kept.lexicon}, ensure_ascii=False)
-    head = json.dumps(_head(leans_on, body.encode("utf-8", "surrogatepass")))
+    body = json.dumps({"entries": kept.entries, "lexicon": kept.lexicon}, ensure_ascii=False)
+    head = json.dumps(_head(bank, leans_on, body.encode("utf-8", "surrogatepass")))
     with contextlib.suppress(OSError, UnicodeEncodeError):
         write_atomically(cache, f"{head}\n{body}")
 
 
-def _head(leans_on: Marks, body: bytes) -> dict[str, Any]:
+def _head(bank: Path, leans_on: Marks, body: bytes) -> dict[str, Any]:
     return {
         "drill": __version__,
         "index": INDEX,
         "engine": ENGINE,
+        "bank": str(bank.resolve()),
         "leans_on": dict(leans_on),
         "digest": blake2b(body, digest_size=16).hexdigest(),
     }

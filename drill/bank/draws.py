@@ -69,6 +69,7 @@ class Draws:
     def _made(self, name: str, kind: str, clean: Mapping[str, Any], where: Path) -> Draw:
         """The draw of a kind, from its checked keys."""
         check_unit(clean.get("unit") or "", (*where, "unit"), self.faults)
+        self._check_span(clean, where)
         rows = eligible(clean, where, self.sources, self.faults) if kind == "row" else ()
         listed = {"choice": "one_of", "shuffle": "shuffle", "pick": "of"}.get(kind, "")
         choices = self._choices(clean.get(listed) or [], clean, (*where, listed)) if listed else ()
@@ -93,6 +94,20 @@ class Draws:
 
     def _formula(self, clean: Mapping[str, Any], key: str, where: Path) -> Expression | None:
         return self.names.formula(clean.get(key), (*where, key))
+
+    def _check_span(self, clean: Mapping[str, Any], where: Path) -> None:
+        """What can be seen of a range before anything is drawn: it goes up, in steps above 0."""
+        low, high, step, first = (clean.get(key) for key in ("from", "to", "step", "first"))
+        if is_number(step) and step <= 0:
+            self.faults.add((*where, "step"), f"step must be above 0, got {seen(step)}.")
+        if not (is_number(low) and is_number(high)):
+            return
+        if low > high:
+            message = f"from is {seen(low)}, above to, which is {seen(high)}."
+            self.faults.add((*where, "from"), message, "Exchange them.")
+        elif is_number(first) and not low <= first <= high:
+            message = f"first must be from {seen(low)} to {seen(high)}, got {seen(first)}."
+            self.faults.add((*where, "first"), message)
 
     def _count(self, kind: str, clean: Mapping[str, Any], where: Path) -> int:
         count = clean.get("pick") or clean.get("readings") or 0

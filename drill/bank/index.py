@@ -97,33 +97,48 @@ class Bank:
             template = None if entry.ok else self.template(entry.id)
             if isinstance(template, tuple):
                 found.extend(template)
+        found.extend(self._taken())
         return tuple(sorted(set(found)))
+
+    def _taken(self) -> Iterator[Problem]:
+        """Ids of before that another question has now: its history would go astray."""
+        for entry in self._entries.values():
+            for old in entry.was:
+                if old.replace(".", "/") in self._entries:
+                    message = f'was names "{old}", which is a question of its own.'
+                    yield Problem(entry.path, 0, 0, message)
 
     # ---------------------------------------------------------------- the index
 
     def _fill(self, cache: Path | None) -> None:
         leans_on = _plain(self.sources.stamps())
-        known = load(cache, leans_on) if cache else Kept()
+        known = load(cache, self.folder, leans_on) if cache else Kept()
         self.sources.keep_lexicon(known.lexicon)
-        files: dict[str, Any] = {}
+        kept: dict[str, Any] = {}
         found: list[Entry] = []
         fresh = False
         for path, id_ in self._files():
             marks = _plain({"file": stamp(path), "answers": stamp(answers_path(path))})
-            entry = _known_entry(known.files.get(str(path)), marks, id_)
+            kept[id_] = known.entries.get(id_)
+            entry = _known_entry(kept[id_], marks, path)
             if entry is None:
                 entry = self._made(path, id_)
+                kept[id_] = {"marks": marks, "entry": to_json(entry)}
                 fresh = fresh or entry.ok
-            if entry.ok:  # a file with problems is looked at again each time
-                files[str(path)] = {"marks": marks, "entry": to_json(entry)}
+            if not entry.ok:  # looked at again each time, whatever else changes
+                del kept[id_]
             found.append(entry)
         self._entries = {entry.id: entry for entry in sorted(found, key=lambda one: one.id)}
         self._renamed = {old.replace(".", "/"): e.id for e in found for old in e.was}
         if cache and fresh:
-            # other decks' own questions stay in the index as long as their files do
-            others = {name: one for name, one in known.files.items() if Path(name).is_file()}
+            # what other decks brought along stays too, as long as it is there
+            others = {
+                id_: one
+                for id_, one in known.entries.items()
+                if id_.startswith("own/") and Path(one["entry"]["path"]).is_file()
+            }
             lexicon = {name: list(words) for name, words in self.sources.lexicon().items()}
-            save(cache, Kept({**others, **files}, lexicon), leans_on)
+            save(cache, self.folder, Kept({**others, **kept}, lexicon), leans_on)
 
     def _files(self) -> Iterator[tuple[Path, str]]:
         """Every question's file with its id; the shipped ones first."""
@@ -159,7 +174,7 @@ def _plain(stamps: Mapping[str, Stamp | None]) -> dict[str, list[int] | None]:
     return {name: list(marked) if marked else None for name, marked in stamps.items()}
 
 
-def _known_entry(kept: Any, marks: Mapping[str, Any], id_: str) -> Entry | None:
+def _known_entry(kept: Any, marks: Mapping[str, Any], path: Path) -> Entry | None:
     """The kept entry, when it is whole and its file has not changed."""
     if not isinstance(kept, dict) or kept.get("marks") != marks:
         return None
@@ -167,4 +182,4 @@ def _known_entry(kept: Any, marks: Mapping[str, Any], id_: str) -> Entry | None:
         entry = from_json(kept["entry"])
     except (TypeError, ValueError, KeyError, AttributeError):
         return None
-    return entry if entry.id == id_ else None
+    return entry if entry.path == str(path) else None

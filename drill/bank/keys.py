@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
-from typing import Any
+from typing import Any, TypeGuard
 
 from drill.bank.toml_lines import Unusable, is_usable
 from drill.plaintext import one_line
@@ -50,7 +50,7 @@ def _is_whole(value: Any) -> bool:
     return isinstance(value, int) and not isinstance(value, bool) and abs(value) < 10**18
 
 
-def is_number(value: Any) -> bool:
+def is_number(value: Any) -> TypeGuard[int | Decimal]:
     """A number an author wrote, of a size that arithmetic can carry."""
     if isinstance(value, Decimal):
         return is_usable(value)

@@ -131,14 +131,17 @@ class _Reader:
     def _check_id(self) -> None:
         """The id is made of ids, and a question of a bank lies in a practical's folder."""
         pieces = self.id.split("/")
+        if len(pieces) not in (2, 4):
+            hint = "Put it into the folder of its practical, as salts/why-excess.toml."
+            self.faults.add((), f'"{one_line(self.id, 60)}" is not practical/question.', hint)
+            return
         for piece in pieces[-2:]:
             if not ID.fullmatch(piece):
                 hint = "Use small letters and digits, with - between words."
                 shown = one_line(piece, 40)
                 self.faults.add((), f'the file\'s place gives the id "{shown}".', hint)
         practicals = self.sources.practicals()
-        inside = len(pieces) in (2, 4) and self._inside()
-        if inside and practicals and pieces[-2] not in practicals:
+        if self._inside() and practicals and pieces[-2] not in practicals:
             hint = nearest(pieces[-2], practicals)
             message = f'practicals.toml has no "{one_line(pieces[-2], 40)}", the file\'s folder.'
             self.faults.add((), message, hint)

@@ -193,35 +193,51 @@ class _Finder:
         return self._read_value(place + 1, path)
 
     def _read_value(self, place: int, path: Path) -> int:
-        """Behind the value; the entries of a list that goes over several lines are noted."""
+        """The place behind the value of a key."""
+        found = _TOKEN.search(self.text, place)
+        if found is None:
+            return len(self.text)
+        if found[0] in ("[", "{"):
+            return self._read_brackets(found.start(), path)
+        return found.start() if found[0] == "\n" else self._line_end(found.end())
+
+    def _read_brackets(self, place: int, path: Path) -> int:
+        """The place behind a list or an inline table; where each entry of the list starts."""
         depth = index = dots = 0
-        starts_list = False
+        is_list = self.text[place] == "["
         for found in _TOKEN.finditer(self.text, place):
             token = found[0]
-            # a dotted key of an inline table: tomllib would read it in square time
-            dots += self.text.count(".", place, found.start())
-            if dots > DEEPEST:
-                raise BadToml(f"names nest deeper than {DEEPEST}", self._line_at(place))
+            dots = self._few_dots(dots, place, found.start())
             place = found.end()
-            if token in ("[", "{", ","):
-                dots = 0
             if token in ("[", "{"):
-                depth += 1
-                starts_list = starts_list or (depth == 1 and token == "[")
-                if depth > DEEPEST:
-                    raise BadToml(f"brackets nest deeper than {DEEPEST}", self._line_at(place))
-                if depth == 1 and starts_list:
-                    self._note_entry(path, 0, found.end())
+                depth = self._deeper(depth, place)
+                dots = 0
             elif token in ("]", "}"):
                 depth -= 1
-                if depth <= 0:
-                    return self._line_end(found.end())
-            elif token == "," and depth == 1 and starts_list and index < MOST_NOTED:
+            elif token == ",":
+                dots = 0
+            if depth == 0:
+                return self._line_end(place)
+            if depth == 1 and is_list and token in ("[", ",") and index <= MOST_NOTED:
+                self._note_entry(path, index, place)
                 index += 1
-                self._note_entry(path, index, found.end())
-            elif depth == 0 and token != ",":
-                return found.start() if token == "\n" else self._line_end(found.end())
         return len(self.text)
+
+    def _few_dots(self, dots: int, start: int, end: int) -> int:
+        """Dots since the last comma: tomllib reads a dotted key of an inline table in square time.
+
+        Raises:
+            BadToml: there are more than any key has.
+        """
+        dots += self.text.count(".", start, end)
+        if dots > DEEPEST:
+            raise BadToml(f"names nest deeper than {DEEPEST}", self._line_at(start))
+        return dots
+
+    def _deeper(self, depth: int, place: int) -> int:
+        if depth == DEEPEST:
+            raise BadToml(f"brackets nest deeper than {DEEPEST}", self._line_at(place))
+        return depth + 1
 
     def _note_entry(self, path: Path, index: int, place: int) -> None:
         place = _skip(self.text, place)

@@ -146,6 +146,17 @@ def test_a_damaged_or_foreign_index_is_made_anew(bank: Path, damage: object) -> 
     assert json.loads(cache.read_text(encoding="utf-8").splitlines()[0])["engine"] == 1
 
 
+def test_the_index_of_another_bank_is_not_believed(bank: Path) -> None:
+    other = Path(shutil.copytree(bank, bank.parent / "elsewhere" / "bank"))
+    opened(bank)
+    path = other / "salts" / "why-excess.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace("Why the", "How a"), encoding="utf-8")
+    shutil.copystat(bank / "salts" / "why-excess.toml", path)
+    entry = Bank.open(other, cache=bank.parent / "index.json").entry("salts/why-excess")
+    assert entry is not None
+    assert entry.title == "How a base is in excess"
+
+
 def test_an_index_that_cannot_be_kept_is_no_fault(bank: Path) -> None:
     assert Bank.open(bank, cache=bank / "no" / "such" / "folder" / "index.json").entries()
     assert Bank.open(bank, cache=bank).entries()
@@ -198,6 +209,16 @@ def test_a_decks_own_questions_never_shadow_shipped_ones(bank: Path, reads: Read
     assert len(ids(opened(bank))) == 5
     assert len(ids(opened(bank, own=(("autumn", own),)))) == 9
     assert reads.ids == []
+
+
+def test_an_id_of_before_cannot_be_another_questions(bank: Path) -> None:
+    path = bank / "salts" / "why-excess.toml"
+    text = path.read_text(encoding="utf-8").replace("salts/excess", "salts/every-draw")
+    path.write_text(text, encoding="utf-8")
+    assert [str(problem) for problem in opened(bank).problems()] == [
+        f'{path}: was names "salts/every-draw", which is a question of its own.'
+    ]
+    assert opened(bank).entry("salts/every-draw").title == "Every kind of draw"  # type: ignore[union-attr]
 
 
 def test_a_bank_without_a_folder_is_empty(tmp_path: Path) -> None:

@@ -209,6 +209,39 @@ def test_a_question_of_a_bank_lies_in_a_practicals_folder(bank: Path) -> None:
     )
 
 
+@pytest.mark.parametrize("place", ["loose.toml", "salts/deeper/question.toml"])
+def test_a_question_at_another_depth_is_told_where_to_go(bank: Path, place: str) -> None:
+    path = bank / place
+    path.parent.mkdir(exist_ok=True)
+    path.write_text((bank / "salts" / "why-excess.toml").read_text(), encoding="utf-8")
+    found = read_template(path, bank)
+    assert isinstance(found, tuple)
+    assert str(found[0]) == (
+        f'{path}:1: "{place.removesuffix(".toml")}" is not practical/question. '
+        "Put it into the folder of its practical, as salts/why-excess.toml."
+    )
+
+
+@pytest.mark.parametrize(
+    ("where", "ids"),
+    [
+        ('acid = "sulfuric acid"', ["CuO_H2SO4", "ZnO_H2SO4"]),
+        ('id = ["MgO_HCl", "CuO_H2SO4"]', ["CuO_H2SO4", "MgO_HCl"]),
+        ("M_crystals = 249.50", ["CuO_H2SO4"]),
+        ("salt_per_acid = [0.5, 1]", ["CuO_H2SO4", "ZnO_H2SO4", "MgO_HCl"]),
+        ('acid = "sulfuric acid", M_crystals = 287.4', ["ZnO_H2SO4"]),
+    ],
+)
+def test_rows_that_meet_where(read: Read, where: str, ids: list[str]) -> None:
+    template = read(f'[draw]\nx = {{ row_of = "salts", where = {{ {where} }} }}\n{NUMBER}')
+    assert [row.id for row in template.draws[0].rows] == ids
+
+
+def test_an_answer_from_a_column_has_the_columns_unit(read: Read) -> None:
+    draw = '[draw]\nx = { row_of = "salts", where = { class_use = "yes" } }\n'
+    assert read(draw + NUMBER.replace("12.5", "x.M_crystals")).parts[0].unit == "g/mol"
+
+
 def test_a_table_of_facts_with_a_fault_is_shown_at_its_own_line(bank: Path) -> None:
     path = bank / "facts" / "salts.csv"
     path.write_text(path.read_text().replace("249.5", "heavy"), encoding="utf-8")
