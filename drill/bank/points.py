@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cached_property
 from typing import Any
 
 from drill.bank.checked import checked
@@ -11,6 +12,7 @@ from drill.bank.keys import seen
 from drill.bank.names import Names
 from drill.bank.schema_parts import PATTERN, POINT
 from drill.bank.shelves import ID
+from drill.bank.sources import Sources
 from drill.bank.toml_lines import Path
 from drill.model import Pattern, PointSpec
 from drill.plaintext import one_line
@@ -21,10 +23,15 @@ MOST_WORDS = 300  # characters of one concept or phrase
 class Points:
     """Reads marking points; `concepts` gathers the lexicon's sets that their patterns name."""
 
-    def __init__(self, names: Names, lexicon: Mapping[str, tuple[str, ...]]) -> None:
-        self.names, self.lexicon = names, lexicon
+    def __init__(self, names: Names, sources: Sources) -> None:
+        self.names, self._sources = names, sources
         self.faults: Faults = names.faults
         self.concepts: dict[str, tuple[str, ...]] = {}
+
+    @cached_property
+    def lexicon(self) -> Mapping[str, tuple[str, ...]]:
+        """Read only for a question that has marking points: the file is long."""
+        return self._sources.lexicon()
 
     def points(self, raw: list[Mapping[str, Any]], where: Path) -> tuple[PointSpec, ...]:
         """The points of a part; ids differ, and what a point needs is one of the others."""

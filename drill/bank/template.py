@@ -86,7 +86,7 @@ class _Reader:
         working = Work(self.names)
         work = working.steps(clean["work"] or {})
         requirements = working.requirements(clean["require"] or {})
-        points = Points(self.names, self.sources.lexicon())
+        points = Points(self.names, self.sources)
         answers = Answers(self.names, self.sources.slips(), draws, work)
         specs = self._parts(clean, Parts(self.names, points, answers))
         stem, safety, picture = (
