@@ -69,7 +69,6 @@ class Draws:
     def _made(self, name: str, kind: str, clean: Mapping[str, Any], where: Path) -> Draw:
         """The draw of a kind, from its checked keys."""
         check_unit(clean.get("unit") or "", (*where, "unit"), self.faults)
-        self._check_span(clean, where)
         rows = eligible(clean, where, self.sources, self.faults) if kind == "row" else ()
         listed = {"choice": "one_of", "shuffle": "shuffle", "pick": "of"}.get(kind, "")
         choices = self._choices(clean.get(listed) or [], clean, (*where, listed)) if listed else ()
@@ -94,20 +93,6 @@ class Draws:
 
     def _formula(self, clean: Mapping[str, Any], key: str, where: Path) -> Expression | None:
         return self.names.formula(clean.get(key), (*where, key))
-
-    def _check_span(self, clean: Mapping[str, Any], where: Path) -> None:
-        """What can be seen of a range before anything is drawn: it goes up, in steps above 0."""
-        low, high, step, first = (clean.get(key) for key in ("from", "to", "step", "first"))
-        if is_number(step) and step <= 0:
-            self.faults.add((*where, "step"), f"step must be above 0, got {seen(step)}.")
-        if not (is_number(low) and is_number(high)):
-            return
-        if low > high:
-            message = f"from is {seen(low)}, above to, which is {seen(high)}."
-            self.faults.add((*where, "from"), message, "Exchange them.")
-        elif is_number(first) and not low <= first <= high:
-            message = f"first must be from {seen(low)} to {seen(high)}, got {seen(first)}."
-            self.faults.add((*where, "first"), message)
 
     def _count(self, kind: str, clean: Mapping[str, Any], where: Path) -> int:
         count = clean.get("pick") or clean.get("readings") or 0
@@ -152,11 +137,20 @@ class Draws:
         elif kind == "choice" and not _among(value, choices):
             hint = nearest(str(raw), (c for c in choices if isinstance(c, str)))
             self.faults.add(where, f"first must be one of the list, got {seen(raw)}.", hint)
-        elif kind == "range" and not isinstance(value, Quantity):
-            self.faults.add(where, f"first must be a number, got {seen(raw)}.")
+        elif kind == "range":
+            self._check_within(raw, clean, where)
         elif kind == "names" and not isinstance(value, str):
             self.faults.add(where, f"first must be a name in quotes, got {seen(raw)}.")
         return value
+
+    def _check_within(self, first: Any, clean: Mapping[str, Any], where: Path) -> None:
+        """A number no lower and no higher than can be drawn, as far as the file tells."""
+        low, high = clean.get("from"), clean.get("to")
+        if not is_number(first):
+            self.faults.add(where, f"first must be a number, got {seen(first)}.")
+        elif (is_number(low) and first < low) or (is_number(high) and first > high):
+            message = f"first must be from {seen(low)} to {seen(high)}, got {seen(first)}."
+            self.faults.add(where, message)
 
 
 def _quantity(value: int | Decimal, clean: Mapping[str, Any]) -> Quantity:
