@@ -153,9 +153,9 @@ def test_it_is_refused_in_words(text: str, message: str, column: int, hint: str)
     ],
 )
 def test_too_much_is_a_fault_at_once(text: str) -> None:
-    begun = time.perf_counter()
+    begun = time.process_time()
     assert isinstance(parse(text), Fault)
-    assert time.perf_counter() - begun < 0.1
+    assert time.process_time() - begun < 0.5
 
 
 def test_the_bounds_are_named() -> None:
