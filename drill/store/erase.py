@@ -55,8 +55,10 @@ def copies_with(db: Database, learner: Learner) -> tuple[Path, ...]:
 
 
 def _copies(db: Database) -> list[Path]:
-    beside = list(db.path.parent.glob(f"{db.path.name}.before-*"))
+    """Files that look like copies of ours: beside the store, and wherever backups were put."""
     noted = db.rows('SELECT DISTINCT "value" FROM "setting" WHERE "name" = ?', BACKUP_FOLDER)
     folders = {db.path.parent, db.path.parent / "backups", *(Path(place) for (place,) in noted)}
-    copies = [path for folder in folders for path in folder.glob("drill-*.sqlite*")]
-    return sorted({path.resolve() for path in (*beside, *copies)} - {db.path.resolve()})
+    found = {path.resolve() for folder in folders for path in folder.glob("drill*")}
+    found |= {path.resolve() for path in db.path.parent.glob(f"{db.path.name}.before-*")}
+    own = {Path(f"{db.path.resolve()}{ending}") for ending in ("", "-wal", "-shm")}
+    return sorted(path for path in found - own if path.is_file())

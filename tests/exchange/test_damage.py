@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 from random import Random
 from typing import Any
 
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 
 from drill.exchange.vocabulary import RECORD
 from drill.store import Store
+from tests.exchange.conftest import computer
 from tests.exchange.making import carried, exported, history, practised
 
 
@@ -121,7 +123,7 @@ def test_a_line_of_a_later_drill_is_not_taken_for_damage(here: Store, there: Sto
 )
 @given(chance=st.randoms(use_true_random=False))
 def test_whatever_happens_to_a_byte_it_is_reported_or_changes_nothing(
-    here: Store, tmp_path_factory: pytest.TempPathFactory, chance: Random
+    here: Store, empty: Path, tmp_path_factory: pytest.TempPathFactory, chance: Random
 ) -> None:
     who = here.learners()[0] if here.learners() else practised(here, "K7", 5, sittings=1)
     lines = [line.encode() for line in exported(here, who)]
@@ -129,7 +131,7 @@ def test_whatever_happens_to_a_byte_it_is_reported_or_changes_nothing(
     line = bytearray(lines[place])
     line[chance.randrange(len(line))] = chance.randrange(256)
     damaged: list[str | bytes] = [*lines[:place], bytes(line), *lines[place + 1 :]]
-    with Store.open(tmp_path_factory.mktemp("there") / "drill.sqlite") as there:
+    with computer(tmp_path_factory.mktemp("far") / "there", empty) as there:
         merged = carried(damaged, there)
         if not merged.faults:
             whole = history(there, there.learners()[0])

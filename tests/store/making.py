@@ -21,6 +21,12 @@ def opened(folder: Path) -> Store:
     return Store.open(folder / "drill.sqlite")
 
 
+def in_haste(store: Store) -> Store:
+    """The same store without waiting for the disk: for tests that are not about lasting."""
+    store._db.rows("PRAGMA synchronous = OFF")
+    return store
+
+
 def mark(marks: int, of: int = 1, unsure: str = "", **rest: object) -> Mark:
     """Single-mark points a, b, c…, the first `marks` of them earned; `unsure` names some."""
     points = tuple(

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta, timezone
 from fractions import Fraction
-from pathlib import Path
-from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from drill.errors import DrillError
@@ -24,7 +22,6 @@ from tests.store.making import (
     later,
     one_answer,
     only,
-    opened,
     rich_mark,
     sitting,
     typed,
@@ -55,15 +52,19 @@ MARKS = st.builds(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(
+    max_examples=100, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(text=TEXTS, sure=st.none() | st.sampled_from(["guess", "fairly", "certain"]))
-def test_any_text_comes_back_as_it_was_typed(text: str, sure: str | None) -> None:
-    with TemporaryDirectory() as folder, opened(Path(folder)) as store:
-        asking = asked(store)
-        store.answer(asking, "a", text, "answer", sure, 1.5, NOW)
-        answer = one_answer(store, asking)
-        assert (answer.text, answer.sure) == (storable(text), sure)
-        assert store.verify() == []
+def test_any_text_comes_back_as_it_was_typed(store: Store, text: str, sure: str | None) -> None:
+    who = store.learners()[0] if store.learners() else sitting(store)[0]
+    begun = store.open_sitting(who)
+    assert begun is not None
+    asking = store.ask(begun.id, who, VERSION, TEMPLATE, 1, "s", False, NOW)
+    store.answer(asking, "a", text, "answer", sure, 1.5, NOW)
+    answer = one_answer(store, asking)
+    assert (answer.text, answer.sure) == (storable(text), sure)
+    assert store.verify() == []
 
 
 @given(text=st.text())
