@@ -21,6 +21,7 @@ Progress = Callable[[int, int], None]
 
 _CHUNK = 50  # seeds worked on at once
 _PROVED = 5  # seeds of each template that sympy looks at
+_HOPELESS = 5  # seeds without a question after which no more are tried
 _WITHOUT_DRAWS = 5  # seeds of a template without draws: only the order of options differs
 _SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
 
@@ -41,6 +42,7 @@ class Outcome:
     problems: list[Problem] = field(default_factory=list)
     findings: dict[tuple[str, int], tuple[Finding, int, int]] = field(default_factory=dict)
     seen: set[bytes] = field(default_factory=set)
+    seeds: int = 0
     samples: int = 0
 
     def note(self, finding: Finding, seed: int, times: int = 1) -> None:
@@ -55,6 +57,7 @@ class Outcome:
         for finding, first, count in other.findings.values():
             self.note(finding, first, count)
         self.seen |= other.seen
+        self.seeds += other.seeds
         self.samples += other.samples
 
 
@@ -85,9 +88,9 @@ def check(
             problems += read
     rows: list[Row] = []
     for template, outcome in _outcomes(templates, seeds, jobs, on_progress):
-        found = _problems(template, outcome, _seeds(template, seeds))
+        found = _problems(template, outcome)
         problems += found
-        rows.append(_row(template, outcome, _seeds(template, seeds), found))
+        rows.append(_row(template, outcome, found))
     return Report(tuple(sorted(problems)), len(files), tuple(rows))
 
 
@@ -152,10 +155,14 @@ def check_some(task: Task) -> Outcome:
     """Some seeds of one template; the first lot also looks at what hangs on no seed."""
     outcome, template = Outcome(), task.template
     for seed in range(task.start, task.stop):
+        outcome.seeds += 1
         question = generate(template, seed)
         if isinstance(question, Problem):
             message = question.message.partition(" (seed ")[0]
-            outcome.note(Finding(message, question.line, f"{message}.", question.hint), seed)
+            name = f"made {question.line}"
+            outcome.note(Finding(name, question.line, f"{message}.", question.hint), seed)
+            if outcome.seeds >= _HOPELESS and not outcome.seen:
+                break  # every seed costs all its tries, and none will do better
             continue
         outcome.seen.add(fingerprint(question))
         for look in CHECKS.values():
@@ -176,24 +183,24 @@ def _note_proof(template: Template, question: Question, outcome: Outcome) -> Non
         outcome.note(finding, question.seed)
 
 
-def _problems(template: Template, outcome: Outcome, seeds: int) -> list[Problem]:
+def _problems(template: Template, outcome: Outcome) -> list[Problem]:
     found = list(outcome.problems)
     for finding, first, count in outcome.findings.values():
-        where = f" (seed {first}" + (f"; {count} of {seeds} seeds)" if count > 1 else ")")
+        where = f" (seed {first}" + (f"; {count} of {outcome.seeds} seeds)" if count > 1 else ")")
         says = finding.says + (where if template.draws else "")
         found.append(Problem(template.path, finding.line, 0, says, finding.hint, finding.level))
     if not any(problem.level == "error" for problem in found):
-        found += check_variety(template, len(outcome.seen), seeds)
+        found += check_variety(template, len(outcome.seen), outcome.seeds)
     return found
 
 
-def _row(template: Template, outcome: Outcome, seeds: int, problems: list[Problem]) -> Row:
+def _row(template: Template, outcome: Outcome, problems: list[Problem]) -> Row:
     errors = sum(problem.level == "error" for problem in problems)
     return {
         "template": template.id,
         "path": template.path,
         "version": template.version,
-        "seeds": seeds,
+        "seeds": outcome.seeds,
         "distinct": len(outcome.seen),
         "samples": outcome.samples,
         "unproven": any(part.unproven for part in template.parts),

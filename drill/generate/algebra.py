@@ -7,13 +7,12 @@ and a new symbol with the result carries on.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping
 from fractions import Fraction
-from math import ceil, floor
-from typing import Any
 
+from drill.generate.exact_functions import LISTS, OPERATIONS, ROUNDINGS, SINGLE, Expr, rational
 from drill.generate.fill import look_up
-from drill.quantities import Expression, Fault, Quantity, Value, evaluate, half_up, to_figures
+from drill.quantities import Expression, Fault, Quantity, Value, evaluate
 from drill.quantities.nodes import (
     Binary,
     Call,
@@ -26,7 +25,7 @@ from drill.quantities.nodes import (
     children,
 )
 
-Expr = Any  # of sympy, which has no types
+_SHORTER = ("drop", "without", "drop_anomaly", "concordant")
 _CUTS = ("round", "sig", "floor", "ceil")
 _DIGITS = 60  # worked with where a root or a logarithm does not end
 
@@ -50,13 +49,13 @@ class Algebra:
             NotAlgebra: it is no number.
         """
         if isinstance(node, Number):
-            return _rational(node.value)
+            return rational(node.value)
         if isinstance(node, Name):
             return self._named(node.name)
         if isinstance(node, Negate):
             return -self.of(node.operand)
         if isinstance(node, Binary):
-            return _OPERATIONS[node.op](self.of(node.left), self.of(node.right))
+            return OPERATIONS[node.op](self.of(node.left), self.of(node.right))
         if isinstance(node, Convert):
             return self.of(node.operand) * self._scale(node)
         if isinstance(node, Call):
@@ -91,8 +90,8 @@ class Algebra:
         exact = self.number(expression)
         if exact is not None:
             return exact == value
-        off = (expression.xreplace(self.known) - _rational(value)).evalf(_DIGITS)
-        return bool(abs(off) <= abs(_rational(value)) / 10**35)
+        off = (expression.xreplace(self.known) - rational(value)).evalf(_DIGITS)
+        return bool(abs(off) <= abs(rational(value)) / 10**35)
 
     # ------------------------------------------------------------ names
 
@@ -120,7 +119,7 @@ class Algebra:
         from sympy import Dummy
 
         made = Dummy(name, positive=True) if value > 0 else Dummy(name, real=True)
-        self.known[made] = _rational(value)
+        self.known[made] = rational(value)
         return made
 
     # ------------------------------------------------------------ what our own rules decide
@@ -141,8 +140,8 @@ class Algebra:
         """How many of the new unit one of the old is; a number written out takes the new unit."""
         before, after = self.quantity(node.operand), self.quantity(node)
         if _is_literal(node.operand):
-            return _rational(Fraction(1))
-        return _rational(before.unit.scale / after.unit.scale)
+            return rational(Fraction(1))
+        return rational(before.unit.scale / after.unit.scale)
 
     def _kept(self, call: Call) -> tuple[Expr, ...]:
         """The members our rules keep, told by their values in order."""
@@ -165,10 +164,10 @@ class Algebra:
         if call.function == "if":
             condition, yes, no = call.arguments
             return self.of(yes if self._valued(condition) is True else no)
-        if call.function in _LISTS:
-            return _LISTS[call.function](self.several(call.arguments[0]), self)
-        if call.function in _SINGLE:
-            return _SINGLE[call.function]([self.of(one) for one in call.arguments], self)
+        if call.function in LISTS:
+            return LISTS[call.function](self.several(call.arguments[0]), self.number)
+        if call.function in SINGLE:
+            return SINGLE[call.function]([self.of(one) for one in call.arguments], self.number)
         raise NotAlgebra
 
     def _cut(self, call: Call) -> Expr:
@@ -177,7 +176,7 @@ class Algebra:
         if exact is None:
             exact = self.quantity(call.arguments[0]).value
         places = [int(self.quantity(one).value) for one in call.arguments[1:]]
-        return self.symbol(_ROUNDINGS[call.function](exact, *places), call.function)
+        return self.symbol(ROUNDINGS[call.function](exact, *places), call.function)
 
     def _picked(self, call: Call) -> Expr:
         """One of several values, chosen by size or place: its own expression if it has one."""
@@ -197,75 +196,3 @@ def _is_literal(node: Node) -> bool:
     if isinstance(node, Number):
         return True
     return isinstance(node, Negate | Binary) and all(map(_is_literal, children(node)))
-
-
-def _rational(value: Fraction) -> Expr:
-    from sympy import Rational
-
-    return Rational(value.numerator, value.denominator)
-
-
-def _mean(items: Sequence[Expr], algebra: Algebra) -> Expr:
-    return sum(items, start=_rational(Fraction(0))) / len(items)
-
-
-def _spread(items: Sequence[Expr], algebra: Algebra) -> Expr:
-    ordered = sorted(items, key=lambda item: algebra.number(item) or Fraction(0))
-    return ordered[-1] - ordered[0]
-
-
-def _absolute(items: Sequence[Expr], algebra: Algebra) -> Expr:
-    value = algebra.number(items[0])
-    return -items[0] if value is not None and value < 0 else items[0]
-
-
-def _root(items: Sequence[Expr], algebra: Algebra) -> Expr:
-    from sympy import sqrt
-
-    return sqrt(items[0])
-
-
-def _logarithm(items: Sequence[Expr], algebra: Algebra) -> Expr:
-    from sympy import log
-
-    return log(items[0]) / log(_rational(Fraction(10)))
-
-
-def _error(items: Sequence[Expr], algebra: Algebra) -> Expr:
-    return 100 * _absolute([items[0] - items[1]], algebra) / items[1]
-
-
-_SHORTER = ("drop", "without", "drop_anomaly", "concordant")
-
-_OPERATIONS: Mapping[str, Callable[[Expr, Expr], Expr]] = {
-    "+": lambda a, b: a + b,
-    "-": lambda a, b: a - b,
-    "*": lambda a, b: a * b,
-    "/": lambda a, b: a / b,
-    "^": lambda a, b: a**b,
-}
-
-_ROUNDINGS: Mapping[str, Callable[..., Fraction]] = {
-    "round": half_up,
-    "sig": to_figures,
-    "floor": lambda value: Fraction(floor(value)),
-    "ceil": lambda value: Fraction(ceil(value)),
-}
-
-_LISTS: Mapping[str, Callable[[Sequence[Expr], Algebra], Expr]] = {
-    "sum": lambda items, _: sum(items, start=_rational(Fraction(0))),
-    "mean": _mean,
-    "count": lambda items, _: _rational(Fraction(len(items))),
-    "range": _spread,
-    "half_range": lambda items, algebra: _spread(items, algebra) / 2,
-}
-
-_SINGLE: Mapping[str, Callable[[Sequence[Expr], Algebra], Expr]] = {
-    "abs": _absolute,
-    "sqrt": _root,
-    "log10": _logarithm,
-    "gradient": lambda a, _: (a[3] - a[1]) / (a[2] - a[0]),
-    "percent_of": lambda a, _: 100 * a[0] / a[1],
-    "percent_change": lambda a, _: 100 * (a[1] - a[0]) / a[0],
-    "percent_error": _error,
-}

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from drill.generate.amounts import amount_text, number_text, with_unit
 from drill.generate.numbers import precision
-from drill.generate.rendering import Writer, value_text
+from drill.generate.pieces import value_text
+from drill.generate.rendering import Writer
 from drill.generate.route import Known, Move, route_to
 from drill.generate.setting import Setting
 from drill.generate.words import capital

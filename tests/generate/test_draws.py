@@ -152,7 +152,7 @@ def test_a_draw_added_later_disturbs_no_other():
     ("draw", "expected"),
     [
         (
-            "{ from = 5, to = 1, step = 1 }",
+            '{ from = "3 + 2", to = 1, step = 1 }',
             '7: the draw "x": nothing to draw from 5 to 1 in steps of 1 (seed 0, 200 tries). ',
         ),
         (
