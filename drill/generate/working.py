@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TypeGuard
 
 from drill.generate.amounts import amount_text, number_text, with_unit
 from drill.generate.numbers import precision
@@ -13,7 +14,7 @@ from drill.generate.setting import Setting
 from drill.generate.words import capital
 from drill.model import Key, NumberKey, TableKey
 from drill.quantities import Fault, Quantity, Step
-from drill.quantities.nodes import Call, Name, Number
+from drill.quantities.nodes import Binary, Call, Convert, Name, Node, Number
 
 
 def working(key: NumberKey, model: str, setting: Setting) -> list[str]:
@@ -49,22 +50,34 @@ def _moves(key: NumberKey, setting: Setting) -> tuple[Move, ...]:
 def _lines(moves: tuple[Move, ...], steps: Mapping[str, Step], writer: Writer) -> list[str]:
     lines: list[str] = []
     for move in moves:
-        called, formula = _called(move.name, steps), writer.write(move.node)
+        called, formula = _called(move.name, steps), writer.write(_inside(move.node))
         lines += writer.conversions
         writer.conversions.clear()
-        unrounded, rounded = _values(move, writer)
-        lines.append(" = ".join(dict.fromkeys((called, formula, unrounded))))
+        *exact, rounded = _values(move, writer)
+        if not rounded or formula not in exact:
+            lines.append(" = ".join(dict.fromkeys((called, formula, *exact))))
         if rounded:
             lines.append(f"{called}, {rounded}")
     return lines
 
 
-def _values(move: Move, writer: Writer) -> tuple[str, str]:
-    """What a formula comes to, and "to 2 decimal places: 24.12 cm3" where it is rounded."""
-    value = writer.values[move.name] if move.name else writer.value(move.node)
+def _inside(node: Node) -> Node:
+    """What is worked out before the result as a whole is turned into another unit."""
+    return node.operand if _turned(node) else node
+
+
+def _turned(node: Node) -> TypeGuard[Convert]:
+    return isinstance(node, Convert) and isinstance(node.operand, Binary | Call)
+
+
+def _values(move: Move, writer: Writer) -> tuple[str, ...]:
+    """What a formula comes to, unrounded; last "to 2 decimal places: 24.12 cm3", or ""."""
+    node = move.node
+    value = writer.values[move.name] if move.name else writer.value(node)
     if isinstance(value, Fault):
         return "?", ""
-    node = move.node
+    if _turned(node) and not isinstance(before := writer.value(node.operand), Fault):
+        return value_text(before), value_text(value), ""
     if isinstance(value, Quantity) and isinstance(node, Call) and node.function in ("round", "sig"):
         before = writer.value(node.arguments[0])
         if isinstance(before, Quantity) and before.value != value.value:

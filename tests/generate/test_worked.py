@@ -92,3 +92,36 @@ def test_what_was_not_printed_cannot_be_used():
 def test_a_formula_may_be_the_answer():
     lines = part_of("{before} and {lost}?", "before + 2 * lost", 'decimals = 1\nunit = "g"')
     assert lines == ["answer = 20 g + 2 × 3 g = 26 g", "To 1 decimal place: 26.0 g"]
+
+
+def test_a_whole_formula_may_be_turned_into_another_unit():
+    text = """
+[draw]
+amount = { from = 0.024, to = 0.048, step = 0.001, unit = "mol", first = 0.024 }
+conc = { from = 0.90, to = 1.00, step = 0.10, unit = "mol/dm3", first = 0.90 }
+[work]
+volume = { is = "(amount / conc) in cm3", called = "volume of acid", unit = "cm3" }
+[[part]]
+kind = "number"
+ask = "{amount} at {conc}?"
+answer = "volume"
+figures = 3
+"""
+    assert only_part(text).worked.splitlines() == [
+        "volume of acid = 0.024 mol ÷ 0.90 mol/dm3 = 0.0266666… dm3 = 26.6666… cm3",
+        "To 3 significant figures: 26.7 cm3",
+    ]
+
+
+def test_rounding_alone_needs_no_formula():
+    text = """
+[draw]
+water = { from = 7.02, to = 7.04, step = 0.01, first = 7.03 }
+[work]
+x = { is = "round(water, 0)" }
+[[part]]
+kind = "number"
+ask = "{water}?"
+answer = "x"
+"""
+    assert only_part(text).worked.splitlines() == ["x, to the nearest whole number: 7"]
