@@ -11,7 +11,7 @@ from drill.model import PartSpec
 
 # A scheme never held against real wording agrees with a person far less often than one that was;
 # the number is our own, no source.
-ENOUGH_ANSWERS = 20
+ENOUGH_ANSWERS = 35
 MOST_LINES = 5000
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from drill.checking import Report
     from drill.cli.screen import Screen
     from drill.model import Question
+
+COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
 
 app = typer.Typer(help="The question bank: list, preview, prove.", no_args_is_help=True)
 
@@ -182,3 +184,49 @@ def new(kind: Kind) -> None:
     from drill.bank import new_template
 
     sys.stdout.write(new_template(kind))
+
+
+@app.command()
+def cover(as_json: AsJson = False) -> None:
+    """Show for every skill how many templates each course has; a skill with one is named."""
+    rows = coverage()
+    if as_json:
+        rows_as_json(rows)
+        return
+    from drill.cli.screen import Screen
+
+    screen = Screen()
+    head = ("skill", *COURSES)
+    shown = [(row["skill"], *(str(row[course] or "") for course in COURSES)) for row in rows]
+    screen.table(head, shown)
+    alone = [row["skill"] for row in rows if row["templates"] == 1]
+    if alone:
+        screen.line()
+        screen.line("Only one template (secure then takes three days): " + ", ".join(alone) + ".")
+
+
+def coverage() -> list[dict[str, Any]]:
+    """A row a skill: templates in all, and those each course may be asked."""
+    bank = open_bank()
+    rows = []
+    for skill in bank.skills():
+        entries = [entry for entry in bank.entries() if skill in entry.part_skills and entry.ok]
+        row: dict[str, Any] = {"skill": skill, "templates": len(entries)}
+        for course in COURSES:
+            row[course] = sum(course in entry.course for entry in entries)
+        rows.append(row)
+    return rows
+
+
+@app.command()
+def upgrade(
+    files: Annotated[list[str], typer.Argument(help="Templates or decks to rewrite.")],
+) -> None:
+    """Bring files to today's format in place, comments kept."""
+    from drill.bank import upgrade as upgraded
+
+    for name in files:
+        changes = upgraded(Path(name))
+        sys.stdout.write(
+            f"{name}: {'; '.join(changes) if changes else 'already as it should be'}\n"
+        )

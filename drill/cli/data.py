@@ -18,7 +18,9 @@ from drill.cli.common import (
     open_store,
     rows_as_json,
 )
+from drill.errors import DrillError
 from drill.places import data_dir
+from drill.plaintext import one_line
 
 app = typer.Typer(help="Your own data: take it out, copy it, check it.", no_args_is_help=True)
 
@@ -79,3 +81,42 @@ def verify(as_json: AsJson = False) -> None:
         sys.stdout.write(f"{total} rows checked, {said}.\n")
     if faults:
         raise typer.Exit(1)
+
+
+@app.command("import")
+def import_(
+    file: Annotated[str, typer.Argument(help="A file that drill data export has written (xAPI).")],
+    into: Annotated[
+        str, typer.Option("--into", help="Credit all of it to this learner; else kept apart.")
+    ] = "",
+) -> None:
+    """Put exported answers beside what is here, each only once. Exit 1 when a line is damaged."""
+    from drill.exchange import import_jsonl
+
+    path = Path(file)
+    if not path.is_file():
+        raise DrillError(f'there is no file "{file}".')
+    with open_store() as store, path.open("rb") as lines:
+        who = existing_learner(store, into) if into else None
+        merged = import_jsonl(store, lines, who)
+    for fault in merged.faults:
+        sys.stdout.write(f"{file}:{fault.line}: {one_line(fault.message)}\n")
+    sys.stdout.write(f"{merged.added} rows added, {merged.known} were here before.\n")
+    if merged.faults:
+        raise typer.Exit(1)
+
+
+@app.command()
+def erase(
+    learner: Annotated[str, typer.Argument(help="Whose data goes.")],
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
+) -> None:
+    """Remove everything of one learner, also from the write-ahead log; copies are named."""
+    with open_store() as store:
+        who = existing_learner(store, learner)
+        if not yes and not typer.confirm(f"Remove all answers of {who.code} for good?"):
+            raise typer.Exit(1)
+        copies = store.erase(who)
+    sys.stdout.write(f"Everything of {who.code} is gone from this computer's store.\n")
+    for copy in copies:
+        sys.stdout.write(f"A copy still holds it: {copy}\n")

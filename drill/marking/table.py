@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from drill.marking.number import number_mark
 from drill.marking.verdict import settled
-from drill.model import Mark, Part, PointMark, TableKey
+from drill.model import Mark, Part, Point, PointMark, TableKey
 
 
 def mark_table(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
@@ -21,13 +21,15 @@ def mark_table(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     said: list[str] = []
     slip: str | None = None
     for point in part.points:
-        cell = replace(part, marks=point.marks, points=(point,))
+        key_of_cell = key.cells[point.id]
+        scheme = tuple(Point(name, "", marks) for name, marks in key_of_cell.award.items())
+        cell = replace(part, marks=point.marks, points=scheme)
         text = given.get(point.id, "")
         if not text:
             points.append(PointMark(point.id, 0, point.marks, "left empty"))
             said.append(f"{point.id}: left empty.")
             continue
-        mark = number_mark(cell, key.cells[point.id], text, earlier)
+        mark = number_mark(cell, key_of_cell, text, earlier)
         points.append(PointMark(point.id, min(mark.marks, point.marks), point.marks, mark.says))
         said.append(f"{point.id}: {mark.says}")
         slip = slip or mark.slip

@@ -159,7 +159,7 @@ class Sitting:
             choice = self.planner.choose(now, extra=extra)
             if choice is None:
                 return None
-            made = self._made(choice.template)
+            made = self._made(choice.template, now)
             if not isinstance(made, str):
                 break
             self._leave_out(choice.template, made)
@@ -192,20 +192,20 @@ class Sitting:
         """Seconds spent on the questions finished in this sitting."""
         return sum(self.store.seconds_of(asked.asking) for asked in self.done)
 
-    def _made(self, template_id: str) -> tuple[Template, Question, int] | str:
+    def _made(self, template_id: str, now: datetime) -> tuple[Template, Question, int] | str:
         """A template ready to be asked with the numbers for now, or why it cannot be."""
         template = self.bank.template(template_id)
         if isinstance(template, tuple):
             return str(template[0])
         if not (self.bank.passed(template) or self.store.passed(template.version)):
-            fault = self._prove(template)
+            fault = self._prove(template, now)
             if fault:
                 return fault
         seed = self._fresh_seed(template)
         question = generate(template, seed)
         return str(question) if isinstance(question, Problem) else (template, question, seed)
 
-    def _prove(self, template: Template) -> str:
+    def _prove(self, template: Template, now: datetime) -> str:
         """A template from outside is proved here, whatever it claims; "" or its first fault."""
         from pathlib import Path
 
@@ -214,7 +214,7 @@ class Sitting:
         report = check([Path(template.path)], self.bank.folder, seeds=20, jobs=1)
         faults = [problem for problem in report.problems if problem.level == "error"]
         if not faults:
-            self.store.keep_passed(template.version)
+            self.store.keep_passed(template.version, now)
         return str(min(faults)) if faults else ""
 
     def _leave_out(self, template_id: str, why: str) -> None:

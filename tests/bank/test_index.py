@@ -92,7 +92,7 @@ def test_only_a_changed_question_is_read_again(bank: Path, reads: Reads) -> None
 def test_sample_answers_are_looked_at_again_when_they_change(bank: Path) -> None:
     assert opened(bank).entry("salts.why-excess").unproven  # type: ignore[union-attr]
     path = bank / "salts" / "why-excess.answers.jsonl"
-    path.write_text('{"part": "a", "answer": "acid"}\n' * 20, encoding="utf-8")
+    path.write_text('{"part": "a", "answer": "acid"}\n' * 35, encoding="utf-8")
     assert not opened(bank).entry("salts.why-excess").unproven  # type: ignore[union-attr]
 
 

@@ -272,7 +272,7 @@ def test_sample_answers_make_a_written_part_proven(bank: Path) -> None:
     assert whole(bank, "salts/why-excess").parts[0].unproven
     answers = bank / "salts" / "why-excess.answers.jsonl"
     line = '{"part": "a", "answer": "all the acid reacts", "points": {"acid-used-up": 1}}\n'
-    answers.write_text("not JSON\n[]\n" + line * 19, encoding="utf-8")
+    answers.write_text("not JSON\n[]\n" + line * 34, encoding="utf-8")
     assert whole(bank, "salts/why-excess").parts[0].unproven
-    answers.write_text(line * 20, encoding="utf-8")
+    answers.write_text(line * 35, encoding="utf-8")
     assert not whole(bank, "salts/why-excess").parts[0].unproven

@@ -141,7 +141,7 @@ accept = [["all", "acid", "reacts"]]
     unproven, model = sorted(found)
     assert model.startswith('6: the model answer "Because it looks nice." of part a earns 0 of 1: ')
     assert unproven == (
-        "6: part a is unproven: 0 sample answers, 20 are wanted. "
+        "6: part a is unproven: 0 sample answers, 35 are wanted. "
         "Write them in question.answers.jsonl."
     )
 

@@ -123,3 +123,42 @@ def test_data_export_backup_and_verify(tmp_path: Path) -> None:
     verified = drill("data", "verify")
     assert verified.exit_code == 0
     assert "all whole" in verified.output
+
+
+def test_data_comes_back_on_another_computer_and_can_be_erased(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    practised()
+    out = tmp_path / "mine.jsonl"
+    drill("data", "export", "--out", str(out))
+    monkeypatch.setenv("DRILL_HOME", str(tmp_path / "elsewhere"))
+    first = drill("data", "import", str(out))
+    assert first.exit_code == 0, first.output
+    again = drill("data", "import", str(out))
+    assert again.output.startswith("0 rows added")
+    assert json.loads(drill("weak", "ada", "--json").output)
+    assert drill("data", "erase", "ada", "--yes").exit_code == 0
+    assert "Nobody yet" in drill("learner", "list").output
+
+
+def test_a_damaged_line_is_named_and_the_rest_comes_in(tmp_path: Path) -> None:
+    practised()
+    out = tmp_path / "mine.jsonl"
+    drill("data", "export", "--out", str(out))
+    out.write_text("no statement\n" + out.read_text(encoding="utf-8"), encoding="utf-8")
+    result = drill("data", "import", str(out))
+    assert result.exit_code == 1
+    assert "mine.jsonl:1:" in result.output
+
+
+def test_bank_cover_names_every_skill() -> None:
+    rows = json.loads(drill("bank", "cover", "--json").output)
+    assert {"skill", "templates", "separate higher"} <= set(rows[0])
+    assert "calc.percentage-yield" in {row["skill"] for row in rows}
+
+
+def test_bank_upgrade_keeps_comments(tmp_path: Path) -> None:
+    path = tmp_path / "old.toml"
+    path.write_text("# mine\n" + drill("bank", "new", "name").output, encoding="utf-8")
+    assert drill("bank", "upgrade", str(path)).exit_code == 0
+    assert path.read_text(encoding="utf-8").count("# mine") == 1
