@@ -77,6 +77,6 @@ def upgrade(path: Path) -> list[str]:
     Raises:
         DrillError: it is not TOML, or of a newer format.
     """
-    from drill.bank import upgrade as upgrading
+    from drill.bank import upgrading
 
     return upgrading.upgrade(path)

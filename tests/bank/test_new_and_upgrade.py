@@ -10,7 +10,7 @@ import pytest
 
 from drill.bank import new_template, read_template, upgrade
 from drill.bank.schema_parts import PART_KINDS
-from drill.bank.upgrade import ALIASES, upgrade_text
+from drill.bank.upgrading import ALIASES, upgrade_text
 from drill.errors import DrillError
 from drill.model import Template
 from drill.places import bank_dir
@@ -122,7 +122,7 @@ def test_opening_a_bank_loads_nothing_heavy(good: Path) -> None:
         "import sys; from pathlib import Path; from drill.bank import Bank\n"
         f"bank = Bank.open(Path({str(good)!r})); bank.template('salts/percentage-yield')\n"
         "heavy = {'tomlkit', 'difflib', 'sympy', 'sqlite_utils', 'numpy', 'rapidfuzz',"
-        " 'drill.bank.upgrade', 'drill.bank.starters', 'drill.bank.schema_docs'}\n"
+        " 'drill.bank.upgrading', 'drill.bank.starters', 'drill.bank.schema_docs'}\n"
         "print(sorted(heavy & set(sys.modules)))"
     )
     out = subprocess.run(
