@@ -33,7 +33,8 @@ def model_answer_is_right(template: Template, question: Question) -> Iterator[Fi
                 f'the model answer "{_short(part.model_answer)}" of part {part.id} earns '
                 f"{got.marks} of {part.marks}: {got.says}"
             )
-            yield Finding(f"model {part.id}", spec.line, says, "Look at the answer and its key.")
+            line = spec.lines.get("model_answer", spec.lines.get("answer", spec.line))
+            yield Finding(f"model {part.id}", line, says, "Look at the answer and its key.")
 
 
 def slips_are_told(template: Template, question: Question) -> Iterator[Finding]:
@@ -79,7 +80,7 @@ def worked_answer_ends_well(template: Template, question: Question) -> Iterator[
         elif part.kind == "number" and part.worked == part.model_answer:
             says = f"the printed numbers do not lead to the answer of part {part.id}."
             hint = 'Print what is needed, or write worked = "…".'
-            yield Finding(f"working {part.id}", spec.line, says, hint)
+            yield Finding(f"working {part.id}", spec.lines.get("ask", spec.line), says, hint)
 
 
 CHECKS: Mapping[str, Check] = {

@@ -14,6 +14,7 @@ from drill.model import (
     NameKey,
     NumberKey,
     OrderKey,
+    PartSpec,
     Question,
     TableKey,
     Template,
@@ -58,31 +59,37 @@ def texts_of(template: Template, question: Question) -> Iterator[tuple[str, int,
     yield "the stem", lines.get("stem", 0), question.text
     yield "the safety line", lines.get("safety", 0), question.safety
     for spec, part in zip(template.parts, question.parts, strict=True):
-        yield f"the question of part {part.id}", spec.line, part.ask
-        yield f"the hint of part {part.id}", spec.line, part.hint
-        yield f"the worked answer of part {part.id}", spec.line, part.worked
+        for what, key, text in (
+            ("question", "ask", part.ask),
+            ("hint", "hint", part.hint),
+            ("worked answer", "worked", part.worked),
+        ):
+            yield f"the {what} of part {part.id}", spec.lines.get(key, spec.line), text
         for point in part.points:
             yield f"the mark scheme of part {part.id}", spec.line, point.says
-        for what, text in _of_key(part.key):
-            yield f"{what} of part {part.id}", spec.line, text
+        for what, line, text in _of_key(spec, part.key):
+            yield f"{what} of part {part.id}", line, text
 
 
-def _of_key(key: Key) -> Iterator[tuple[str, str]]:
+def _of_key(spec: PartSpec, key: Key) -> Iterator[tuple[str, int, str]]:
+    """What it is, the author's line, the text."""
+    line = spec.line
     if isinstance(key, NumberKey):
-        yield from (("a slip", slip.says) for slip in key.slips)
+        lines = {slip.id: slip.line for slip in spec.slips}
+        yield from (("a slip", lines.get(slip.id, line), slip.says) for slip in key.slips)
     elif isinstance(key, TableKey):
-        for cell in key.cells.values():
-            yield from _of_key(cell)
+        for name, cell in key.cells.items():
+            yield from _of_key(spec.cells[name], cell)
     elif isinstance(key, ChoiceKey):
         for option in key.options:
-            yield from (("an option", option.text), ("an option", option.says))
+            yield from (("an option", line, text) for text in (option.text, option.says))
     elif isinstance(key, OrderKey):
-        yield from (("a step", text) for _, text in key.steps)
-        yield from (("a reason", why) for why in key.why.values())
+        yield from (("a step", line, text) for _, text in key.steps)
+        yield from (("a reason", line, why) for why in key.why.values())
     elif isinstance(key, NameKey):
-        yield from (("a look-alike", why) for why in key.look_alikes.values())
+        yield from (("a look-alike", line, why) for why in key.look_alikes.values())
     elif isinstance(key, LevelsKey):
-        yield from (("a level", says) for _, says in key.levels)
+        yield from (("a level", line, says) for _, says in key.levels)
 
 
 def _near(text: str, at: int) -> str:

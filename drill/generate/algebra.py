@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from drill.generate.exact_functions import LISTS, OPERATIONS, ROUNDINGS, SINGLE, Expr, rational
 from drill.generate.fill import look_up
-from drill.quantities import Expression, Fault, Quantity, Value, evaluate
+from drill.quantities import Expression, Fault, Quantity, Unit, Value, evaluate
 from drill.quantities.nodes import (
     Binary,
     Call,
@@ -76,6 +76,9 @@ class Algebra:
                 return found
         if isinstance(node, Call) and node.function in _SHORTER:
             return self._kept(node)
+        if isinstance(node, Convert):
+            scale = rational(self._first(node.operand).scale / self._first(node).scale)
+            return tuple(one * scale for one in self.several(node.operand))
         raise NotAlgebra
 
     def number(self, expression: Expr) -> Fraction | None:
@@ -142,6 +145,14 @@ class Algebra:
         if _is_literal(node.operand):
             return rational(Fraction(1))
         return rational(before.unit.scale / after.unit.scale)
+
+    def _first(self, node: Node) -> Unit:
+        """The unit of a list: that of its first member."""
+        value = self._valued(node)
+        first = value[0] if isinstance(value, tuple) and value else None
+        if not isinstance(first, Quantity):
+            raise NotAlgebra
+        return first.unit
 
     def _kept(self, call: Call) -> tuple[Expr, ...]:
         """The members our rules keep, told by their values in order."""

@@ -23,17 +23,17 @@ def edited(*changes: tuple[str, str]) -> str:
         (
             "Take the basin away.",
             "Take  the basin away.",
-            '11: a slip of part a has two spaces together: "Take  the basin awa".',
+            '16: a slip of part a has two spaces together: "Take  the basin awa".',
         ),
         (
             "Take the basin away.",
             "Take the basin away .",
-            '11: a slip of part a has a space before a stop: " the basin away .".',
+            '16: a slip of part a has a space before a stop: " the basin away .".',
         ),
         (
             "The basin is {basin}.",
             "It is an basin of {basin}.",
-            '11: the question of part a has the wrong article: "an basin".',
+            '13: the question of part a has the wrong article: "an basin".',
         ),
     ],
 )
@@ -86,7 +86,7 @@ def test_a_requirement_nothing_meets(tmp_path):
 def test_numbers_that_are_not_printed(tmp_path):
     (found,) = problems(tmp_path, edited(("The basin is {basin}. ", "")), 4)
     assert found == (
-        "11: the printed numbers do not lead to the answer of part a. (seed 0; 4 of 4 seeds) "
+        "13: the printed numbers do not lead to the answer of part a. (seed 0; 4 of 4 seeds) "
         'Print what is needed, or write worked = "…".'
     )
 
@@ -139,7 +139,7 @@ accept = [["all", "acid", "reacts"]]
 """
     found = problems(tmp_path, text)
     unproven, model = sorted(found)
-    assert model.startswith('6: the model answer "Because it looks nice." of part a earns 0 of 1: ')
+    assert model.startswith('9: the model answer "Because it looks nice." of part a earns 0 of 1: ')
     assert unproven == (
         "6: part a is unproven: 0 sample answers, 35 are wanted. "
         "Write them in question.answers.jsonl."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -169,3 +170,10 @@ def test_a_choice_without_a_right_option_is_no_question():
         "8: 0 options are right here (seed 0, 200 tries). "
         "Look at right and right_when, or write several = true."
     )
+
+
+def test_a_schools_own_word_is_right_and_so_is_the_banks():
+    of = replace(template("measure/choose-kit"), names={"evaporating basin": "steaming dish"})
+    part = question(of, 0).parts[2]
+    assert part.model_answer == "steaming dish"
+    assert part.key.accept == ("steaming dish", "evaporating dish", "evaporating basin")

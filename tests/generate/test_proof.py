@@ -39,6 +39,7 @@ g = { is = "gradient(a, b, a + 5, 2 * b)", unit = "cm3" }
 p = { is = "percent_of(b, m) + percent_change(b, m) + percent_error(b, m)", unit = "%" }
 i = { is = "if(a > 5, b, 2 * b) in dm3", unit = "dm3" }
 w = { is = 'M("CuSO4.5H2O") * a', unit = "g/mol" }
+l = { is = "mean(t in dm3) + mean(drop(t, first(t)) in dm3)", unit = "dm3" }
 c = { is = "count(t) * -a + first(t) / last(t)" }
 [[part]]
 kind = "number"
