@@ -18,7 +18,9 @@ from functools import cache
 
 import pytest
 
-from drill.bank import read_facts
+from drill.bank import read_facts, read_template
+from drill.generate import generate
+from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
 from drill.quantities import Quantity, Row, molar_mass, parse_formula
 
@@ -133,6 +135,48 @@ def test_the_less_water_is_left_the_more_can_crystallise(
 @pytest.mark.parametrize("salt", ["CuO_H2SO4", "MgO_H2SO4", "ZnO_H2SO4"])
 def test_ordinary_yields_can_be_reached_once_nearly_all_the_water_has_gone(salt: str) -> None:
     assert largest_yield(salt, "0.5", Fraction(1, 25)) > 85
+
+
+def keys_of(template: str, seeds: int = 40) -> list[NumberKey]:
+    """The last number asked for in each of the first instances of a shipped question."""
+    read = read_template(bank_dir() / f"{template}.toml", bank_dir())
+    assert isinstance(read, Template), read
+    keys: list[NumberKey] = []
+    for seed in range(seeds):
+        question = generate(read, seed)
+        assert isinstance(question, Question), question
+        keys.append([p.key for p in question.parts if isinstance(p.key, NumberKey)][-1])
+    return keys
+
+
+@pytest.mark.parametrize(
+    "template",
+    [
+        "salts/percentage-yield",
+        "salts/percentage-yield-given-masses",
+        "salts/percentage-of-maximum",
+    ],
+)
+def test_ordinary_yields_are_ones_that_can_be_collected(template: str) -> None:
+    assert all(35 <= key.value <= 85 for key in keys_of(template))
+
+
+def test_a_yield_that_cannot_be_true_is_above_100() -> None:
+    assert all(key.value > 100 for key in keys_of("salts/yield-too-good"))
+
+
+def test_what_two_groups_collect_can_crystallise() -> None:
+    """1.0 mol/dm3 acid: half of the solution left, a fifth left."""
+    at_half = largest_yield("CuO_H2SO4", "1", Fraction(1, 2))
+    at_a_fifth = largest_yield("CuO_H2SO4", "1", Fraction(1, 5))
+    for key in keys_of("salts/two-groups"):
+        printed = key.chain.printed
+        most, slow, fast = (printed[name] for name in ("most", "slow", "fast"))
+        assert isinstance(most, Quantity)
+        assert isinstance(slow, Quantity)
+        assert isinstance(fast, Quantity)
+        assert 100 * slow.value / most.value <= at_half
+        assert 100 * fast.value / most.value <= at_a_fifth
 
 
 # ---------------------------------------------------------------- hazard bands
