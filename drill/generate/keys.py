@@ -26,7 +26,7 @@ from drill.model import (
     TableKey,
     WrittenKey,
 )
-from drill.quantities import evaluate
+from drill.quantities import Expression, evaluate
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -89,13 +89,13 @@ def _options(spec: PartSpec, setting: Setting) -> tuple[Option, ...]:
     return options
 
 
-def _true(option: OptionSpec, condition: object, otherwise: bool, setting: Setting) -> bool:
+def _true(
+    option: OptionSpec, condition: Expression | None, otherwise: bool, setting: Setting
+) -> bool:
     if condition is None:
         return otherwise
-    when = option.when if condition is option.when else option.right_when
-    assert when is not None
-    value = must(evaluate(when, setting.values), option.line, f'the option "{option.text}"')
-    return value is True
+    what = f'the option "{option.text}"'
+    return must(evaluate(condition, setting.values), option.line, what) is True
 
 
 def _options_make_sense(spec: PartSpec, options: tuple[Option, ...]) -> None:

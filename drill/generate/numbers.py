@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from drill.generate.amounts import places_before
+from drill.generate.amounts import places_before, with_unit
 from drill.generate.setting import Miss, Setting, must
 from drill.model import NumberKey, PartSpec, Point, Slip, SlipSpec
 from drill.quantities import (
@@ -61,7 +61,7 @@ def number_key(spec: PartSpec, setting: Setting) -> NumberKey:
 
 def as_asked(value: Fraction, key: NumberKey, spec: PartSpec, setting: Setting) -> str:
     """A value in the form the part asks for, with its unit: "66.0 %"."""
-    return _with_unit(_number_text(value, spec, setting), key.unit)
+    return with_unit(_number_text(value, spec, setting), key.unit)
 
 
 def points_of(key: NumberKey, model: str) -> tuple[Point, ...]:
@@ -128,7 +128,7 @@ def _slips(spec: PartSpec, setting: Setting, unit: str) -> tuple[Slip, ...]:
             continue
         gives = quantity(slip.gives, setting.chain.printed, slip.line, f'the slip "{slip.id}"')
         says = slip.says or setting.template.shared_slips.get(slip.id, "")
-        text = _with_unit(_slip_text(gives.value, spec, setting), unit)
+        text = with_unit(_slip_text(gives.value, spec, setting), unit)
         said = setting.fill(says, slip.line)
         out.append(Slip(slip.id, gives.value, text, slip.earns, said, slip.gives))
     return tuple(out)
@@ -204,10 +204,6 @@ def _shown_as(spec: PartSpec, setting: Setting) -> tuple[int | None, int | None]
     if not isinstance(value, Quantity):
         return None, None
     return value.decimals, value.figures
-
-
-def _with_unit(number: str, unit: str) -> str:
-    return f"{number} {unit}" if unit else number
 
 
 def _accepted(key: NumberKey, model: str) -> str:

@@ -82,7 +82,8 @@ def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
             seen=printed | worked,
         )
         parts.append(_part(spec, here))
-        worked |= names_worked(parts[-1].key, here)
+        if len(parts) < len(template.parts):
+            worked |= names_worked(parts[-1].key, here)
         for name in _asked(spec) & setting.steps if spec.kind in _CARRIED else ():
             answers[letter] = name
     return tuple(parts)
