@@ -8,7 +8,6 @@ learners; a school may run it on its own logs.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from drill.memory.fitting import Answers, History, Log, fit, gather
@@ -27,7 +26,7 @@ _TOWARDS_START = 2.0
 """Pull towards the start, as if that many answers of even chance had been seen."""
 _SEARCH_LEARNERS = 60
 SHAPE_MOVES: tuple[Move, ...] = (
-    ("shape", "onset", 3.0, 5.0, 20000.0),
+    ("shape", "onset", 3.0, 10.0, 20000.0),
     ("shape", "decay", 1.4, 0.03, 0.9),
     ("shape", "wrong", 1.15, 0.3, 1.0),
     ("shape", "shown", 1.25, 0.1, 1.0),
@@ -84,7 +83,7 @@ def _moved(weights: Weights, move: Move, factor: float) -> Weights:
     value = min(high, max(low, getattr(group, name) * factor))
     if value == getattr(group, name):
         return weights
-    return replace(weights, **{group_name: replace(group, **{name: value})})
+    return weights._replace(**{group_name: group._replace(**{name: value})})
 
 
 def fit_first(
@@ -136,8 +135,7 @@ def _unpacked(
     weights: Weights, values: list[float], skills: list[str], templates: list[str]
 ) -> Weights:
     linear, cut = 9, 9 + len(skills)
-    return replace(
-        weights,
+    return weights._replace(
         base=values[0],
         skill=Level(*values[1:5]),
         template=Level(*values[5:linear]),
@@ -151,7 +149,7 @@ def fit_second(logs: Sequence[Log], weights: Weights) -> tuple[Weights, float]:
     import numpy as np
 
     mechanism = weights.mechanism
-    plain = replace(mechanism, base=0.0, gain=1.0)
+    plain = mechanism._replace(base=0.0, gain=1.0)
 
     def begin() -> History:
         activations = Activations(plain)
@@ -175,8 +173,8 @@ def fit_second(logs: Sequence[Log], weights: Weights) -> tuple[Weights, float]:
         np.array([False, True, True]),
         weights.spread,
     )
-    fitted = replace(mechanism, base=float(values[0]), gain=float(values[1]))
-    return replace(weights, mechanism=fitted), loss
+    fitted = mechanism._replace(base=float(values[0]), gain=float(values[1]))
+    return weights._replace(mechanism=fitted), loss
 
 
 def _easy(weights: Weights, skill: str, template: str) -> float:

@@ -19,6 +19,7 @@ from functools import lru_cache
 from math import log
 
 from drill.memory.traces import CELLS, faded, power_shares
+from drill.memory.tracks import DIGITS
 from drill.memory.weights import Mechanism
 
 _STEPS = 200.0
@@ -49,7 +50,9 @@ class Activations:
         cells = faded(cells, at - then)
         amount = weights.shown if score is None else score + (1.0 - score) * weights.wrong
         shares = trace_shares(weights, sum(cells))
-        cells = [cell + amount * share for cell, share in zip(cells, shares, strict=True)]
+        cells = [
+            round(cell + amount * share, DIGITS) for cell, share in zip(cells, shares, strict=True)
+        ]
         self.skills[skill] = (max(at, then), cells)
 
 

@@ -2,28 +2,32 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from math import exp, log1p
 
 from drill.memory.traces import CELLS, TIME_CONSTANTS, faded, power_shares
 from drill.memory.weights import Shape
 
 Row = list[float]
+DIGITS = 8
+"""Cells are kept to so many places: enough by far, and a state half as long when written down."""
 
 
-def _empty() -> list[float]:
-    return [0.0] * CELLS
-
-
-@dataclass(slots=True)
 class Track:
     """`time`: POSIX seconds of the last event; `cells`: the trace as it stood just after it."""
 
-    wins: float = 0.0
-    fails: float = 0.0
-    shown: float = 0.0
-    time: float = 0.0
-    cells: list[float] = field(default_factory=_empty)
+    __slots__ = ("cells", "fails", "shown", "time", "wins")
+
+    def __init__(
+        self,
+        wins: float = 0.0,
+        fails: float = 0.0,
+        shown: float = 0.0,
+        time: float = 0.0,
+        cells: Sequence[float] = (0.0,) * CELLS,
+    ) -> None:
+        self.wins, self.fails, self.shown, self.time = wins, fails, shown, time
+        self.cells = list(cells)
 
     @property
     def met(self) -> bool:
@@ -44,7 +48,9 @@ class Track:
         """
         cells = faded(self.cells, at - self.time) if self.time else self.cells
         gain = amount * max(0.0, 1.0 - sum(cells))
-        self.cells = [cell + gain * share for cell, share in zip(cells, shares, strict=True)]
+        self.cells = [
+            round(cell + gain * share, DIGITS) for cell, share in zip(cells, shares, strict=True)
+        ]
         self.time = max(self.time, at)
 
     def features(self, at: float) -> tuple[float, float, float, float]:

@@ -1,13 +1,16 @@
-"""The numbers memory works with, as frozen values; `shipped.py` holds a fitted set."""
+"""The numbers memory works with, as frozen values; `shipped.py` holds a fitted set.
+
+Named tuples, since every start makes these classes and a dataclass takes six times as long.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Level:
+class Level(NamedTuple):
     """What counts at one level (skill or template), in logits; all of them 0 or more.
 
     `practice` multiplies ln(1 + answers), `wins` ln(1 + answers right), `shown` ln(1 + times seen
@@ -21,8 +24,7 @@ class Level:
     fresh: float
 
 
-@dataclass(frozen=True)
-class Shape:
+class Shape(NamedTuple):
     """How traces come and go.
 
     A trace fades as (1 + lag / onset)^-decay, lag and onset in seconds. `wrong` and `shown` say
@@ -36,8 +38,7 @@ class Shape:
     shown: float
 
 
-@dataclass(frozen=True)
-class Spread:
+class Spread(NamedTuple):
     """How far learners lie apart beforehand: variances in logits squared.
 
     `person`: between learners; `skill`: of one learner's skills about that learner; `template`: of
@@ -51,8 +52,7 @@ class Spread:
     drift: float
 
 
-@dataclass(frozen=True)
-class Mechanism:
+class Mechanism(NamedTuple):
     """The second opinion: activation with a decay of each trace's own (see `mechanism.py`).
 
     Decay is `steep` times the activation at the time plus `least`; `taught` is the activation that
@@ -69,8 +69,7 @@ class Mechanism:
     shown: float
 
 
-@dataclass(frozen=True)
-class Weights:
+class Weights(NamedTuple):
     """Everything fitted, besides a learner's own history.
 
     `base`: logit of a first answer; `skills`, `templates`: known easiness in logits.
@@ -82,8 +81,8 @@ class Weights:
     shape: Shape
     spread: Spread
     mechanism: Mechanism
-    skills: Mapping[str, float] = field(default_factory=dict)
-    templates: Mapping[str, float] = field(default_factory=dict)
+    skills: Mapping[str, float] = MappingProxyType({})
+    templates: Mapping[str, float] = MappingProxyType({})
 
     def vector(self) -> tuple[float, ...]:
         """The linear weights in the order of `Tracks.features`."""

@@ -13,8 +13,8 @@ simulated learners of six families (tests/bench/forecasts.py), so that 8 papers 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import sqrt
+from typing import NamedTuple
 
 from drill.memory import Memory, Outlook
 from drill.planning.lookahead import Stake, counts_for, curve, hull, planned
@@ -23,15 +23,14 @@ from drill.planning.plan import Forecast
 PAPER_MARKS = 60.0
 _EIGHTY = 1.2816
 """Standard deviations either side that hold 80 % of a normal distribution."""
-_UNKNOWN, _FROM_PRACTICE, _FROM_REST, _FROM_ABILITY, _FROM_OPINIONS = 0.045, 0.65, 0.3, 0.3, 0.5
+_UNKNOWN, _FROM_PRACTICE, _FROM_REST, _FROM_ABILITY, _FROM_OPINIONS = 0.04, 0.65, 0.3, 0.3, 0.5
 """Standard deviations: of any share; then per share that practice is to bring, per share that is
 to be forgotten, per share that the unsure ability moves, per share the opinions are apart."""
 _STRONG = 0.1
 """Opinions further apart than this are said to disagree."""
 
 
-@dataclass(frozen=True, slots=True)
-class _View:
+class _View(NamedTuple):
     """One skill: its part of all marks, and shares now, without and with further practice."""
 
     part: float
@@ -42,6 +41,21 @@ class _View:
     apart: float
     skill_variance: float
 
+    @property
+    def slope(self) -> float:
+        """How fast the expected share moves with its logit."""
+        return self.expected * (1.0 - self.expected)
+
+    @property
+    def alone(self) -> float:
+        """The variance of the share by itself, apart from what skills have in common."""
+        return self.slope**2 * self.skill_variance
+
+    @property
+    def falls(self) -> float:
+        """The variance of one question's share of marks about its expected share."""
+        return self.slope * (1.0 + 2.0 / max(1.0, self.marks)) / 3.0
+
 
 def forecast(
     memory: Memory, stakes: Mapping[str, Stake], now: float, minutes_per_day: float
@@ -50,12 +64,12 @@ def forecast(
     if not stakes:
         return Forecast(0.0, 0.0, 0.0, {})
     views = _views(memory, stakes, now, minutes_per_day)
-    together = sqrt(_common(memory, list(views.values())))
-    expected = sum(view.part * view.expected for view in views.values())
-    _, low, high = _range(expected, sqrt(together**2 + _paper(list(views.values()))))
-    apart = abs(sum(view.part * view.apart for view in views.values()))
+    ahead = [views[skill] for skill, stake in stakes.items() if stake.exam > now]
+    paper = ahead or list(views.values())
+    expected, apart = _mean(paper, "expected"), abs(_mean(paper, "apart"))
+    _, low, high = _range(expected, sqrt(_common(memory, paper) + _paper(paper)))
     per_skill = {
-        skill: _range(view.expected, sqrt(_common(memory, [view]) + _alone(view)))
+        skill: _range(view.expected, sqrt(_common(memory, [view]) + view.alone))
         for skill, view in views.items()
     }
     return Forecast(expected, low, high, per_skill, apart, _doubt(apart))
@@ -96,17 +110,19 @@ def _shares(
     return planned(stakes, hulls, seconds_until)
 
 
+def _mean(views: list[_View], name: str) -> float:
+    """The mean of one of the views' numbers, each by its part of the marks."""
+    whole = sum(view.part for view in views) or 1.0
+    return sum(view.part * float(getattr(view, name)) for view in views) / whole
+
+
 def _common(memory: Memory, views: list[_View]) -> float:
     """The variance that all these skills share: it does not average out over a paper."""
-    whole = sum(view.part for view in views) or 1.0
-
-    def mean(shares: list[float]) -> float:
-        return sum(view.part * share for view, share in zip(views, shares, strict=True)) / whole
-
-    practice = mean([view.expected - view.untouched for view in views])
-    rest = mean([view.now - view.untouched for view in views])
-    ability = mean([_slope(view.expected) for view in views]) * sqrt(memory.belief.person[1])
-    apart = mean([view.apart for view in views])
+    untouched = _mean(views, "untouched")
+    practice = _mean(views, "expected") - untouched
+    rest = _mean(views, "now") - untouched
+    ability = _mean(views, "slope") * sqrt(memory.belief.person[1])
+    apart = _mean(views, "apart")
     return (
         _UNKNOWN**2
         + (_FROM_PRACTICE * practice) ** 2
@@ -116,32 +132,19 @@ def _common(memory: Memory, views: list[_View]) -> float:
     )
 
 
-def _slope(share: float) -> float:
-    """How fast a share moves with its logit."""
-    return share * (1.0 - share)
-
-
-def _alone(view: _View) -> float:
-    """The variance of one skill's share by itself."""
-    return _slope(view.expected) ** 2 * view.skill_variance
-
-
 def _paper(views: list[_View]) -> float:
     """The variance of one drawn paper about the learner's share over all that could be asked.
 
-    Marks of one question hang together: they count as half falling alike, half each by itself.
+    Marks of one question hang together: a third of them falls alike.
     """
-    marks = sum(view.part * view.marks for view in views)
-    questions = max(1.0, PAPER_MARKS / max(1.0, marks))
-    mean = sum(view.part * view.expected for view in views)
-    between = sum(view.part * (view.expected - mean) ** 2 for view in views)
+    mean = _mean(views, "expected")
+    questions = max(1.0, PAPER_MARKS / max(1.0, _mean(views, "marks")))
+    whole = sum(view.part for view in views) or 1.0
+    between = sum(view.part * (view.expected - mean) ** 2 for view in views) / whole
     drawn = between * max(0.0, 1.0 - questions / len(views))
-    falls = sum(
-        view.part * _slope(view.expected) * 0.5 * (1.0 + 1.0 / max(1.0, view.marks))
-        for view in views
+    return (drawn + _mean(views, "falls")) / questions + _mean(views, "alone") / min(
+        questions, len(views)
     )
-    alone = sum(view.part * _alone(view) for view in views)
-    return (drawn + falls) / questions + alone / min(questions, len(views))
 
 
 def _range(share: float, spread: float) -> tuple[float, float, float]:

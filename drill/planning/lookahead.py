@@ -10,8 +10,8 @@ such that together they spend the minutes there are (a Lagrangian relaxation; Wh
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from drill.memory import Outlook
 
@@ -21,8 +21,7 @@ _EVENTS = 20000
 """Askings tried on paper for one forecast of all skills: bounds its time."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stake:
+class Stake(NamedTuple):
     """A skill as planning weighs it; times are POSIX seconds, `start` the first possible one."""
 
     marks: float

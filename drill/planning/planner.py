@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime, timedelta
+from typing import Any
 
 from drill.memory import Memory, Outlook
-from drill.planning.forecast import forecast
 from drill.planning.lookahead import Stake, gain
 from drill.planning.past import OTHERS_BETWEEN, Past
 from drill.planning.plan import Choice, Forecast, SkillPlan
@@ -32,21 +32,25 @@ class Planner:
         exam: datetime | None = None,
         minutes_per_day: float = 15.0,
         memory: Memory | None = None,
-        asked: Iterable[tuple[str, str, datetime, float]] = (),
+        asked: Iterable[Sequence[Any]] = (),
     ) -> None:
-        """See `SkillPlan`; `asked`: past (skill, template, when, seconds), oldest first."""
+        """See `SkillPlan`; `asked`: past (skill, template, when, seconds), oldest first.
+
+        A fifth value, true for an answer that was certain and wrong, is optional.
+        """
         self.skills = dict(skills)
         self.exam = exam
         self.minutes_per_day = minutes_per_day
         self.memory = memory if memory is not None else Memory()
         self.past = Past()
-        for skill, template, when, seconds in asked:
-            self.past.asked(skill, template, when, seconds, self._planned_seconds(skill))
-        self._gains: dict[str, float] = {}
-        self._gains_day: date | None = None
-        self._again = 0.0
+        self._gains: dict[date, dict[str, float]] = {}
         self._shown: tuple[str, float] | None = None
         self._certain: dict[str, float] = {}
+        exams = [plan.exam or exam for plan in self.skills.values()]
+        self._last_exam = None if None in exams else max(filter(None, exams), default=None)
+        self._around = sum(plan.seconds for plan in self.skills.values())
+        for skill, template, when, seconds, *certain in asked:
+            self._tell(skill, template, when, seconds, bool(certain and certain[0]))
 
     # ---------------------------------------------------------------- which question
 
@@ -64,15 +68,28 @@ class Planner:
             template = self._template(self._shown[0], at, small)
             if template is not None:
                 return Choice(self._shown[0], template)
-        repeated: Choice | None = None
+        return self._best(playing, now, small)
+
+    def _best(self, playing: list[str], now: datetime, small: bool) -> Choice | None:
+        """The first of the ranked skills that may be asked; the last one's skill only alone."""
+        at = now.timestamp()
+        gains = self._gains_of(now.date())
+        other: tuple[str, str] | None = None
+        same: tuple[str, str] | None = None
         for skill in self._ranked(playing, now):
             template = self._template(skill, at, small)
             if template is None:
                 continue
-            if skill != self.past.last_skill:
+            worth = gains[skill] >= WORTH_ASKING
+            if skill == self.past.last_skill:
+                same = (skill, template) if worth else None
+            elif worth:
                 return self._choice(skill, template, at)
-            repeated = self._choice(skill, template, at)
-        return repeated
+            elif other is None:
+                other = (skill, template)
+        if same is None:
+            return None
+        return self._choice(*(other or same), at)
 
     def _in_play(self, plan: SkillPlan, now: datetime) -> bool:
         """Taught, and its exam still ahead."""
@@ -82,13 +99,8 @@ class Planner:
     def exam_of(self, plan: SkillPlan, now: datetime) -> datetime:
         """The exam a skill is practised for; when all exams are over, `HORIZON` from now."""
         exam = plan.exam or self.exam
-        if exam is None or (exam <= now and self._all_over(now)):
-            return now + HORIZON
-        return exam
-
-    def _all_over(self, now: datetime) -> bool:
-        exams = [plan.exam or self.exam for plan in self.skills.values()]
-        return all(exam is not None and exam <= now for exam in exams)
+        all_over = self._last_exam is not None and self._last_exam <= now
+        return now + HORIZON if exam is None or all_over else exam
 
     def _few_templates(self, playing: Iterable[str]) -> bool:
         names: set[str] = set()
@@ -123,38 +135,33 @@ class Planner:
 
     # ---------------------------------------------------------------- how much it gains
 
+    def _gains_of(self, day: date) -> dict[str, float]:
+        """The gains worked out for a day so far."""
+        return self._gains.setdefault(day, {})
+
     def _ranked(self, playing: list[str], now: datetime) -> list[str]:
-        """The skills worth asking, most marks per second first; certain errors before all."""
-        at = now.timestamp()
-        if self._gains_day != now.date():
-            self._gains, self._gains_day = {}, now.date()
-            self._again = self._asked_again(now)
+        """The skills in play, most marks per second first; certain errors before all."""
+        gains, at = self._gains_of(now.date()), now.timestamp()
         for skill in playing:
-            if skill not in self._gains:
-                self._gains[skill] = self._gain(skill, now)
-        order = sorted(playing, key=lambda skill: (-self._per_second(skill), skill))
+            if skill not in gains:
+                gains[skill] = self._gain(skill, now)
+        value = {skill: self._per_second(skill, gains[skill]) for skill in playing}
+        order = sorted(playing, key=lambda skill: (-value[skill], skill))
         for skill in order[:_LOOKED_AT_AGAIN]:
-            self._gains[skill] = self._gain(skill, now)
-        order = [skill for skill in order if self._gains[skill] >= WORTH_ASKING]
-        order.sort(key=lambda skill: (not self._owed(skill, at), -self._per_second(skill), skill))
-        return order
+            gains[skill] = self._gain(skill, now)
+            value[skill] = self._per_second(skill, gains[skill])
+        return sorted(order, key=lambda skill: (not self._owed(skill, at), -value[skill], skill))
 
     def _gain(self, skill: str, now: datetime) -> float:
         """The rise of the skill's exam-day share by an asking now."""
-        exam = self.exam_of(self.skills[skill], now).timestamp()
-        return gain(Outlook(self.memory, skill), now.timestamp(), exam, self._again)
+        exam = self.exam_of(self.skills[skill], now)
+        left = (exam - now).total_seconds() / _DAY * self.minutes_per_day * 60.0
+        again = min(1.0, left / self._around) if self._around > 0.0 else 0.0
+        return gain(Outlook(self.memory, skill), now.timestamp(), exam.timestamp(), again)
 
-    def _per_second(self, skill: str) -> float:
+    def _per_second(self, skill: str, gained: float) -> float:
         plan = self.skills[skill]
-        seconds = max(1.0, self.past.seconds(skill, plan.seconds))
-        return self._gains[skill] * plan.marks / seconds
-
-    def _asked_again(self, now: datetime) -> float:
-        """How likely a skill comes round once more: minutes left over what a round takes."""
-        last = max((self.exam_of(plan, now) for plan in self.skills.values()), default=now)
-        left = (last - now).total_seconds() / _DAY * self.minutes_per_day * 60.0
-        around = sum(plan.seconds for plan in self.skills.values())
-        return min(1.0, left / around) if around > 0.0 else 0.0
+        return gained * plan.marks / max(1.0, self.past.seconds(skill, plan.seconds))
 
     def _owed(self, skill: str, at: float) -> bool:
         """Whether a certain but wrong answer waits to be put right."""
@@ -180,22 +187,32 @@ class Planner:
         1238-1244: such an error returns when its correction is forgotten).
         """
         self.memory.observe(skill, template, when, score, floor)
-        self.past.asked(skill, template, when, seconds, self._planned_seconds(skill))
-        self._gains.pop(skill, None)
+        self._tell(skill, template, when, seconds, sure == "certain" and score < 0.5)
+        self._changed(skill, when)
         self._shown = None
-        if sure == "certain" and score < 0.5:
+
+    def _tell(
+        self, skill: str, template: str, when: datetime, seconds: float, certain: bool
+    ) -> None:
+        """Note an asking for the rules, and whether its error has to come back soon."""
+        planned = self.skills[skill].seconds if skill in self.skills else 0.0
+        self.past.asked(skill, template, when, seconds, planned)
+        if certain:
             self._certain[skill] = when.timestamp()
         else:
             self._certain.pop(skill, None)
 
+    def _changed(self, skill: str, when: datetime) -> None:
+        """Forget what was worked out for other days, and for this skill."""
+        today = self._gains.get(when.date(), {})
+        today.pop(skill, None)
+        self._gains = {when.date(): today}
+
     def expose(self, skill: str, template: str, when: datetime) -> None:
         """A worked answer was shown: no asking, nothing marked."""
         self.memory.expose(skill, template, when)
-        self._gains.pop(skill, None)
+        self._changed(skill, when)
         self._shown = (skill, when.timestamp())
-
-    def _planned_seconds(self, skill: str) -> float:
-        return self.skills[skill].seconds if skill in self.skills else 0.0
 
     # ---------------------------------------------------------------- the exam
 
@@ -204,6 +221,8 @@ class Planner:
 
         `minutes_per_day` 0 means nothing more; None the planner's own.
         """
+        from drill.planning.forecast import forecast
+
         minutes = self.minutes_per_day if minutes_per_day is None else minutes_per_day
         stakes = {skill: self._stake(skill, plan, now) for skill, plan in self.skills.items()}
         return forecast(self.memory, stakes, now.timestamp(), minutes)

@@ -13,7 +13,6 @@ from __future__ import annotations
 import random
 import sys
 from collections import Counter
-from dataclasses import astuple, replace
 from hashlib import blake2b
 from pathlib import Path
 
@@ -40,7 +39,7 @@ SPREAD_MOVES: tuple[Move, ...] = (
     ("spread", "template", 1.5, 0.15, 1.0),
 )
 MECHANISM_MOVES: tuple[Move, ...] = (
-    ("mechanism", "onset", 3.0, 5.0, 20000.0),
+    ("mechanism", "onset", 3.0, 10.0, 20000.0),
     ("mechanism", "steep", 1.5, 0.02, 1.5),
     ("mechanism", "least", 1.5, 0.01, 0.5),
     ("mechanism", "taught", 1.5, 0.02, 1.5),
@@ -84,11 +83,10 @@ def main() -> None:
 def rounded(weights: Weights) -> Weights:
     """Four figures are all the fit is good for."""
 
-    def short(part: object) -> list[float]:
-        return [float(f"{number:.4g}") for number in astuple(part)]  # type: ignore[call-overload]
+    def short(part: tuple[float, ...]) -> list[float]:
+        return [float(f"{number:.4g}") for number in part]
 
-    return replace(
-        weights,
+    return weights._replace(
         base=float(f"{weights.base:.4g}"),
         skill=Level(*short(weights.skill)),
         template=Level(*short(weights.template)),
@@ -100,7 +98,7 @@ def rounded(weights: Weights) -> Weights:
 
 def write(weights: Weights, rows: int) -> None:
     """The module, with where its numbers come from beside them."""
-    name = blake2b(repr(weights).encode(), digest_size=6).hexdigest()
+    name = blake2b(repr(weights[:6]).encode(), digest_size=6).hexdigest()
     parts = ("skill", "template", "shape", "spread", "mechanism")
     body = "\n".join(f"    {part}={getattr(weights, part)!r}," for part in parts)
     text = f'''"""The weights a learner starts with, as tests/bench/fit_weights.py wrote them.

@@ -1,36 +1,199 @@
-"""The planner keeps its rules: nothing untaught, mixing, resting templates, today's minutes."""
+"""Which skill: taught, worth most, never twice running, and none when there is nothing to gain."""
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
+import time
+from datetime import datetime, timedelta, timezone
 from itertools import pairwise
 
-from drill.planning import Planner, SkillPlan
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-NOW = datetime(2027, 3, 1, 17, 0, tzinfo=UTC)
-EXAM = NOW + timedelta(days=30)
+from drill.memory import Memory
+from drill.planning import HORIZON, Planner, SkillPlan
+from tests.planning.helpers import EXAM, MINUTE, NOW, plan, plans, sit
 
 
-def plan(**changes: object) -> SkillPlan:
-    fields: dict[str, object] = {"marks": 3.0, "seconds": 60.0, "templates": {"a": True, "b": True}}
-    return SkillPlan(**(fields | changes))  # type: ignore[arg-type]
+def first(skills: dict[str, SkillPlan], exam: datetime | None = EXAM, **given_: object) -> str:
+    choice = Planner(skills, exam, **given_).choose(NOW)  # type: ignore[arg-type]
+    assert choice is not None
+    return choice.skill
+
+
+def known(*skills: str, days: int = 8) -> Memory:
+    """A memory of right answers to these skills on the days before."""
+    memory = Memory()
+    for day in range(days):
+        for skill in skills:
+            memory.observe(skill, f"{skill}/{day % 2}", NOW - timedelta(days=days - day), 1.0)
+    return memory
 
 
 def test_nothing_before_it_is_taught() -> None:
-    planner = Planner({"later": plan(taught_from=NOW + timedelta(days=1))}, EXAM, 15.0)
+    planner = Planner({"later": plan(taught_from=NOW + timedelta(days=1))}, EXAM)
     assert planner.choose(NOW) is None
     assert planner.choose(NOW + timedelta(days=1)) is not None
 
 
-def test_never_the_same_skill_twice_running() -> None:
-    planner = Planner({"x": plan(), "y": plan(marks=1.0, templates={"c": True, "d": True})}, EXAM)
-    skills, now = [], NOW
-    for _ in range(4):
+@settings(max_examples=30, deadline=None)
+@given(st.lists(st.integers(-5, 12), min_size=3, max_size=8), st.floats(0.0, 1.0))
+def test_nothing_untaught_and_no_skill_twice_running(taught: list[int], score: float) -> None:
+    skills = {
+        f"s{number}": plan(f"s{number}", 3, taught_from=NOW + timedelta(days=day))
+        for number, day in enumerate(taught)
+    }
+    asked = sit(Planner(skills, EXAM), days=4, score=lambda choice: score)
+    for asking in asked:
+        assert skills[asking.choice.skill].taught_from <= asking.when  # type: ignore[operator]
+    for one, two in pairwise(asked):
+        playing = [s for s in skills.values() if s.taught_from <= two.when]  # type: ignore[operator]
+        same_sitting = two.when - one.when == MINUTE
+        if same_sitting and len(playing) > 2:
+            assert one.choice.skill != two.choice.skill
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.lists(st.sampled_from((0.0, 0.5, 1.0)), min_size=1, max_size=30))
+def test_the_same_history_gives_the_same_choices(scores: list[float]) -> None:
+    told = []
+    for _ in range(2):
+        turns = iter(scores * 40)
+        told.append(sit(Planner(plans(9), EXAM), days=2, score=lambda _: next(turns)))  # noqa: B023
+    assert told[0] == told[1]
+
+
+def test_more_marks_first() -> None:
+    assert first({"a": plan("a", marks=1.0), "b": plan("b", marks=4.0)}) == "b"
+
+
+def test_less_time_first() -> None:
+    assert first({"a": plan("a", seconds=200.0), "b": plan("b", seconds=50.0)}) == "b"
+
+
+def test_the_learners_own_seconds_count() -> None:
+    skills = {"a": plan("a"), "b": plan("b", seconds=80.0)}
+    asked = [("a", f"a/{turn % 2}", NOW - timedelta(days=9 - turn), 240.0) for turn in range(6)]
+    assert first(skills) == "a"
+    assert first(skills, asked=asked) == "b"
+
+
+def test_what_is_known_waits_for_what_is_not() -> None:
+    assert first({"a": plan("a"), "b": plan("b")}, memory=known("a")) == "b"
+
+
+def test_a_skill_nearly_lost_is_not_chased_when_time_cannot_pay_it_back() -> None:
+    memory = Memory()
+    for day in range(12):
+        when = NOW - timedelta(days=12 - day)
+        memory.observe("lost", f"lost/{day % 2}", when, 0.0)
+        memory.observe("half", f"half/{day % 2}", when, float(day % 2))
+    skills = {"lost": plan("lost", seconds=180.0), "half": plan("half", seconds=60.0)}
+    exam = NOW + timedelta(hours=20)
+    assert memory.chance("lost", None, exam) < 0.15
+    assert first(skills, exam, memory=memory) == "half"
+
+
+def test_a_skills_own_exam_wins() -> None:
+    over = {"a": plan("a", exam=NOW - timedelta(days=1)), "b": plan("b", marks=0.5)}
+    assert first(over) == "b"
+    soon = {"a": plan("a", exam=NOW + timedelta(days=1)), "b": plan("b")}
+    planner = Planner(soon, NOW - timedelta(days=3))
+    choice = planner.choose(NOW)
+    assert choice is not None
+    assert choice.skill == "a"
+
+
+def test_when_every_exam_is_over_practice_goes_on() -> None:
+    planner = Planner(plans(3), NOW - timedelta(days=1))
+    assert planner.choose(NOW) is not None
+    assert planner.exam_of(plan(), NOW) == NOW + HORIZON
+
+
+def test_without_an_exam_four_weeks_ahead_are_planned() -> None:
+    assert Planner(plans(3), None).choose(NOW) is not None
+    assert timedelta(days=28) == HORIZON
+
+
+def test_todays_minutes_are_kept_and_extra_ignores_them() -> None:
+    planner = Planner(plans(12), EXAM, minutes_per_day=5.0)
+    assert len(sit(planner)) == 5
+    later = NOW + timedelta(minutes=30)
+    assert planner.choose(later) is None
+    assert planner.choose(later, extra=True) is not None
+    assert planner.choose(NOW + timedelta(days=1)) is not None
+
+
+def test_a_day_is_a_date_where_the_learner_is() -> None:
+    asked = [("s0", "s0/0", NOW, 600.0)]
+    planner = Planner(plans(6), EXAM, minutes_per_day=10.0, asked=asked)
+    evening = NOW + timedelta(hours=6, minutes=30)
+    assert planner.choose(evening) is None
+    assert planner.choose(evening.astimezone(timezone(timedelta(hours=1)))) is not None
+
+
+def test_rest_when_nothing_is_left_to_gain() -> None:
+    planner = Planner({"a": plan("a", 6)}, NOW + timedelta(days=2), minutes_per_day=600.0)
+    begun = NOW - timedelta(days=30)
+    for turn in range(200):
+        planner.memory.observe("a", f"a/{turn % 6}", begun + timedelta(hours=3 * turn), 1.0)
+    assert planner.choose(NOW) is None
+
+
+def test_past_askings_never_touch_memory() -> None:
+    memory = known("s1")
+    before = memory.to_state()
+    Planner(plans(3), EXAM, memory=memory, asked=[("s0", "s0/0", NOW, 60.0)]).choose(NOW)
+    assert memory.to_state() == before
+
+
+def test_an_empty_deck_gives_nothing() -> None:
+    assert Planner({}, EXAM).choose(NOW) is None
+    assert Planner({"bare": SkillPlan(3.0, 60.0)}, EXAM).choose(NOW) is None
+
+
+def test_looking_at_other_days_changes_nothing() -> None:
+    asked = sit(Planner(plans(9), EXAM))
+    planner, looked = Planner(plans(9), EXAM), []
+    for asking in asked:
+        looked.append(planner.choose(asking.when))
+        for day in range(1, 8):
+            planner.choose(asking.when + timedelta(days=day))
+        choice = looked[-1]
+        assert choice is not None
+        planner.record(choice.skill, choice.template, asking.when, 0.5, 60.0)
+    assert looked == [asking.choice for asking in asked]
+
+
+@pytest.mark.parametrize("certain", [True, False])
+def test_a_certain_error_comes_back_within_days(certain: bool) -> None:
+    skills = plans(40) | {"small": plan("small", marks=0.2)}
+    planner = Planner(skills, EXAM, minutes_per_day=4.0)
+    planner.record("small", "small/0", NOW, 0.0, 60.0, sure="certain" if certain else "guess")
+    asked = sit(planner, days=3, begin=NOW + timedelta(days=1))
+    assert any(asking.choice.skill == "small" for asking in asked) is certain
+
+
+def test_a_certain_error_can_be_told_with_the_past() -> None:
+    skills = plans(40) | {"small": plan("small", marks=0.2)}
+    yesterday = NOW - timedelta(days=1)
+    asked = [("small", "small/0", yesterday, 60.0, True), ("s0", "s0/0", yesterday + MINUTE, 60.0)]
+    assert first(skills, asked=asked) == "small"
+
+
+def test_quick_with_500_skills_and_90_days() -> None:
+    memory = Memory()
+    for turn in range(1500):
+        skill = f"s{turn % 500}"
+        memory.observe(skill, f"{skill}/0", NOW - timedelta(minutes=turn), turn % 3 / 2)
+    planner = Planner(plans(500, 3), NOW + timedelta(days=90), memory=memory)
+    took = []
+    for turn in range(9):
+        now = NOW + turn * MINUTE
+        begun = time.process_time()
         choice = planner.choose(now)
-        if choice is None:
-            break
-        skills.append(choice.skill)
-        planner.record(choice.skill, choice.template, now, 0.0, 60.0)
-        now += timedelta(minutes=1)
-    assert len(skills) >= 2
-    assert all(one != other for one, other in pairwise(skills))
+        took.append(time.process_time() - begun)
+        assert choice is not None
+        planner.record(choice.skill, choice.template, now, 0.5, 60.0)
+    assert took[0] < 0.2
+    assert sorted(took[1:])[4] < 0.004
