@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
+from drill.marking.variants import one_spelling
 from drill.marking.verdict import nothing, settled, whole
 from drill.model import ChoiceKey, Mark, Option, Part, PointMark
 
@@ -35,7 +36,7 @@ def mark_choice(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark
 
 def _instead(options: tuple[Option, ...]) -> str:
     right = next((option for option in options if option.right), None)
-    return f"Not that one: {right.letter}, {right.text}." if right else "Not that one."
+    return f"The right one is {right.letter}: {right.text}." if right else "Not the right one."
 
 
 def _several(part: Part, options: tuple[Option, ...], chosen: tuple[Option, ...]) -> Mark:
@@ -90,5 +91,9 @@ def _chosen(options: tuple[Option, ...], typed: str) -> tuple[Option, ...] | Non
 
 
 def _bare(text: str) -> str:
-    words = [word for word in _PLAIN.split(text.lower()) if word not in ("", "a", "an", "the")]
+    words = [
+        word
+        for word in _PLAIN.split(one_spelling(text.lower()))
+        if word not in ("", "a", "an", "the")
+    ]
     return " ".join(words)

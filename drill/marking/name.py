@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from drill.marking.spelling import is_word, nearest
 from drill.marking.text import flat
+from drill.marking.variants import one_spelling
 from drill.marking.verdict import whole
 from drill.model import Mark, NameKey, Part
 
@@ -22,6 +23,9 @@ _ASIDE = re.compile(r"\((?!\s*[ivx]+\s*\))[^)]*\)")
 _REASON = re.compile(r"\s(?:because|since|so that|as it)\b.*", re.DOTALL)
 _DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: coper, burrette
 _ARTICLE = re.compile(r"^(?:a|an|the|some)\s+")
+# oxid, nitrat, sulfait, oxyde: written as heard, these can be no other term
+_HEARD = ((re.compile("ph"), "f"), (re.compile("y|ie|ei"), "i"), (re.compile("a[iy]|ei?gh"), "a"))
+_FINAL_E = re.compile(r"(?<=id|at|it)e(?=s?$)")
 # endings that make another substance of it, or another state of the metal
 _DECIDING = re.compile(r"(?:ide|ate|ite|ane|ene|ine|ous|ic)s?$|^\(?[ivx]+\)?$")
 
@@ -54,7 +58,7 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
         name = names.alike[wrong]
         return whole(part, False, f"Not {name}: {key.look_alikes[name]}", slip=name)
     if not meant or None in meant:
-        return whole(part, False, f"Not that: {key.accept[0]}.")
+        return whole(part, False, f"The name wanted here: {key.accept[0]}.")
     exact = all(one in names.accepted for one in said if one)
     word = "Right:" if exact else "Right, spelt"
     return whole(part, True, f"{word} {names.accepted[str(meant[0])]}.")
@@ -83,7 +87,7 @@ def plain_name(text: str) -> str:
     line = _ARTICLE.sub("", _LEAD.sub("", line))
     line = _REASON.sub("", _ASIDE.sub(" ", line))
     line = re.sub(r"\s*\(\s*([ivx]+)\s*\)", r" (\1)", line)
-    return " ".join(re.split(r"[\s\-_]+", line)).strip()
+    return one_spelling(" ".join(re.split(r"[\s\-_]+", line)).strip())
 
 
 def misspells(said: str, name: str) -> bool:
@@ -97,7 +101,25 @@ def misspells(said: str, name: str) -> bool:
 def _same_word(typed: str, meant: str) -> bool:
     if typed == meant or _DOUBLED.sub(r"\1", typed) == _DOUBLED.sub(r"\1", meant):
         return True
-    if is_word(typed) or not nearest(typed, (meant,)):
+    if is_word(typed):
         return False
     ending = _DECIDING.search(meant)
-    return ending is None or typed.endswith(ending[0])
+    if ending is None or typed.endswith(ending[0]):
+        return bool(nearest(typed, (meant,)))
+    return _sounds_like(typed, meant)
+
+
+def _sounds_like(typed: str, meant: str) -> bool:
+    """Whether a non-word is a name in -ide, -ate or -ite written as it is heard."""
+    heard, name = _heard(typed), _heard(meant)
+    if heard[-2:] != name[-2:] or not _FINAL_E.search(meant):
+        return False
+    return heard == name or bool(nearest(heard, (name,)))
+
+
+def _heard(word: str) -> str:
+    """A word by its sound: doubled letters once, ph as f, y as i, no silent e at the end."""
+    word = _DOUBLED.sub(r"\1", word)
+    for pattern, to in _HEARD:
+        word = pattern.sub(to, word)
+    return _FINAL_E.sub("", word)

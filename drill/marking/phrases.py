@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from drill.marking.spelling import is_word, nearest
+from drill.marking.variants import one_spelling
 from drill.marking.words import Word, stem
 
 _GAP = 3
@@ -52,7 +53,7 @@ def _phrase(text: str) -> Phrase:
     """A phrase in the small language; words are lower-cased and never evaluated."""
     pieces: list[Piece] = []
     gap = 0
-    for element in text.lower().split()[:_LONGEST]:
+    for element in one_spelling(text.lower()).split()[:_LONGEST]:
         if element[0] == "~":
             gap = int(element[1:]) if element[1:].isdecimal() else _GAP
             continue
@@ -80,7 +81,7 @@ def spellings(text: str) -> frozenset[str]:
     """The words of a phrase a misspelling may be taken for: not exact ones."""
     found = {
         word
-        for element in text.lower().split()
+        for element in one_spelling(text.lower()).split()
         if element[0] not in "=~/"
         for word in element.split("|")
         if word

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from drill.marking.text import flat
+from drill.marking.variants import one_spelling
 
 _TOKEN = re.compile(r"[a-z][a-z0-9]*|\d+(?:\.\d+)?|[.!?;\n]+|[,:()%]|-(?=\s)")
 _JOINED = [
@@ -75,6 +76,7 @@ def split(text: str) -> list[str]:
     line = flat(text).lower()
     for pattern, to in _JOINED:
         line = pattern.sub(to, line)
+    line = one_spelling(line)
     return _TOKEN.findall(line)
 
 

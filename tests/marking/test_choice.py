@@ -33,7 +33,7 @@ def test_a_wrong_option_gets_its_own_words():
 
 
 def test_a_wrong_option_without_words_names_the_right_one():
-    assert verdict(GLASS, "c").says == "Not that one: B, a measuring cylinder."
+    assert verdict(GLASS, "c").says == "The right one is B: a measuring cylinder."
 
 
 def test_two_letters_where_one_is_asked_for_earn_nothing():

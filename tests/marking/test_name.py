@@ -64,7 +64,7 @@ def test_endings_that_name_another_substance_are_exact(typed):
 
 @pytest.mark.parametrize("typed", ["zinc sulfate", "zinc sulphate", "zinc sulfat", "zinc sulfhate"])
 def test_spellings_of_the_right_ending(typed):
-    assert marks(SULFATE, typed) == (0 if typed == "zinc sulfat" else 1)
+    assert marks(SULFATE, typed) == 1
 
 
 def test_the_numeral_is_exact():
@@ -76,3 +76,41 @@ def test_the_numeral_is_exact():
 
 def test_two_names_are_not_one():
     assert marks(BURETTE, "burette or pipette") == 0
+
+
+ZINC = name("zinc oxide", alike={"zinc hydroxide": "hydroxides hold OH."})
+
+
+@pytest.mark.parametrize("typed", ["zinc oxid", "zinc oxyde", "zink oxid", "zinc oxied"])
+def test_an_ending_written_as_heard(typed):
+    assert marks(ZINC, typed) == 1
+
+
+@pytest.mark.parametrize(
+    "typed", ["zinc hydroxid", "zinc oxat", "zinc ox", "zinc hydroxied", "zinc oxygen"]
+)
+def test_an_ending_of_another_term(typed):
+    assert marks(ZINC, typed) == 0
+
+
+def test_nitrate_is_never_heard_as_nitrite():
+    nitrate = name("zinc nitrate")
+    assert marks(nitrate, "zinc nitrat") == marks(nitrate, "zinc nitrait") == 1
+    assert marks(nitrate, "zinc nitrit") == marks(nitrate, "zinc nitrid") == 0
+    assert marks(name("ethane"), "ethan") == 0  # ethanol as well
+
+
+@pytest.mark.parametrize(
+    ("wanted", "typed"),
+    [("zinc sulfate", "zinc sulphate"), ("sulfuric acid", "Sulphuric acid"),
+     ("sulfur", "sulphur"), ("aluminium oxide", "aluminum oxide"),
+     ("caesium chloride", "cesium chloride"), ("zinc sulfate", "zinc sulphat"),
+     ("metre rule", "meter rule")],
+)  # fmt: skip
+def test_british_and_american_spellings(wanted, typed):
+    assert marks(name(wanted), typed) == 1
+    assert marks(name(typed), wanted) == 1 or "sulphat" in typed
+
+
+def test_a_wrong_name_is_told_what_is_wanted():
+    assert verdict(ZINC, "iron").says == "The name wanted here: zinc oxide."
