@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from drill.quantities import Quantity, figures_of, half_up, show_decimals, show_figures, to_figures
+from drill.quantities import Quantity, figures_of, show_decimals, show_figures, to_figures
 
 _FIGURES = 6  # of an unrounded value that does not end
 _ENDS_WITHIN = 6  # decimal places
@@ -13,7 +13,7 @@ _ENDS_WITHIN = 6  # decimal places
 def number_text(quantity: Quantity) -> str:
     """A number without rounding it: 6.2375, 66.0521…, or 53.00 where it is known to 2 places."""
     value, decimals, figures = quantity.value, quantity.decimals, quantity.figures
-    if decimals is not None and half_up(value, decimals) == value:
+    if decimals is not None and 10**decimals % value.denominator == 0:
         return _minus(show_decimals(value, decimals))
     if figures is not None and to_figures(value, figures) == value:
         return _minus(show_figures(value, figures))

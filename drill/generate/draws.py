@@ -24,6 +24,7 @@ from drill.quantities import (
     evaluate,
     unit_of,
 )
+from drill.quantities.nodes import Number
 
 Env = Mapping[str, Value]
 
@@ -159,6 +160,8 @@ def _number(expression: Expression | None, env: Env, unit: Unit) -> Fraction | F
     """What an expression comes to in `unit`; a number without a unit is taken to be in it."""
     if expression is None:
         return Fault("a number is missing: this draw needs it")
+    if isinstance(expression.node, Number):
+        return expression.node.value  # nearly always; a redraw asks for it again and again
     value = evaluate(expression, env)
     if isinstance(value, Fault):
         return value

@@ -168,11 +168,15 @@ def looks_like(one: tuple[Fraction, str], other: tuple[Fraction, str], key: Numb
     0.97 looks like 1.03 to two figures: written 1.0, the second is a rounding of both.
     """
     (a, _), (b, _) = one, other
-    if a == b:
-        return True
-    # cheap, and safe: values further apart than a tenth never round to the same two figures
-    if key.decimals is None and key.figures != 1 and abs(a - b) * 10 > max(abs(a), abs(b)):
-        return False
+    gap = abs(a - b)
+    # cheap, and safe: values further apart than their last place, or than a tenth, which is the
+    # last place of two figures, never round to the same
+    if key.decimals is not None:
+        near = gap * 10**key.decimals <= 1
+    else:
+        near = key.figures == 1 or gap * 10 <= max(abs(a), abs(b))
+    if not gap or not near:
+        return not gap
     places = {place for value, text in (one, other) for place in _places(value, text, key)}
     return any(rule(a, place) == rule(b, place) for place in places for rule in _ROUNDINGS)
 
