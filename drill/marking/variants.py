@@ -17,7 +17,7 @@ _PAIRS = [
         (r"cesium", "caesium"),
         (r"(?<![a-z])(discol|col|vap|od|flav|behavi|fav)or", r"\1our"),
         (r"(?<![a-z])colourimet", "colorimet"),
-        (r"(?<=[a-z]{2})(l|[ao]n|id|u?r|im|gn)iz(?=[eai*])", r"\1is"),
+        (r"(?<=[a-z]{2})([lndmr])iz(?=[eai*])", r"\1is"),
         (r"(catal|anal|hydrol|electrol)yz", r"\1ys"),
         (r"(?<![a-z])((?:centi|milli|deci|kilo)?(?:met|lit))er(?=s?(?![a-z]))", r"\1re"),
         (r"(?<![a-z])center", "centre"),
