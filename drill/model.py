@@ -162,6 +162,15 @@ class PartSpec:
 
 
 @dataclass(frozen=True)
+class ScaleSpec:
+    """A drawn scale: `of` is the draw that holds a row of instruments, `reads` what it shows."""
+
+    of: str
+    reads: Expression
+    line: int
+
+
+@dataclass(frozen=True)
 class Template:
     """One author's question, read and checked for form, nothing worked out yet.
 
@@ -186,6 +195,7 @@ class Template:
     tables: Mapping[str, tuple[Row, ...]] = field(default_factory=dict)
     shared_slips: Mapping[str, str] = field(default_factory=dict)
     picture: str = ""
+    scale: ScaleSpec | None = None
     safety: str = ""
     was: tuple[str, ...] = ()
     retired: bool = False
@@ -365,6 +375,24 @@ class Part:
 
 
 @dataclass(frozen=True)
+class Scale:
+    """An instrument with something to read on it; every number is in `unit`.
+
+    `shape` says how it is drawn (cylinder, burette, thermometer, syringe, ruler, meter, display).
+    `division` is the smallest one and every `spaces`-th line from `low` to `high` has its number.
+    """
+
+    shape: str
+    name: str
+    unit: str
+    low: Fraction
+    high: Fraction
+    division: Fraction
+    spaces: int
+    reading: Fraction
+
+
+@dataclass(frozen=True)
 class Question:
     """A template with its numbers: what is put before a learner, and all that marks it."""
 
@@ -379,6 +407,7 @@ class Question:
     command_word: str = ""
     picture: str = ""
     safety: str = ""
+    scale: Scale | None = None
 
     @property
     def marks(self) -> int:

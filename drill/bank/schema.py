@@ -34,8 +34,11 @@ TEMPLATE = (
         'stem = "A student makes crystals of copper sulfate."', default=""),
     Key("safety", "text", "A line of caution shown with the question.",
         'safety = "Wear eye protection. Follow your school\'s own risk assessment."', default=""),
-    Key("picture", "text", "The drawing shown with it.", 'picture = "evaporating-basin"',
-        default=""),
+    Key("picture", "text", "The drawing shown with it, a file of drawings/ without .svg.",
+        'picture = "evaporating-basin"', default=""),
+    Key("scale", "table", "A scale drawn with it: the draw that holds a row of instruments.csv, "
+        "and the formula for what it shows.",
+        'scale = { of = "cylinder", reads = "level" }', default=None),
     Key("seconds", "whole", "How long it takes a student; left out, it follows from its parts.",
         "seconds = 90", low=5, high=3600),
     Key("was", "texts", "Ids it had before it was renamed, so that its history stays.",
@@ -95,6 +98,13 @@ DRAW = (
     Key("first", "value", "The id of the row that seed 0 takes.", 'first = "CuO_H2SO4"',
         kinds=("row",)),
     Key("first", "value", "The name that seed 0 takes.", 'first = "Sam"', kinds=("names",)),
+)  # fmt: skip
+
+SCALE = (
+    Key("of", "text", "The name of the draw that holds a row of instruments.csv.",
+        'of = "cylinder"', required=True),
+    Key("reads", "formula", "What it shows, in the unit of that row.", 'reads = "level"',
+        required=True),
 )  # fmt: skip
 
 # the key that tells which kind of draw it is

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from drill.bank.deck_schema import DECK_GROUPS
 from drill.bank.keys import TYPES, Key
-from drill.bank.schema import DRAW, TEMPLATE, WORK
+from drill.bank.schema import DRAW, SCALE, TEMPLATE, WORK
 from drill.bank.schema_parts import LEVEL, OPTION, PART, PATTERN, POINT, SLIP
 from drill.bank.shelves import CONCEPT, PRACTICAL, SHARED_SLIP, SKILL
 
@@ -14,6 +14,7 @@ QUESTION: Mapping[str, tuple[Key, ...]] = {
     "The question": TEMPLATE,
     "A draw: `[draw]`, `name = { … }`": DRAW,
     "A step: `[work]`, `name = { … }`": WORK,
+    "A drawn scale: `scale = { … }`": SCALE,
     "A part: `[[part]]`": PART,
     "A slip of a number: `[[part.slip]]`": SLIP,
     "An option of a choice: `[[part.option]]`": OPTION,

@@ -15,6 +15,7 @@ from drill.bank.names import Names
 from drill.bank.parts import Parts
 from drill.bank.points import Points
 from drill.bank.samples import with_proof
+from drill.bank.scale import read_scale
 from drill.bank.schema import FORMAT, TEMPLATE
 from drill.bank.shelves import ID
 from drill.bank.sources import MASSES, Sources
@@ -92,6 +93,7 @@ class _Reader:
         stem, safety, picture = (
             self.names.text(clean[key], (key,)) for key in ("stem", "safety", "picture")
         )
+        scale = read_scale(clean["scale"], self.names)
         tables = self._tables(draws)
         self._check_skills(clean["skills"] or (), specs)
         if problems := self.faults.problems():
@@ -115,6 +117,7 @@ class _Reader:
             tables=tables,
             shared_slips=answers.shared_slips,
             picture=picture,
+            scale=scale,
             safety=safety,
             was=tuple(clean["was"]),
             retired=clean["retired"],

@@ -10,6 +10,7 @@ from drill.errors import Problem
 from drill.generate.fill import Shown, names_in
 from drill.generate.instance import instance
 from drill.generate.keys import KINDS
+from drill.generate.scales import scale_of
 from drill.generate.setting import Miss, Setting
 from drill.generate.stream import retried
 from drill.generate.worked import worked_answer
@@ -61,6 +62,7 @@ def _question(template: Template, seed: int, tries: int) -> Question:
         command_word=template.command_word,
         picture=setting.fill(template.picture, 0),
         safety=setting.fill(template.safety, 0),
+        scale=scale_of(template, made.values),
     )
 
 
