@@ -17,9 +17,11 @@ _SMALLEST, _LARGEST = Fraction(1, 10**4), Fraction(10**7)
 
 def half_up(value: Fraction, decimals: int) -> Fraction:
     """`value` rounded to `decimals` places, an exact tie away from zero."""
-    scaled = abs(value) * Fraction(10) ** decimals
-    whole = (scaled + Fraction(1, 2)).__floor__()
-    return (whole if value >= 0 else -whole) * Fraction(10) ** -decimals
+    # in whole numbers: questions are made by the thousand, and Fraction arithmetic is slow
+    top, bottom = abs(value.numerator), value.denominator
+    up, down = (10**decimals, 1) if decimals >= 0 else (1, 10**-decimals)
+    whole = (2 * top * up + bottom * down) // (2 * bottom * down)
+    return Fraction(whole * down if value >= 0 else -whole * down, up)
 
 
 def half_even(value: Fraction, decimals: int) -> Fraction:
@@ -39,11 +41,18 @@ def exponent_of(value: Fraction) -> int:
         return 0
     bits = size.numerator.bit_length() - size.denominator.bit_length()
     guess = bits * 30103 // 100000
-    while Fraction(10) ** guess > size:
+    while not _at_least(size, guess):
         guess -= 1
-    while Fraction(10) ** (guess + 1) <= size:
+    while _at_least(size, guess + 1):
         guess += 1
     return guess
+
+
+def _at_least(size: Fraction, power: int) -> bool:
+    """Whether `size` is 10^power or more."""
+    if power >= 0:
+        return size.numerator >= size.denominator * 10**power
+    return size.numerator * 10**-power >= size.denominator
 
 
 def show_decimals(value: Fraction, decimals: int) -> str:
