@@ -11,21 +11,18 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
-from drill.errors import Problem
-from drill.generate import choose, generate
 from drill.sitting import history
+from drill.sitting.asked import Asked, rebuilt
+from drill.sitting.making import Maker
 from drill.sitting.planners import learners_planner
 
 if TYPE_CHECKING:
-    from fractions import Fraction
-
     from drill.bank import Bank
-    from drill.model import Deck, Mark, Part, Question, Template
+    from drill.model import Deck, Mark, Part
     from drill.planning import Forecast, Planner
     from drill.store import AskingRow, Learner, Store
 
 _RESUME_WITHIN = timedelta(hours=12)
-_SEEDS = 1_000_000
 
 
 @dataclass(frozen=True)
@@ -34,29 +31,6 @@ class Goal:
 
     questions: int | None = None
     minutes: float | None = None
-
-
-@dataclass
-class Asked:
-    """The question on the desk, and what has been answered of it."""
-
-    question: Question
-    asking: bytes
-    skill: str
-    shown: bool
-    when: datetime
-    typed: dict[str, tuple[bytes, str]]
-    marks: dict[str, Mark]
-    hinted: set[str]
-    left: bool = False
-
-    def waiting(self) -> tuple[Part, ...]:
-        """The parts not answered yet, in order."""
-        return tuple(part for part in self.question.parts if part.id not in self.marks)
-
-    def earlier(self) -> dict[str, Fraction]:
-        """The learner's own values of the parts already marked, for carrying forward."""
-        return {letter: mark.value for letter, mark in self.marks.items() if mark.value is not None}
 
 
 class Sitting:
@@ -73,7 +47,8 @@ class Sitting:
         seed: int | None = None,
     ) -> None:
         self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
-        self.goal, self._seed = goal, seed
+        self.goal = goal
+        self._maker = Maker(store, bank, learner, seed)
         self._began = now
         self.done: list[Asked] = []
         self.resumed = False
@@ -97,30 +72,13 @@ class Sitting:
             return None
         self.resumed = True
         for asking in row.askings:
-            asked = self._rebuilt(asking)
+            asked = rebuilt(self.bank, asking)
             if asked is not None and not asked.waiting() and not asked.shown:
                 self.done.append(asked)
             elif asked is not None and asking is row.askings[-1] and not asked.shown:
                 self._pending = asking
         self.goal = _goal(row.goal, self.goal)
         return row.id
-
-    def _rebuilt(self, asking: AskingRow) -> Asked | None:
-        """A stored asking as it was on the desk; None when its template has changed since."""
-        template = self.bank.template(asking.template)
-        if isinstance(template, tuple) or template.version != asking.version:
-            return None
-        question = generate(template, asking.seed)
-        if isinstance(question, Problem) or asking.faulty:
-            return None
-        asked = Asked(question, asking.id, asking.skill, asking.shown, asking.when, {}, {}, set())
-        for answer in asking.answers:
-            if answer.kind == "hint":
-                asked.hinted.add(answer.part)
-            elif answer.kind in ("answer", "pass") and answer.mark and answer.mark.readable:
-                asked.typed[answer.part] = (answer.id, answer.text)
-                asked.marks[answer.part] = answer.mark
-        return asked
 
     @property
     def planner(self) -> Planner:
@@ -150,7 +108,7 @@ class Sitting:
         A template that cannot be used is left out, never a reason to stop: see `left_out`.
         """
         if self._pending is not None:
-            asked, self._pending = self._rebuilt(self._pending), None
+            asked, self._pending = rebuilt(self.bank, self._pending), None
             if asked is not None:
                 return asked
         if self.reached(now):
@@ -159,23 +117,21 @@ class Sitting:
             choice = self.planner.choose(now, extra=extra)
             if choice is None:
                 return None
-            made = self._made(choice.template, now)
+            made = self._maker.make(choice.template, now)
             if not isinstance(made, str):
                 break
             self._leave_out(choice.template, made)
-        template, question, seed = made
-        self._keep_template(template)
         asking = self.store.ask(
             self.id,
             self.learner,
-            template.version,
-            template.id,
-            seed,
+            made.version,
+            made.template,
+            made.seed,
             choice.skill,
             choice.show,
             now,
         )
-        return Asked(question, asking, choice.skill, choice.show, now, {}, {}, set())
+        return Asked(made, asking, choice.skill, choice.show, now, {}, {}, set())
 
     def reached(self, now: datetime) -> bool:
         """Whether the sitting's own goal is reached."""
@@ -192,31 +148,6 @@ class Sitting:
         """Seconds spent on the questions finished in this sitting."""
         return sum(self.store.seconds_of(asked.asking) for asked in self.done)
 
-    def _made(self, template_id: str, now: datetime) -> tuple[Template, Question, int] | str:
-        """A template ready to be asked with the numbers for now, or why it cannot be."""
-        template = self.bank.template(template_id)
-        if isinstance(template, tuple):
-            return str(template[0])
-        if not (self.bank.passed(template) or self.store.passed(template.version)):
-            fault = self._prove(template, now)
-            if fault:
-                return fault
-        seed = self._fresh_seed(template)
-        question = generate(template, seed)
-        return str(question) if isinstance(question, Problem) else (template, question, seed)
-
-    def _prove(self, template: Template, now: datetime) -> str:
-        """A template from outside is proved here, whatever it claims; "" or its first fault."""
-        from pathlib import Path
-
-        from drill.checking import check
-
-        report = check([Path(template.path)], self.bank.folder, seeds=20, jobs=1)
-        faults = [problem for problem in report.problems if problem.level == "error"]
-        if not faults:
-            self.store.keep_passed(template.version, now)
-        return str(min(faults)) if faults else ""
-
     def _leave_out(self, template_id: str, why: str) -> None:
         """Go on without a template that cannot be used; `left_out` says which and why."""
         self.left_out[template_id] = why
@@ -224,28 +155,6 @@ class Sitting:
         self._planner = None
         _ = self.planner
         self._before = before
-
-    def _fresh_seed(self, template: Template) -> int:
-        """A seed this learner has not had with this template."""
-        if not template.has_draws:
-            return 0
-        used = self.store.used_seeds(self.learner, template.id)
-        base = self._seed if self._seed is not None else int.from_bytes(self.learner.id[-6:], "big")
-        for turn in range(len(used) + 1):
-            seed = choose(base, f"{template.id} {turn}", _SEEDS)
-            if seed not in used:
-                return seed
-        return max(used) + 1
-
-    def _keep_template(self, template: Template) -> None:
-        rows = [
-            {"table": row.table, "id": row.id, "cells": {k: str(v) for k, v in row.cells.items()}}
-            for table in template.tables.values()
-            for row in table
-        ]
-        self.store.keep_template(
-            template.version, template.id, template.text, rows, dict(template.shared_slips)
-        )
 
     # ---------------------------------------------------------------- answers
 
