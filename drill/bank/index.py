@@ -66,6 +66,11 @@ class Bank:
             return (Problem(str(self.folder), 0, 0, f'there is no template "{id_}".'),)
         return self._read(Path(entry.path), entry.id)
 
+    def template_from(self, text: str, id_: str) -> Template | tuple[Problem, ...]:
+        """A text kept elsewhere, read as that question with this bank's facts and lexicon."""
+        entry = self.entry(id_)
+        return template_of(text, Path(entry.path if entry else id_), id_, self.sources)
+
     def _read(self, path: Path, id_: str) -> Template | tuple[Problem, ...]:
         text = read_text(path)
         if isinstance(text, Problem):

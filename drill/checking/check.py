@@ -11,7 +11,7 @@ from pathlib import Path
 from drill.bank import read_template
 from drill.checking.instances import CHECKS
 from drill.checking.report import Finding, Report, Row
-from drill.checking.samples import check_samples
+from drill.checking.samples import check_samples, check_settled
 from drill.checking.variety import check_variety, fingerprint
 from drill.errors import Problem
 from drill.generate import generate, prove, prove_readings
@@ -33,6 +33,7 @@ class Task:
     template: Template
     start: int
     stop: int
+    settled: Path | None = None
 
 
 @dataclass
@@ -67,6 +68,7 @@ def check(
     seeds: int = 200,
     jobs: int = 1,
     on_progress: Progress | None = None,
+    settled: Path | None = None,
 ) -> Report:
     """All that can be proved of templates before they are asked.
 
@@ -76,6 +78,7 @@ def check(
         seeds: instances of each template.
         jobs: processes to share the work; 1 works in this one.
         on_progress: told how many templates are done, and of how many.
+        settled: a folder of answers settled on this computer, to be held against as well.
     """
     files = list(dict.fromkeys(_files(paths)))
     templates: list[Template] = []
@@ -87,7 +90,7 @@ def check(
         else:
             problems += read
     rows: list[Row] = []
-    for template, outcome in _outcomes(templates, seeds, jobs, on_progress):
+    for template, outcome in _outcomes(templates, seeds, jobs, on_progress, settled):
         found = _problems(template, outcome)
         problems += found
         rows.append(_row(template, outcome, found))
@@ -110,9 +113,13 @@ def _seeds(template: Template, seeds: int) -> int:
 
 
 def _outcomes(
-    templates: list[Template], seeds: int, jobs: int, on_progress: Progress | None
+    templates: list[Template],
+    seeds: int,
+    jobs: int,
+    on_progress: Progress | None,
+    settled: Path | None,
 ) -> Iterator[tuple[Template, Outcome]]:
-    tasks = [_tasks(template, _seeds(template, seeds)) for template in templates]
+    tasks = [_tasks(template, _seeds(template, seeds), settled) for template in templates]
     if jobs <= 1 or sum(map(len, tasks)) < 2:
         results = (_together(map(check_some, several)) for several in tasks)
         yield from _told(templates, results, on_progress)
@@ -123,9 +130,9 @@ def _outcomes(
         yield from _told(templates, results, on_progress)
 
 
-def _tasks(template: Template, seeds: int) -> list[Task]:
+def _tasks(template: Template, seeds: int, settled: Path | None) -> list[Task]:
     starts = range(0, seeds, _CHUNK)
-    return [Task(template, start, min(start + _CHUNK, seeds)) for start in starts]
+    return [Task(template, start, min(start + _CHUNK, seeds), settled) for start in starts]
 
 
 def _submitted(pool: Executor, tasks: list[Task]) -> list[Future[Outcome]]:
@@ -174,6 +181,10 @@ def check_some(task: Task) -> Outcome:
         outcome.problems += prove_readings(template)
         samples, outcome.samples = check_samples(template)
         outcome.problems += samples
+        if task.settled is not None:
+            notes, count = check_settled(template, task.settled)
+            outcome.problems += notes
+            outcome.samples += count
     return outcome
 
 

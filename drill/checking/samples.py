@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -29,6 +29,7 @@ class Sample:
     seed: int
     points: dict[str, int] | None
     marks: int | None
+    version: str = ""
 
 
 def check_samples(template: Template) -> tuple[list[Problem], int]:
@@ -55,6 +56,28 @@ def check_samples(template: Template) -> tuple[list[Problem], int]:
         hint = "Look at the marks given by hand, then at the patterns."
         problems.append(Problem(str(path), sample.line, 0, fault, hint, level))
     return problems + list(_unproven(template, samples)), len(samples)
+
+
+def check_settled(template: Template, folder: Path) -> tuple[list[Problem], int]:
+    """The same for answers a teacher settled on this computer: a note where we would differ.
+
+    They are the user's own, so they never stop a question from passing. Those settled with another
+    version of the question are passed over: its numbers, or its points, may be others now.
+
+    Args:
+        folder: holds `<template id>.answers.jsonl`.
+    """
+    path = folder / f"{template.id}.answers.jsonl"
+    samples, problems = _read(path)
+    ours = [sample for sample in samples if sample.version == template.version]
+    notes = [replace(problem, level="note") for problem in problems]
+    for sample in ours:
+        part = _part(generate(template, sample.seed), sample.part)
+        if part is not None and (fault := _differs(sample, part)):
+            says = f"settled by a teacher: {fault}"
+            hint = "Look at the patterns; then: drill appeals remark"
+            notes.append(Problem(str(path), sample.line, 0, says, hint, "note"))
+    return notes, len(ours)
 
 
 def _unproven(template: Template, samples: list[Sample]) -> Iterator[Problem]:
@@ -122,4 +145,5 @@ def _sample(line: int, text: str) -> Sample | None:
     whole = [marks] if by_point is None else list(by_point.values())
     if not all(type(value) is int for value in whole):
         return None
-    return Sample(line, part, answer, seed, by_point, marks if type(marks) is int else None)
+    whole_marks = marks if type(marks) is int else None
+    return Sample(line, part, answer, seed, by_point, whole_marks, str(row.get("version", "")))

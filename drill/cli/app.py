@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from drill.cli import ask, bank, data, deck, learner, mark, plan, sit, weak
+from drill.cli import appeals, ask, bank, data, deck, learner, mark, plan, sit, weak
 
 app = typer.Typer(
     name="drill",
@@ -20,6 +20,7 @@ app.command("plan")(plan.plan)
 app.command("weak")(weak.weak)
 app.command("ask")(ask.ask)
 app.command("mark")(mark.mark)
+app.add_typer(appeals.app, name="appeals")
 app.add_typer(learner.app, name="learner")
 app.add_typer(deck.app, name="deck")
 app.add_typer(bank.app, name="bank")

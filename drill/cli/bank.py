@@ -124,12 +124,18 @@ def check(
 
     from drill.checking import check as checked
     from drill.checking import write_passed
+    from drill.sitting import settled_dir
 
     folder = bank_dir()
     files = template_files(paths or [], folder)
     shown = sys.stderr.isatty() and not as_json
     report = checked(
-        files, folder, seeds, jobs or os.cpu_count() or 1, _progress if shown else None
+        files,
+        folder,
+        seeds,
+        jobs or os.cpu_count() or 1,
+        _progress if shown else None,
+        settled_dir(),
     )
     if shown:
         sys.stderr.write("\r" + " " * 60 + "\r")

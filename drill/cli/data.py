@@ -112,10 +112,13 @@ def erase(
     yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
 ) -> None:
     """Remove everything of one learner, also from the write-ahead log; copies are named."""
+    from drill.sitting import forget_settled
+
     with open_store() as store:
         who = existing_learner(store, learner)
         if not yes and not typer.confirm(f"Remove all answers of {who.code} for good?"):
             raise typer.Exit(1)
+        forget_settled(store, who)
         copies = store.erase(who)
     sys.stdout.write(f"Everything of {who.code} is gone from this computer's store.\n")
     for copy in copies:

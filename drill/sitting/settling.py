@@ -1,0 +1,141 @@
+"""A teacher or tutor settles a mark: their verdict stands, and is kept as a sample answer.
+
+The sample answers of settled marks are the user's own and stay in the data folder; they name no
+learner. `drill bank check` holds the marker against them.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drill.errors import DrillError
+from drill.places import data_dir
+
+if TYPE_CHECKING:
+    from drill.model import Mark
+    from drill.store import AnswerRow, AskingRow, Learner, OpenMark, Store
+
+JUDGES = ("teacher", "tutor")
+
+
+def settled_dir() -> Path:
+    """Where sample answers of settled marks are kept: `<template>.answers.jsonl` below it."""
+    return data_dir() / "settled"
+
+
+def settle(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now: datetime) -> Mark:
+    """Store the verdict of a person in charge and keep the answer as a sample.
+
+    Args:
+        points: marks given, by marking point; a point left out keeps the marks it has.
+        by: teacher or tutor.
+
+    Raises:
+        DrillError: an unknown point, or marks it cannot earn.
+    """
+    if by not in JUDGES:
+        raise DrillError(f'--by "{by}": it is one of {", ".join(JUDGES)}.')
+    verdict = _judged(mark.answer, points)
+    # both have the teacher's authority; the words keep who it was
+    store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now)
+    _keep_sample(mark.asking, mark.answer, verdict)
+    return verdict
+
+
+def _judged(answer: AnswerRow, points: Mapping[str, int]) -> Mark:
+    before = answer.mark
+    if before is None:
+        raise DrillError("this answer has no mark yet.")
+    known = {point.id: point for point in before.points}
+    for id_, marks in points.items():
+        if id_ not in known:
+            raise DrillError(f'no marking point "{id_}". There are: {", ".join(known)}.')
+        if not 0 <= marks <= known[id_].of:
+            raise DrillError(f'point "{id_}" earns from 0 to {known[id_].of}, not {marks}.')
+    judged = tuple(
+        replace(point, marks=points.get(point.id, point.marks), unsure=False, because="by hand")
+        for point in before.points
+    )
+    total = min(before.of, sum(point.marks for point in judged))
+    return replace(
+        before, points=judged, marks=total, says="", readable=True, self_marked=False, slip=None
+    )
+
+
+# ---------------------------------------------------------------- sample answers
+
+
+def _keep_sample(asking: AskingRow, answer: AnswerRow, verdict: Mark) -> None:
+    """One line for this answer; an earlier line of the very same answer is replaced."""
+    line = {
+        **_key(asking, answer),
+        "points": {point.id: point.marks for point in verdict.points},
+    }
+    path = _path(asking.template)
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    rows = [row for row in _rows(path) if not _same(row, line)]
+    _write(path, [*rows, line])
+
+
+def forget_settled(store: Store, learner: Learner) -> int:
+    """Take this learner's answers out of the settled ones; returns how many lines went."""
+    gone = 0
+    for asking in store.askings(learner):
+        path = _path(asking.template)
+        for answer in asking.answers:
+            rows = _rows(path)
+            kept = [row for row in rows if not _same(row, _key(asking, answer))]
+            if len(kept) < len(rows):
+                gone += len(rows) - len(kept)
+                _write(path, kept)
+    return gone
+
+
+def _key(asking: AskingRow, answer: AnswerRow) -> dict[str, object]:
+    return {
+        "version": asking.version,
+        "seed": asking.seed,
+        "part": answer.part,
+        "answer": answer.text,
+    }
+
+
+def _same(row: object, key: Mapping[str, object]) -> bool:
+    names = ("version", "seed", "part", "answer")
+    return isinstance(row, dict) and all(row.get(name) == key[name] for name in names)
+
+
+def _path(template: str) -> Path:
+    """The file of a template's settled answers; an id from an imported file may hold anything."""
+    pieces = template.split("/")
+    if any(not piece.strip(".") or "\\" in piece or "\0" in piece for piece in pieces):
+        raise DrillError(f'"{template}" is no template id.')
+    return settled_dir().joinpath(*pieces[:-1], f"{pieces[-1]}.answers.jsonl")
+
+
+def _rows(path: Path) -> list[object]:
+    """The lines there are; one that cannot be read is dropped, as nothing could be made of it."""
+    if not path.is_file():
+        return []
+    rows: list[object] = []
+    for line in path.read_text("utf-8", errors="replace").splitlines():
+        try:
+            rows.append(json.loads(line))
+        except (ValueError, RecursionError):
+            continue
+    return rows
+
+
+def _write(path: Path, rows: list[object]) -> None:
+    if not rows:
+        path.unlink(missing_ok=True)
+        return
+    part = path.with_name(path.name + ".part")
+    text = "".join(json.dumps(row, ensure_ascii=False) + "\n" for row in rows)
+    part.write_text(text, "utf-8")
+    part.replace(path)
