@@ -71,6 +71,11 @@ class Screen:
         if not self.plain:
             self.console.print("─" * self.width, style="dim")
 
+    def picture(self, rows: Iterable[str]) -> None:
+        """Line art, row by row as it is."""
+        for row in rows:
+            self.console.print(harmless(row).rstrip())
+
     def table(self, head: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
         """Columns as wide as they need to be; in plain mode `name value, name value` lines."""
         body = [[harmless(cell, 120) for cell in row] for row in rows]

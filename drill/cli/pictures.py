@@ -1,0 +1,51 @@
+"""The drawing of a question on a screen, or in words; loaded only when a question has one."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from drill.places import bank_dir
+
+if TYPE_CHECKING:
+    from drill.cli.screen import Screen
+    from drill.drawings import Drawing
+    from drill.model import Question
+
+_ROWS_BELOW = 8  # for the title, what is asked and the answer
+_LEAST, _MOST = 10, 17
+
+
+def show_picture(screen: Screen, question: Question) -> None:
+    """Line art; words in plain mode and where the screen cannot show it.
+
+    Raises:
+        DrillError: the drawing is not there or is no drawing.
+    """
+    drawing, words = _drawing(question)
+    rows = max(_LEAST, min(_MOST, screen.console.height - _ROWS_BELOW))
+    fits = not drawing.exact or drawing.width <= 2 * screen.width
+    if screen.plain or not fits or not screen.console.encoding.lower().startswith("utf"):
+        screen.line(words)
+    else:
+        from drill.drawings import cells
+
+        screen.picture(cells(drawing, screen.width, rows))
+    screen.line()
+
+
+def picture_in_words(question: Question) -> str | None:
+    """What stands for the drawing where it cannot be seen; None when there is none.
+
+    Raises:
+        DrillError: the drawing is not there or is no drawing.
+    """
+    return _drawing(question)[1] if question.picture or question.scale else None
+
+
+def _drawing(question: Question) -> tuple[Drawing, str]:
+    from drill.drawings import load_picture, scale_drawing, scale_in_words
+
+    if question.scale is not None:
+        return scale_drawing(question.scale), scale_in_words(question.scale)
+    picture = load_picture(question.picture, bank_dir() / "drawings")
+    return picture.drawing, picture.words
