@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from drill.cli.common import AsJson, listed, open_bank, rows_as_json
+from drill.cli.pictures import picture_in_words
 from drill.errors import DrillError, Problem
 from drill.model import ChoiceKey, NumberKey, OrderKey, TableKey
 
@@ -70,7 +71,7 @@ def as_object(question: Question) -> dict[str, Any]:
         "title": question.title,
         "text": question.text,
         "marks": question.marks,
-        "picture": question.picture or None,
+        "picture": picture_in_words(question),
         "parts": [_part(part) for part in question.parts],
     }
 

@@ -43,6 +43,10 @@ def show_question(screen: Screen, question: Question, place: str) -> None:
     if question.text:
         screen.line(question.text)
         screen.line()
+    if question.picture or question.scale:
+        from drill.cli.pictures import show_picture
+
+        show_picture(screen, question)
 
 
 def show_part(screen: Screen, part: Part, alone: bool) -> None:
