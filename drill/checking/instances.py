@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
+from drill.checking.asked_units import units_agree
 from drill.checking.printed import printed_numbers_lead_there
 from drill.checking.report import Finding
 from drill.checking.texts import texts_are_clean
@@ -89,6 +90,7 @@ CHECKS: Mapping[str, Check] = {
     "every slip is told by its value": slips_are_told,
     "the worked answer ends in the answer": worked_answer_ends_well,
     "the printed numbers lead to the answer": printed_numbers_lead_there,
+    "the unit asked for is the answer's": units_agree,
 }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -13,9 +14,9 @@ from drill.model import ChoiceKey, NumberKey, OrderKey, TableKey
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Part, Question
+    from drill.model import Part, Question, Template
 
-TemplateId = Annotated[str, typer.Argument(help="A template, as salts/percentage-yield.")]
+TemplateId = Annotated[str, typer.Argument(help="A template: its id or its file.")]
 Seed = Annotated[int, typer.Option(help="Which numbers.")]
 
 
@@ -42,16 +43,32 @@ def question_of(bank: Bank, template_id: str, seed: int) -> Question:
     """
     from drill.generate import generate
 
-    entry = bank.entry(template_id)
-    if entry is None:
-        raise DrillError(_no_template(template_id, [row.id for row in bank.entries()]))
-    template = bank.template(entry.id)
-    if isinstance(template, tuple):
-        raise DrillError(listed(template))
+    template = template_of(bank, template_id)
     question = generate(template, seed)
     if isinstance(question, Problem):
         raise DrillError(str(question))
     return question
+
+
+def template_of(bank: Bank, name: str) -> Template:
+    """The template with that id, or in that file.
+
+    Raises:
+        DrillError: there is none (the nearest is named), or it has problems.
+    """
+    from drill.bank import read_template
+
+    path = Path(name)
+    if name.endswith(".toml") and path.is_file():
+        template = read_template(path, bank.folder)
+    else:
+        entry = bank.entry(name)
+        if entry is None:
+            raise DrillError(_no_template(name, [row.id for row in bank.entries()]))
+        template = bank.template(entry.id)
+    if isinstance(template, tuple):
+        raise DrillError(listed(template))
+    return template
 
 
 def _no_template(wanted: str, known: list[str]) -> str:

@@ -15,7 +15,7 @@ from drill.places import bank_dir
 if TYPE_CHECKING:
     from drill.checking import Report
     from drill.cli.screen import Screen
-    from drill.model import Question
+    from drill.model import PointSpec, Question, Template
 
 COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
 
@@ -25,7 +25,7 @@ Paths = Annotated[list[str] | None, typer.Argument(help="Templates or folders; n
 Seeds = Annotated[int, typer.Option(min=1, max=100_000, help="Instances of each template.")]
 Jobs = Annotated[int, typer.Option(min=0, help="Processes; 0: one a core.")]
 Stamp = Annotated[bool, typer.Option(help="Write passed.csv for those that pass.")]
-TemplateId = Annotated[str, typer.Argument(help="A template, as salts/percentage-yield.")]
+TemplateId = Annotated[str, typer.Argument(help="A template: its id or its file.")]
 Kind = Annotated[str, typer.Argument(help="number, choice, name, order, written, …")]
 
 
@@ -71,32 +71,42 @@ def show(
     seed: Annotated[int, typer.Option(help="The first of three instances.")] = 0,
 ) -> None:
     """Show a question with its mark scheme and slips, then two more instances."""
-    from drill.cli.ask import question_of
+    from drill.cli.ask import question_of, template_of
     from drill.cli.screen import Screen
 
     bank, screen = open_bank(), Screen()
-    question = question_of(bank, template, seed)
-    _show_scheme(screen, question)
-    entry = bank.entry(template)
-    if entry is not None and entry.has_draws:
+    made = template_of(bank, template)
+    _show_scheme(screen, question_of(bank, template, seed), made)
+    if made.has_draws:
         for other in (seed + 1, seed + 2):
             _show_short(screen, question_of(bank, template, other))
 
 
-def _show_scheme(screen: Screen, question: Question) -> None:
+def _show_scheme(screen: Screen, question: Question, template: Template) -> None:
     from drill.cli import views
 
     views.show_question(screen, question, f"{question.template}  seed {question.seed}")
-    for part in question.parts:
+    for part, spec in zip(question.parts, template.parts, strict=True):
         views.show_part(screen, part, alone=len(question.parts) == 1)
         screen.line()
         for point in part.points:
             screen.item(point.id, f"{point.says} {views.marks_in_words(point.marks)}")
+        for scheme in spec.points:
+            _show_patterns(screen, scheme)
         screen.item("answer", part.model_answer)
-        screen.item("worked", part.worked)
+        if part.worked != part.model_answer:
+            screen.item("worked", part.worked)
         for slip in getattr(part.key, "slips", ()):
             screen.item("slip", f"{slip.text}: {slip.says} (earns {slip.earns})")
         screen.line()
+
+
+def _show_patterns(screen: Screen, point: PointSpec) -> None:
+    """What the marker looks for, in the author's words: ideas joined by +, ways by a slash."""
+    for label, patterns in (("accepts", point.accept), ("rejects", point.reject)):
+        if patterns:
+            ways = " / ".join(" + ".join(pattern.concepts) for pattern in patterns)
+            screen.item(label, f"{point.id}: {ways}")
 
 
 def _show_short(screen: Screen, question: Question) -> None:

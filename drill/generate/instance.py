@@ -14,6 +14,10 @@ from drill.quantities import Fault, Quantity, Row, Value, evaluate, run_steps
 MASSES = "atomic_masses"  # the table of facts whose rows are elements
 
 
+class Unmet(Miss):
+    """A requirement does not hold for these numbers: others may do."""
+
+
 @dataclass(frozen=True)
 class Instance:
     """`givens` were drawn or looked up; `values` hold them and what was worked from them."""
@@ -66,4 +70,4 @@ def _hold(requirement: Requirement, values: Mapping[str, Value]) -> None:
     if not isinstance(met, bool):
         raise Miss(f"{what} is neither true nor false", requirement.line, "Compare two values.")
     if not met:
-        raise Miss(f"{what} does not hold", requirement.line, "Widen a draw or the requirement.")
+        raise Unmet(f"{what} does not hold", requirement.line, "Widen a draw or the requirement.")

@@ -67,12 +67,23 @@ def as_asked(value: Fraction, key: NumberKey, spec: PartSpec, setting: Setting) 
 def points_of(key: NumberKey, model: str) -> tuple[Point, ...]:
     """The lines of a number's mark scheme, method first."""
     says = {
-        "method": "correct method",
+        "method": _method(key),
         "value": f"{model}{_accepted(key, model)}",
         "unit": f"the unit, {key.unit}",
         "figures": precision(key.decimals, key.figures),
     }
     return tuple(Point(name, says[name], key.award[name]) for name in _AWARDS if name in key.award)
+
+
+def _method(key: NumberKey) -> str:
+    """The steps that lead to the answer, by name: what method marks are given for."""
+    wanted = set(key.answer.names)
+    for step in reversed(key.chain.steps):
+        if step.name in wanted:
+            wanted |= step.is_.names
+    called = [s.called for s in key.chain.steps if s.called and s.name in wanted]
+    steps = [name for name in called if name != called[-1]]
+    return f"method: {'; then '.join(steps)}" if steps else "correct method"
 
 
 def precision(decimals: int | None, figures: int | None) -> str:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from drill.errors import Problem
 from drill.generate.fill import Shown, names_in
-from drill.generate.instance import instance
+from drill.generate.instance import Unmet, instance
 from drill.generate.keys import KINDS
 from drill.generate.scales import scale_of
 from drill.generate.setting import Miss, Setting
@@ -26,15 +26,19 @@ def generate(template: Template, seed: int) -> Question | Problem:
     """The question a template makes of a seed; the same pair gives the same question for ever.
 
     Numbers that break a requirement, or leave two slips that cannot be told apart, are drawn
-    again, at most 200 times; then the reason met most often comes back as a `Problem`.
+    again, at most 200 times; then the reason met most often comes back as a `Problem`. What went
+    wrong with numbers that met every requirement is told before a requirement that was not met.
     """
     reasons: Counter[tuple[str, int, str]] = Counter()
+    unmet: Counter[tuple[str, int, str]] = Counter()
     for tries in range(TRIES if template.draws else 1):
         try:
             return _question(template, seed, tries)
+        except Unmet as miss:
+            unmet[miss.reason] += 1
         except Miss as miss:
             reasons[miss.reason] += 1
-    return _problem(template, seed, reasons)
+    return _problem(template, seed, reasons or unmet)
 
 
 def _problem(template: Template, seed: int, reasons: Counter[tuple[str, int, str]]) -> Problem:

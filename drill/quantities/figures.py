@@ -19,7 +19,7 @@ def half_up(value: Fraction, decimals: int) -> Fraction:
     """`value` rounded to `decimals` places, an exact tie away from zero."""
     # in whole numbers: questions are made by the thousand, and Fraction arithmetic is slow
     top, bottom = abs(value.numerator), value.denominator
-    up, down = (10**decimals, 1) if decimals >= 0 else (1, 10**-decimals)
+    up, down = (int(10**decimals), 1) if decimals >= 0 else (1, int(10**-decimals))
     whole = (2 * top * up + bottom * down) // (2 * bottom * down)
     return Fraction(whole * down if value >= 0 else -whole * down, up)
 
@@ -50,9 +50,8 @@ def exponent_of(value: Fraction) -> int:
 
 def _at_least(size: Fraction, power: int) -> bool:
     """Whether `size` is 10^power or more."""
-    if power >= 0:
-        return size.numerator >= size.denominator * 10**power
-    return size.numerator * 10**-power >= size.denominator
+    up, down = (int(10**power), 1) if power >= 0 else (1, int(10**-power))
+    return size.numerator * down >= size.denominator * up
 
 
 def show_decimals(value: Fraction, decimals: int) -> str:

@@ -42,7 +42,7 @@ def learners_planner(
         exam = datetime.combine(date.fromisoformat(own), time(9), zone)
     entries = [entry for entry in bank.entries() if entry.id not in without]
     return Planner(
-        skill_plans(deck, entries, zone),
+        skill_plans(deck, entries, zone, now),
         exam=exam,
         minutes_per_day=float(minutes) if minutes else float(deck.minutes_a_day),
         memory=memory or history.remembered(store, learner),

@@ -34,11 +34,15 @@ def _belongs(topic: Topic, entry: Entry) -> bool:
     return wanted and not any(fnmatchcase(entry.id, pattern) for pattern in topic.without)
 
 
-def skill_plans(deck: Deck, entries: Iterable[Entry], zone: tzinfo) -> dict[str, SkillPlan]:
+def skill_plans(
+    deck: Deck, entries: Iterable[Entry], zone: tzinfo, now: datetime | None = None
+) -> dict[str, SkillPlan]:
     """`{skill: SkillPlan}` for everything the deck examines.
 
     A skill's marks at stake are the mean marks of one asking times its topic's weight; its time
-    the mean seconds of its templates; its dates the earliest of its topics'.
+    the mean seconds of its templates; its dates the earliest of its topics'. With `now`, templates
+    of topics not taught by then are left out of a skill that has others: each template is asked
+    only after its own topic was taught.
     """
     grouped: dict[str, list[tuple[Entry, Topic]]] = {}
     for entry in entries:
@@ -46,8 +50,23 @@ def skill_plans(deck: Deck, entries: Iterable[Entry], zone: tzinfo) -> dict[str,
         if topic is not None:
             grouped.setdefault(entry.skills[0], []).append((entry, topic))
     exams = {paper.id: _moment(paper.exam, time(9), zone) for paper in deck.papers}
-    plans = {skill: _plan(skill, group, exams, zone) for skill, group in grouped.items()}
+    plans = {
+        skill: _plan(skill, _taught(group, zone, now), exams, zone)
+        for skill, group in grouped.items()
+    }
     return dict(sorted(plans.items()))
+
+
+def _taught(
+    group: list[tuple[Entry, Topic]], zone: tzinfo, now: datetime | None
+) -> list[tuple[Entry, Topic]]:
+    """The templates taught by `now`; when none is, those that are taught first."""
+    if now is None:
+        return group
+    today = now.astimezone(zone).date().isoformat()
+    ready = [(entry, topic) for entry, topic in group if topic.taught <= today]
+    first = min(topic.taught for _, topic in group)
+    return ready or [(entry, topic) for entry, topic in group if topic.taught == first]
 
 
 def _plan(

@@ -142,7 +142,14 @@ class Sitting:
     def marks(self) -> tuple[int, int]:
         """Marks earned so far in this sitting, and the marks of the parts answered."""
         answered = [mark for asked in self.done for mark in asked.marks.values()]
-        return sum(mark.marks for mark in answered), sum(mark.of for mark in answered)
+        ours = [mark for mark in answered if not mark.self_marked]
+        return sum(mark.marks for mark in ours), sum(mark.of for mark in ours)
+
+    def self_marked(self) -> tuple[int, int]:
+        """The same of the parts that learners mark themselves; never added to the others."""
+        answered = [mark for asked in self.done for mark in asked.marks.values()]
+        own = [mark for mark in answered if mark.self_marked and not mark.unsure]
+        return sum(mark.marks for mark in own), sum(mark.of for mark in own)
 
     def seconds(self) -> float:
         """Seconds spent on the questions finished in this sitting."""
@@ -212,6 +219,19 @@ class Sitting:
         self.store.verdict(asked.typed[part.id][0], "learner", self._marker(), decided, now)
         asked.marks[part.id] = decided
         return decided
+
+    def set_level(self, asked: Asked, part: Part, marks: int, now: datetime) -> Mark:
+        """The mark learners give their own extended answer, kept apart from every other figure."""
+        mark = asked.marks[part.id]
+        marks = max(0, min(marks, mark.of))
+        points = tuple(
+            replace(point, marks=marks if index == 0 else 0, because="set by you", unsure=False)
+            for index, point in enumerate(mark.points)
+        )
+        own = replace(mark, marks=marks, points=points)
+        self.store.verdict(asked.typed[part.id][0], "learner", self._marker(), own, now)
+        asked.marks[part.id] = own
+        return own
 
     def fix(self, asked: Asked, part: Part, text: str, now: datetime) -> Mark:
         """A typing mistake put right after the verdict: for the eye only, the first text stands."""
