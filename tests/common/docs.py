@@ -34,3 +34,14 @@ def _usage(command: Any) -> str:
         else:
             shown.append(f"[{max(parameter.opts, key=len)}]")
     return " ".join(shown).replace("|", "\\|")
+
+
+def functions() -> str:
+    """The functions of a formula, as a table."""
+    from drill.quantities import FUNCTIONS
+
+    lines = ["| function | gives |", "| --- | --- |"]
+    for name, function in FUNCTIONS.items():
+        if name != "without":  # another name of drop
+            lines.append(f"| `{function.form}` | {function.says} |")
+    return "\n".join(lines)
