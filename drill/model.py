@@ -87,6 +87,7 @@ class PointSpec:
 
     `accept`, `reject`, `ignore`: patterns, each a tuple of concept names or plain words that must
     stand together; how near, in which order and polarity is said in `Pattern`.
+    `cap`, in `levels` only: the most marks of an answer without this step, or that spoils it.
     """
 
     id: str
@@ -97,6 +98,7 @@ class PointSpec:
     marks: int = 1
     needs: tuple[str, ...] = ()
     line: int = 0
+    cap: int | None = None
 
 
 @dataclass(frozen=True)

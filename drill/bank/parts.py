@@ -151,7 +151,7 @@ class Parts:
 
     def written(self, spec: PartSpec, clean: Clean, where: Path) -> PartSpec:
         """Marking points; never more marks than they add up to."""
-        points = self.points.points(clean["point"] or [], (*where, "point"))
+        points = self.points.points(clean["point"] or [], (*where, "point"), "written")
         total = sum(point.marks for point in points)
         if clean["max"] is not None and points and clean["max"] > total:
             message = f"max is {clean['max']}, but the points add up to {total}."
@@ -187,7 +187,12 @@ class Parts:
                 message = f"a level of {marks} marks below one of {levels[-1][0]}."
                 self.faults.add(here, message, "Put the best level first.")
             levels.append((marks, self.names.text(level["says"] or "", (*here, "says"))))
-        points = self.points.points(clean["point"], (*where, "point"))
+        points = self.points.points(clean["point"], (*where, "point"), "levels")
+        best = levels[0][0] if levels else 0
+        for index, point in enumerate(points):
+            if levels and point.cap is not None and point.cap >= best:
+                message = f"cap is {point.cap} of {best}: it takes nothing away."
+                self.faults.add((*where, "point", index, "cap"), message)
         return replace(spec, levels=tuple(levels), points=points)
 
 

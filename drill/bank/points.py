@@ -33,9 +33,9 @@ class Points:
         """Read only for a question that has marking points: the file is long."""
         return self._sources.lexicon()
 
-    def points(self, raw: list[Mapping[str, Any]], where: Path) -> tuple[PointSpec, ...]:
+    def points(self, raw: list[Mapping[str, Any]], where: Path, kind: str) -> tuple[PointSpec, ...]:
         """The points of a part; ids differ, and what a point needs is one of the others."""
-        points = tuple(self._point(one, (*where, index)) for index, one in enumerate(raw))
+        points = tuple(self._point(one, (*where, index), kind) for index, one in enumerate(raw))
         check_ids([point.id for point in points], where, "point", self.faults)
         ids = {point.id for point in points}
         for index, point in enumerate(points):
@@ -46,8 +46,8 @@ class Points:
                     self.faults.add((*where, index, "needs"), message, hint)
         return points
 
-    def _point(self, raw: Mapping[str, Any], where: Path) -> PointSpec:
-        clean = checked(raw, POINT, where, self.faults, "", "a point")
+    def _point(self, raw: Mapping[str, Any], where: Path, kind: str) -> PointSpec:
+        clean = checked(raw, POINT, where, self.faults, kind, f"a point of a {kind} part")
         return PointSpec(
             id=clean["id"] or "",
             says=self.names.text(clean["says"] or "", (*where, "says")),
@@ -57,6 +57,7 @@ class Points:
             marks=clean["marks"],
             needs=tuple(clean["needs"]),
             line=self.faults.lines.of(where),
+            cap=clean.get("cap"),
         )
 
     def _patterns(self, raw: Any, where: Path) -> tuple[Pattern, ...]:

@@ -21,13 +21,13 @@ def answers_path(path: Path) -> Path:
 
 
 def with_proof(parts: tuple[PartSpec, ...], path: Path) -> tuple[PartSpec, ...]:
-    """The parts, each written one marked unproven when it has fewer than `ENOUGH_ANSWERS`."""
-    if all(part.kind != "written" for part in parts):
+    """The parts, each marked by patterns unproven when it has fewer than `ENOUGH_ANSWERS`."""
+    if not any(part.points for part in parts):
         return parts
     counts = _counted(answers_path(path))
     return tuple(
         replace(part, unproven=True)
-        if part.kind == "written" and counts[letter_of(index)] < ENOUGH_ANSWERS
+        if part.points and counts[letter_of(index)] < ENOUGH_ANSWERS
         else part
         for index, part in enumerate(parts)
     )

@@ -139,6 +139,8 @@ POINT = (
     Key("marks", "whole", "Its marks.", "marks = 1", default=1, low=1, high=6),
     Key("needs", "texts", "Points without which it is not given.", 'needs = ["other"]',
         default=()),
+    Key("cap", "whole", "The most marks of an answer without this step, or where a reject line "
+        "finds something.", "cap = 4", default=None, kinds=("levels",), low=0, high=20),
 )  # fmt: skip
 
 PATTERN = (

@@ -110,6 +110,9 @@ class Desk:
             self.screen.line("Passed; here is how it goes.", style="bold")
         else:
             views.show_mark(self.screen, part, mark)
+            if mark.self_marked:
+                self._set_level(asked, part)
+                return
             if mark.unsure:
                 mark = self._decide(asked, part, mark)
         views.show_worked(self.screen, part, mark.marks == mark.of, passed)
@@ -130,6 +133,20 @@ class Desk:
         decided = self.sitting.decide(asked, part, earned, self.now())
         self.screen.line(f"Noted: {decided.marks} of {decided.of}, decided by you.")
         return decided
+
+    def _set_level(self, asked: Asked, part: Part) -> None:
+        """Levels and an exemplar stand on the screen; the learner confirms or changes the mark."""
+        views.show_levels(self.screen, part, asked.typed[part.id][1])
+        while True:
+            reply = self.screen.ask(f"Your mark, 0 to {part.marks} (Enter: leave it) > ").strip()
+            if reply == "":
+                self.screen.line("Left for your teacher or tutor.")
+                break
+            if reply.isascii() and reply.isdecimal() and int(reply) <= part.marks:
+                own = self.sitting.set_level(asked, part, int(reply), self.now())
+                self.screen.line(f"Noted: {own.marks} of {own.of}, set by you and counted apart.")
+                break
+        self.screen.line()
 
     # ---------------------------------------------------------------- words that are not answers
 

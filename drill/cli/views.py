@@ -100,11 +100,14 @@ def how_to_answer(part: Part) -> str:
 def show_mark(screen: Screen, part: Part, mark: Mark) -> None:
     """What was earned, point by point and in words, and what to do about the rest."""
     screen.line()
+    if mark.self_marked:
+        screen.line(mark.says)
+        return
     screen.line(f"{mark.marks} of {_marks(mark.of)}", style="bold")
     if mark.says:
         screen.line(mark.says)
     says = {point.id: point.says for point in part.points}
-    if len(mark.points) > 1 or part.kind in ("written", "levels"):
+    if len(mark.points) > 1 or part.kind == "written":
         for point in mark.points:
             words = says.get(point.id, point.id)
             because = f" ({point.because})" if point.because and point.marks else ""
@@ -121,6 +124,18 @@ def _verdict(marks: int, of: int, unsure: bool) -> str:
     if marks == of:
         return "earned"
     return "partly" if marks else "missing"
+
+
+def show_levels(screen: Screen, part: Part, typed: str) -> None:
+    """What each level looks like, an exemplar, and what the learner wrote."""
+    key = part.key
+    assert isinstance(key, LevelsKey)
+    lows = [*(top + 1 for top, _ in key.levels[1:]), 1]
+    for low, (top, says) in zip(lows, key.levels, strict=True):
+        screen.item(f"{top}" if low == top else f"{low} to {top}", says)
+    screen.item("0", "nothing that would help to do it")
+    screen.item("exemplar", key.exemplar)
+    screen.item("you wrote", typed)
 
 
 def show_worked(screen: Screen, part: Part, right: bool, passed: bool = False) -> None:

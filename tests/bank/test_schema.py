@@ -106,7 +106,11 @@ def test_option(key: Key, loads: Any) -> None:
 @pytest.mark.parametrize("key", POINT, ids=ids)
 def test_point(key: Key, loads: Any) -> None:
     other = {**least(POINT), "id": "other"}
-    loads(question(part=[part("written", point=[other, {**least(POINT), **example(key)}])]))
+    kind = key.kinds[0] if key.kinds else "written"
+    points = [other, {**least(POINT), **example(key)}]
+    levels = [{"marks": 6, "says": "It works."}, {"marks": 3, "says": "It does not."}]
+    more = {"level": levels} if kind == "levels" else {}
+    loads(question(part=[part(kind, point=points, **more)]))
 
 
 @pytest.mark.parametrize("key", PATTERN, ids=ids)
