@@ -66,4 +66,6 @@ def nearest_or_all(wrong: str, known: Iterable[str], most: int = 12) -> str:
     if near or not choices:
         return near
     listed = ", ".join(choices[:most])
+    if not listed:
+        return ""
     return f"There are: {listed}." if len(choices) <= most else f"There are {listed}, …"

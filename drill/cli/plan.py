@@ -93,6 +93,11 @@ def figures(store: Store, deck: Deck, who: Learner, now: datetime) -> dict[str, 
         "deck": deck.id,
         "exam": planner.exam.date().isoformat() if planner.exam else None,
         "days_left": (planner.exam.date() - now.date()).days if planner.exam else None,
+        "papers": [
+            {"id": paper.id, "exam": paper.exam, "days_left": _days_to(paper.exam, now)}
+            for paper in deck.papers
+            if paper.exam
+        ],
         "minutes_a_day": a_day,
         "forecast": [_forecast_row(minutes, row) for minutes, row in forecasts.items()],
         "weak": [
@@ -151,7 +156,13 @@ def _show(screen: Screen, deck: Deck, found: dict[str, Any]) -> None:
     _show_days(screen, found)
 
 
+def _days_to(exam: str, now: datetime) -> int:
+    return (date.fromisoformat(exam) - now.date()).days
+
+
 def _countdown(found: dict[str, Any]) -> str:
+    if len(found["papers"]) > 1:
+        return "  ".join(f"{row['id']} in {row['days_left']} days" for row in found["papers"])
     left = found["days_left"]
     return f"exam {found['exam']}: {left} {'day' if left == 1 else 'days'} left"
 
