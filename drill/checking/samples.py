@@ -16,6 +16,8 @@ from drill.model import Part, Question, Template
 
 # written answers are marked by pattern: this share of a question's samples may differ
 _MAY_DIFFER = 0.05
+# a suggested mark of an extended answer may be one off: so may two teachers; common practice
+_SUGGESTED_OFF = 1
 _MOST_LINES = 5000
 
 
@@ -99,6 +101,9 @@ def _part(question: Question | Problem, letter: str) -> Part | None:
 def _differs(sample: Sample, part: Part) -> str:
     """How the marks differ from those given by hand; "" when they do not."""
     got = mark(part, sample.answer)
+    by_hand = sample.marks if sample.points is None else sum(sample.points.values())
+    if got.self_marked and by_hand is not None and abs(got.marks - by_hand) <= _SUGGESTED_OFF:
+        return ""
     answer = f'"{sample.answer[:60]}"'
     if sample.marks is not None and got.marks != sample.marks:
         return f"{answer} earns {got.marks}, by hand {sample.marks}: {got.says}"

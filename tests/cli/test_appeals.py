@@ -20,6 +20,7 @@ from tests.common.desk import drill
 
 START = datetime(2027, 1, 12, 17, tzinfo=UTC)
 TEMPLATE = "salts/why-excess"
+LATER = ("--at", "2027-02-01T09:00")
 TYPED = "so it all gets used"
 NOTHING = Mark(
     0, 2, (PointMark("acid-used-up", 0, 1), PointMark("pure-product", 0, 1)), "0 of 2.", None
@@ -185,7 +186,7 @@ def test_marking_again_shows_first_and_stores_when_told(home: Path) -> None:
     assert "1 answer marked again, 1 would change." in shown
     assert "0 → 2 of 2" in shown
     assert mark_in_force(home).mark.marks == 0
-    assert "1 changed" in drill("appeals", "remark", "--yes", "--at", "2027-02-01T09:00").output
+    assert "1 changed" in drill("appeals", "remark", "--yes", *LATER).output
     verdict = mark_in_force(home)
     assert (verdict.by, verdict.mark.marks) == ("engine", 2)
     assert verdict.marker != "1+old"
@@ -196,7 +197,9 @@ def test_a_teachers_mark_stands_when_marking_again(home: Path) -> None:
     right = "so that all of the acid reacts and the salt is pure with no acid left in it"
     id = answered(home, typed=right, appeal="look again")
     drill("appeals", "settle", id, "--points", "acid-used-up=0,pure-product=1")
-    assert "0 answers marked again, 0 changed." in drill("appeals", "remark", "--yes", "--at", "2027-02-01T09:00").output
+    assert (
+        "0 answers marked again, 0 changed." in drill("appeals", "remark", "--yes", *LATER).output
+    )
     assert mark_in_force(home).mark.marks == 1
 
 
