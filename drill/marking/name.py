@@ -7,6 +7,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from drill.marking.neutral import without_neutral
+from drill.marking.species import readings
 from drill.marking.spelling import is_word, nearest
 from drill.marking.text import flat
 from drill.marking.variants import one_spelling
@@ -19,6 +21,9 @@ _LEAD = re.compile(
 )
 _SEVERAL = re.compile(r"[,;/\n]|\bor\b", re.IGNORECASE)
 _NUMERAL = re.compile(r" \([ivx]+\)")
+_BARE_NUMERAL = re.compile(r"(?<=[a-z]{3}) (i{1,3}|iv|vi{0,2})(?= [a-z]{4})")  # copper II oxide
+_AND = re.compile(r"\s*&\s*|\s+\+\s+|\s+'?n'\s+")
+_SHORT = re.compile(r"\bsol'?n\b|\(aq\)")
 _ASIDE = re.compile(r"\((?!\s*[ivx]+\s*\))[^)]*\)")
 _REASON = re.compile(r"\s(?:because|since|so that|as it)\b.*", re.DOTALL)
 _DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: coper, burrette
@@ -53,23 +58,38 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     names = Names(_plainly(key.accept), _plainly(key.look_alikes))
     said = [plain_name(one) for one in _SEVERAL.split(typed)]
     meant = [_meant(one, names) for one in said if one]
-    wrong = next((one for one in meant if one in names.alike), None)
+    wanted = f"The name wanted is {key.accept[0]}."
+    wrong = next((one for one, _ in meant if one in names.alike), None)
     if wrong is not None:
         name = names.alike[wrong]
-        return whole(part, False, f"Not {name}: {key.look_alikes[name]}", slip=name)
-    if not meant or None in meant:
-        return whole(part, False, f"The name wanted here: {key.accept[0]}.")
-    exact = all(one in names.accepted for one in said if one)
-    word = "Right:" if exact else "Right, spelt"
-    return whole(part, True, f"{word} {names.accepted[str(meant[0])]}.")
+        return whole(part, False, f"Not {name}: {key.look_alikes[name]} {wanted}", slip=name)
+    if meant and all(one for one, _ in meant):
+        word = "Right:" if all(exact for _, exact in meant) else "Right, spelt"
+        return whole(part, True, f"{word} {names.accepted[str(meant[0][0])]}.")
+    if _is_formula(typed):
+        wanted = f"That is a formula; the name is asked for. {wanted}"
+    return whole(part, False, wanted)
+
+
+def _is_formula(typed: str) -> bool:
+    """Whether it is written in symbols of more than one atom."""
+    return any(sum(n for _, n in one.atoms) > 1 for one in readings(typed.strip().rstrip(".")))
 
 
 def _plainly(names: Iterable[str]) -> dict[str, str]:
     return {plain_name(name): name for name in names}
 
 
-def _meant(said: str, names: Names) -> str | None:
-    """The known name that was said or misspelt; None when it is none, or could be two."""
+def _meant(said: str, names: Names) -> tuple[str | None, bool]:
+    """The known name that was said, and whether to the letter; None when none or two are near."""
+    for text in (said, *without_neutral(said, names.accepted, names.alike)):
+        found = _known(text, names)
+        if found is not None:
+            return found, found == text
+    return None, False
+
+
+def _known(said: str, names: Names) -> str | None:
     known = (*names.accepted, *names.alike)
     if said in known:
         return said
@@ -83,11 +103,13 @@ def _meant(said: str, names: Names) -> str | None:
 
 def plain_name(text: str) -> str:
     """Lower case, no article, no lead-in, one space between words, no dots or brackets alone."""
-    line = flat(text).lower().strip().strip(".!?,;: \"'")
+    line = _SHORT.sub(" solution", flat(text).lower()).strip().strip(".!?,;: \"'")
+    line = _AND.sub(" and ", line)
     line = _ARTICLE.sub("", _LEAD.sub("", line))
     line = _REASON.sub("", _ASIDE.sub(" ", line))
     line = re.sub(r"\s*\(\s*([ivx]+)\s*\)", r" (\1)", line)
-    return one_spelling(" ".join(re.split(r"[\s\-_]+", line)).strip())
+    line = " ".join(re.split(r"[\s\-_]+", line)).strip()
+    return one_spelling(_BARE_NUMERAL.sub(r" (\1)", line))
 
 
 def misspells(said: str, name: str) -> bool:

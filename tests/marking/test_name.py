@@ -45,7 +45,9 @@ def test_misspelt_apparatus(typed):
 
 
 def test_a_look_alike_gets_the_difference_that_decides():
-    assert verdict(BURETTE, "pipette").says == "Not pipette: a pipette gives one fixed volume."
+    assert verdict(BURETTE, "pipette").says == (
+        "Not pipette: a pipette gives one fixed volume. The name wanted is burette."
+    )
     assert verdict(BURETTE, "a pipete").slip == "pipette"
     assert verdict(OXIDE, "copper").slip == "copper"
 
@@ -113,4 +115,50 @@ def test_british_and_american_spellings(wanted, typed):
 
 
 def test_a_wrong_name_is_told_what_is_wanted():
-    assert verdict(ZINC, "iron").says == "The name wanted here: zinc oxide."
+    assert verdict(ZINC, "iron").says == "The name wanted is zinc oxide."
+
+
+SALT = name("copper chloride", "copper(II) chloride", alike={"copper sulfate": "not that acid."})
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["coper chlorid solution", "copper II chloride", "copper chlorid", "copper chloride soln",
+     "Copper-II-chloride", "copper chloride (aq)", "solid copper chloride", "the excess copper "
+     "chloride", "unreacted copper chloride powder", "left over copper chloride"],
+)  # fmt: skip
+def test_words_beside_the_name_are_neutral(typed):
+    assert marks(SALT, typed) == 1
+
+
+def test_words_beside_a_look_alike_leave_it_one():
+    assert verdict(SALT, "dilute copper sulfate solution").slip == "copper sulfate"
+    assert marks(SALT, "excess") == marks(SALT, "the solution") == marks(SALT, "powder") == 0
+
+
+def test_a_word_the_question_turns_on_is_not_neutral():
+    solid = name("zinc sulfate", alike={"zinc sulfate solution": "that has run through."})
+    assert verdict(solid, "zinc sulfate soln").slip == "zinc sulfate solution"
+    assert marks(solid, "excess zinc sulfate") == 1
+    filtrate = name("zinc sulfate", "zinc sulfate solution")
+    assert marks(filtrate, "solid zinc sulfate") == marks(filtrate, "zinc sulfate powder") == 0
+    assert marks(name("zinc sulfate crystals"), "zinc sulfate") == 0
+
+
+def test_neutral_words_are_no_misspelling():
+    assert verdict(SALT, "excess copper chloride").says == "Right: copper chloride."
+
+
+@pytest.mark.parametrize("typed", ["CuCl2", "CuCl₂", "CuCl2."])
+def test_a_formula_where_the_name_is_asked(typed):
+    assert verdict(SALT, typed).says == (
+        "That is a formula; the name is asked for. The name wanted is copper chloride."
+    )
+    assert marks(SALT, typed) == 0
+    assert marks(name("copper chloride", "CuCl2"), typed) == 1
+
+
+def test_and_in_signs():
+    skull = name("skull and crossbones")
+    for typed in ("skull & crossbones", "skull&crossbones", "skull + crossbones"):
+        assert marks(skull, typed) == 1
