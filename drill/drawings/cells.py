@@ -86,11 +86,13 @@ class Canvas:
                 self.letters[row, place] = letter
 
     def rows(self) -> tuple[str, ...]:
-        """The window as text."""
-        return tuple(
+        """The window as text, from its first row with something on it to its last."""
+        made = [
             "".join(self._sign(row, column) for column in range(self.columns)).rstrip()
             for row in range(self.high)
-        )
+        ]
+        used = [place for place, row in enumerate(made) if row]
+        return tuple(made[used[0] : used[-1] + 1]) if used else ()
 
     def _sign(self, row: int, column: int) -> str:
         letter = self.letters.get((row, column))

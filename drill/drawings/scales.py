@@ -154,7 +154,7 @@ def _meter(scale: Scale) -> Drawing:
             x, y = on(place, 17)
             words.append(Words(x + 1, y, line.number, "middle"))
     at = float(stretch.place)
-    lines.append((on(at, -40), on(at, -2)))
+    lines.append((on(at, -40), on(at, 6)))
     bottom = max(on(0, 0)[1], on(count, 0)[1])
     height = max(bottom, 20 + 40) + 4
     words.append(Words(centre, height - 3, scale.unit, "middle"))
