@@ -53,13 +53,13 @@ class Desk:
             self._part(asked, part)
             if asked.left:
                 return
-        self._line("Enter to go on > ", asked)
+        self._go_on(asked, "Enter to go on > ")
 
     def _example(self, asked: Asked) -> None:
-        self.screen.line("First one worked through: read it, there is nothing to answer.")
+        self.screen.line("First, one worked through. Read it; there is nothing to answer.")
         self.screen.line()
         views.show_example(self.screen, asked.question)
-        self._line("Enter for one with other numbers > ", asked)
+        self._go_on(asked, "Enter for one with other numbers > ")
 
     # ---------------------------------------------------------------- one part
 
@@ -93,11 +93,10 @@ class Desk:
         if mark.readable:
             return mark
         self.screen.line(mark.says)
-        again = self.screen.ask(prompt)
-        mark = self.sitting.answer(asked, part, again, seconds, self.now(), sure)
-        if mark.readable:
-            return mark
-        return self.sitting.settle_unreadable(asked, part, again, self.now())
+        text = self._line(prompt, asked)
+        if text.casefold() == "pass":
+            return self.sitting.pass_part(asked, part, seconds, self.now())
+        return self.sitting.answer(asked, part, text, seconds, self.now(), sure, again=True)
 
     def _how_sure(self) -> str:
         said = self.screen.ask("How sure? guess, fairly or certain (Enter: skip) > ").strip()
@@ -115,7 +114,7 @@ class Desk:
                 return
             if mark.unsure:
                 mark = self._decide(asked, part, mark)
-        views.show_worked(self.screen, part, mark.marks == mark.of, passed)
+        views.show_worked(self.screen, part, mark.marks == mark.of, passed, mark.says)
         self.screen.line()
 
     def _decide(self, asked: Asked, part: Part, mark: Mark) -> Mark:
@@ -149,6 +148,11 @@ class Desk:
         self.screen.line()
 
     # ---------------------------------------------------------------- words that are not answers
+
+    def _go_on(self, asked: Asked, prompt: str) -> None:
+        """The pause after a question: Enter goes on, words for the desk are taken, no other."""
+        while self._line(prompt, asked) and not asked.left:
+            self.screen.line("Enter goes on; or stop, appeal, fix, faulty.")
 
     def _line(self, prompt: str, asked: Asked) -> str:
         """A typed line that is none of the words for the desk itself."""

@@ -34,6 +34,9 @@ def farewell(screen: Screen, sitting: Sitting, now: datetime) -> None:
         f"{minutes} {'minute' if minutes == 1 else 'minutes'}.",
         style="bold",
     )
+    own, own_of = sitting.self_marked()
+    if own_of:
+        screen.line(f"Besides, set by you and counted apart: {own} of {own_of} marks.")
     _by_skill(screen, sitting, now)
     _forecast(screen, sitting, now)
     _come_back(screen, sitting, now)
@@ -60,10 +63,12 @@ def _forecast(screen: Screen, sitting: Sitting, now: datetime) -> None:
     before, after = sitting.forecasts(now)
     day = "on exam day" if sitting.planner.exam else "in four weeks"
     moved = round(100 * after.expected) - round(100 * before.expected)
-    change = f", {abs(moved)} {'up' if moved > 0 else 'down'} on before" if moved else ""
+    change = (
+        f", {abs(moved)} {'more' if moved > 0 else 'less'} than thought before" if moved else ""
+    )
     screen.line(
-        f"Marks to expect {day}, if you keep to the plan: {share(after.expected)}{change} "
-        f"(8 times in 10 between {share(after.low)} and {share(after.high)})."
+        f"If you keep to the plan, expect about {share(after.expected)} of the marks {day}"
+        f"{change}. It could be anything from {share(after.low)} to {share(after.high)}."
     )
 
 

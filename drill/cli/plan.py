@@ -62,16 +62,20 @@ def plan(
 
 def _set(store: Store, who: Learner, exam: str, minutes: float | None, now: datetime) -> None:
     if exam:
-        store.set_setting(who, "exam", "" if exam == "none" else _real_date(exam), now)
+        store.set_setting(who, "exam", "" if exam == "none" else _coming(exam, now), now)
     if minutes is not None:
         store.set_setting(who, "minutes", f"{minutes:g}", now)
 
 
-def _real_date(text: str) -> str:
+def _coming(text: str, now: datetime) -> str:
+    """The date, if it is one and still to come."""
     try:
-        return date.fromisoformat(text).isoformat()
+        exam = date.fromisoformat(text)
     except ValueError:
         raise DrillError(f'--exam "{text}" is not a date. Write it as 2027-05-18.') from None
+    if exam <= now.date():
+        raise DrillError(f"--exam {exam} is over. Give the date of the exam still to come.")
+    return exam.isoformat()
 
 
 def figures(store: Store, deck: Deck, who: Learner, now: datetime) -> dict[str, Any]:
@@ -146,7 +150,7 @@ def _show(screen: Screen, deck: Deck, found: dict[str, Any]) -> None:
         mark = "  (yours)" if row["minutes_a_day"] == found["minutes_a_day"] else ""
         label = f"{row['minutes_a_day']:g} min a day{mark}"
         rows.append((label, share(row["expected"]), _bar(row), _range(row)))
-    screen.table(("", "", "0        25        50        75      100", "8 times in 10"), rows)
+    screen.table(("", "", "0      25      50     75     100", "8 in 10"), rows)
     screen.line()
     screen.line("Likely to stay weakest:")
     screen.table(
@@ -171,7 +175,7 @@ def _range(row: dict[str, Any]) -> str:
     return f"{share(row['low'])} to {share(row['high'])}"
 
 
-def _bar(row: dict[str, Any], width: int = 40) -> str:
+def _bar(row: dict[str, Any], width: int = 31) -> str:
     """The range as a line with the expected share on it."""
     low, at, high = (round(row[name] * (width - 1)) for name in ("low", "expected", "high"))
     cells = ["·"] * width

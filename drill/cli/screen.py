@@ -66,6 +66,17 @@ class Screen:
         else:
             self.console.print(left + " " * gap + right, style=style or None)
 
+    def ended(self, text: str, end: str) -> None:
+        """A paragraph with `end` at the far end of its last line, or on a line of its own."""
+        rows = textwrap.wrap(harmless(text), self.width, break_on_hyphens=False) or [""]
+        for row in rows[:-1]:
+            self.line(row)
+        if self.plain or len(rows[-1]) + len(end) + 2 <= self.width:
+            self.pair(rows[-1], end)
+        else:
+            self.line(rows[-1])
+            self.pair("", end)
+
     def rule(self) -> None:
         """A thin line across; nothing in plain mode."""
         if not self.plain:

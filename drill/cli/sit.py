@@ -140,7 +140,7 @@ def _assumed(sitting: Sitting) -> list[str]:
     lines = []
     if not any(paper.exam for paper in deck.papers):
         lines.append(
-            "No exam date is set, so practice is planned four weeks ahead, always. "
+            "No exam date is set, so practice is always planned for the next four weeks. "
             "Set one with: drill plan --exam 2027-05-18"
         )
     if not any(topic.taught for topic in deck.topics):

@@ -18,7 +18,7 @@ SAFETY = (
 
 
 # kinds whose mark already names the right answer in its words
-_TOLD_BY_THE_MARK = ("choice", "name", "order")
+_TOLD_BY_THE_MARK = ("choice", "order")
 
 
 def marks_in_words(marks: int) -> str:
@@ -56,12 +56,7 @@ def show_part(screen: Screen, part: Part, alone: bool) -> None:
         lines[0] = f"({part.id}) {lines[0]}"
     for line in lines[:-1]:
         screen.line(line)
-    last, marks = lines[-1], marks_in_words(part.marks)
-    if len(last) + len(marks) + 2 <= screen.width and "\n" not in last:
-        screen.pair(last, marks)
-    else:
-        screen.line(last)
-        screen.pair("", marks)
+    screen.ended(lines[-1], marks_in_words(part.marks))
     for letter, text in _lettered(part):
         screen.item(letter, text, label_width=2)
     if part.unproven:
@@ -104,14 +99,16 @@ def show_mark(screen: Screen, part: Part, mark: Mark) -> None:
         screen.line(mark.says)
         return
     screen.line(f"{mark.marks} of {_marks(mark.of)}", style="bold")
-    if mark.says:
+    pointwise = part.kind == "written"
+    if mark.says and not (pointwise and mark.points):
         screen.line(mark.says)
+    if not (pointwise or (len(mark.points) > 1 and 0 < mark.marks < mark.of)):
+        return
     says = {point.id: point.says for point in part.points}
-    if len(mark.points) > 1 or part.kind == "written":
-        for point in mark.points:
-            words = says.get(point.id, point.id)
-            because = f" ({point.because})" if point.because and point.marks else ""
-            screen.item(_verdict(point.marks, point.of, point.unsure), words + because)
+    for point in mark.points:
+        words = says.get(point.id, point.id)
+        because = f" ({point.because})" if pointwise and point.because and point.marks else ""
+        screen.item(_verdict(point.marks, point.of, point.unsure), words + because)
 
 
 def _marks(number: int) -> str:
@@ -138,16 +135,21 @@ def show_levels(screen: Screen, part: Part, typed: str) -> None:
     screen.item("you wrote", typed)
 
 
-def show_worked(screen: Screen, part: Part, right: bool, passed: bool = False) -> None:
+def show_worked(
+    screen: Screen, part: Part, right: bool, passed: bool = False, said: str = ""
+) -> None:
     """The worked answer, as much of it as is news.
 
     Passed: all of it. Right: the answer in the scheme's words, unless the mark has said it. Wrong:
-    how it goes, without what the mark has said.
+    how it goes, without what the mark has `said`.
     """
     if passed:
         screen.item("worked", part.worked or part.model_answer)
+    elif part.kind == "name":
+        if not right and part.model_answer not in said:
+            screen.item("answer", part.model_answer)
     elif part.kind in _TOLD_BY_THE_MARK:
-        if not right and part.kind != "name":
+        if not right:
             screen.item("worked", _in_short(part))
     elif right or not part.worked:
         screen.item("answer", part.model_answer)

@@ -69,7 +69,7 @@ def _show(screen: Screen, code: str, rows: list[dict[str, Any]]) -> None:
     if not rows:
         screen.line("Nothing answered yet.")
         return
-    head = ("skill", "marks", "attempts", "days", "state", "on the day", "to win", "why")
+    head = ("skill", "marks", "tries", "days", "state", "exam", "to win", "why")
     screen.table(
         head,
         [

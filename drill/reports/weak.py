@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 # a success older than this, and a failure since, is forgetting rather than never knowing
 _OLD = timedelta(days=7)
 _EXAMPLES = 2
+# fewer tries than this say nothing yet about why
+_ENOUGH = 2
 
 
 @dataclass
@@ -127,10 +129,12 @@ def _why(found: _Seen) -> str:
         return "slip"
     if found.last_wrong is None:
         return ""
+    if found.attempts < _ENOUGH:
+        return "early days"
     if found.right == 0:
         return "never known"
     forgotten = found.right >= 2 and found.last_right and found.last_wrong - found.last_right > _OLD
-    return "forgotten" if forgotten else "not settled"
+    return "forgotten" if forgotten else "comes and goes"
 
 
 def _slips(found: _Seen) -> list[dict[str, Any]]:

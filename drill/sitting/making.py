@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 _SEEDS = 1_000_000
 _PROOFS = 20
+_OTHERS = 30
 
 
 @dataclass(frozen=True)
@@ -28,8 +29,13 @@ class Maker:
     learner: Learner
     seed: int | None = None
 
-    def make(self, template_id: str, now: datetime) -> Question | str:
-        """A question with unused numbers, its template kept in the store; or why there is none."""
+    def make(
+        self, template_id: str, now: datetime, example: Question | None = None
+    ) -> Question | str:
+        """A question with unused numbers, its template kept in the store; or why there is none.
+
+        `example`: the worked answer just shown, whose answers this question must not have.
+        """
         template = self.bank.template(template_id)
         if isinstance(template, tuple):
             return str(template[0])
@@ -37,10 +43,25 @@ class Maker:
             fault = self._prove(template, now)
             if fault:
                 return fault
-        question = generate(template, self._fresh_seed(template))
+        question = self._unlike(template, example)
         if isinstance(question, Problem):
             return str(question)
         self._keep(template)
+        return question
+
+    def _unlike(self, template: Template, example: Question | None) -> Question | Problem:
+        """Fresh numbers; with an example of the same template, ones that answer otherwise."""
+        seed = self._fresh_seed(template)
+        question = generate(template, seed)
+        if example is None or example.template != template.id or not template.has_draws:
+            return question
+        shown = [part.model_answer for part in example.parts]
+        for turn in range(1, _OTHERS + 1):
+            if isinstance(question, Problem):
+                break
+            if [part.model_answer for part in question.parts] != shown:
+                break
+            question = generate(template, (seed + turn) % _SEEDS)
         return question
 
     def _prove(self, template: Template, now: datetime) -> str:

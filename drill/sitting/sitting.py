@@ -18,7 +18,7 @@ from drill.sitting.planners import learners_planner
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Deck, Mark, Part
+    from drill.model import Deck, Mark, Part, Question
     from drill.planning import Forecast, Planner
     from drill.store import AskingRow, Learner, Store
 
@@ -53,9 +53,11 @@ class Sitting:
         self.done: list[Asked] = []
         self.resumed = False
         self.left_out: dict[str, str] = {}
+        self._faulty: set[str] = set()
         self._planner: Planner | None = None
         self._before: dict[str, Any] | None = None
         self._pending: AskingRow | None = None
+        self._example: Question | None = None
         self.id = self._take_up(now) or store.start_sitting(
             learner, deck.id, now, {"questions": goal.questions, "minutes": goal.minutes}
         )
@@ -90,7 +92,7 @@ class Sitting:
                 self.deck,
                 self.learner,
                 self._began,
-                without=self.left_out,
+                without={*self.left_out, *self._faulty},
             )
             self._before = self._planner.memory.to_state()
         return self._planner
@@ -117,7 +119,7 @@ class Sitting:
             choice = self.planner.choose(now, extra=extra)
             if choice is None:
                 return None
-            made = self._maker.make(choice.template, now)
+            made = self._maker.make(choice.template, now, self._example)
             if not isinstance(made, str):
                 break
             self._leave_out(choice.template, made)
@@ -131,6 +133,7 @@ class Sitting:
             choice.show,
             now,
         )
+        self._example = made if choice.show else None
         return Asked(made, asking, choice.skill, choice.show, now, {}, {}, set())
 
     def reached(self, now: datetime) -> bool:
@@ -158,6 +161,10 @@ class Sitting:
     def _leave_out(self, template_id: str, why: str) -> None:
         """Go on without a template that cannot be used; `left_out` says which and why."""
         self.left_out[template_id] = why
+        self._plan_anew()
+
+    def _plan_anew(self) -> None:
+        """Plan with what is left; what was expected at the start stays as it was."""
         before = self._before
         self._planner = None
         _ = self.planner
@@ -166,13 +173,25 @@ class Sitting:
     # ---------------------------------------------------------------- answers
 
     def answer(
-        self, asked: Asked, part: Part, text: str, seconds: float, now: datetime, sure: str = ""
+        self,
+        asked: Asked,
+        part: Part,
+        text: str,
+        seconds: float,
+        now: datetime,
+        sure: str = "",
+        again: bool = False,
     ) -> Mark:
-        """Store what was typed, mark it, store the verdict, and only then hand the mark back."""
+        """Store what was typed, mark it, store the verdict, and only then hand the mark back.
+
+        `again`: the first text could not be read; this one stands, readable or not.
+        """
         answer = self.store.answer(
             asked.asking, part.id, text, "answer", sure or None, seconds, now
         )
         mark = self._marked(asked, part, text)
+        if again:
+            mark = replace(mark, readable=True)
         self.store.verdict(answer, "engine", self._marker(), mark, now)
         if mark.readable:
             asked.typed[part.id] = (answer, text)
@@ -186,15 +205,6 @@ class Sitting:
         mark = replace(mark, marks=0, readable=True, says="")
         self.store.verdict(answer, "engine", self._marker(), mark, now)
         asked.typed[part.id] = (answer, "")
-        asked.marks[part.id] = mark
-        return mark
-
-    def settle_unreadable(self, asked: Asked, part: Part, text: str, now: datetime) -> Mark:
-        """Unreadable twice: the second text stands, without marks."""
-        answer = self.store.answer(asked.asking, part.id, text, "answer", None, 0.0, now)
-        mark = replace(self._marked(asked, part, text), readable=True)
-        self.store.verdict(answer, "engine", self._marker(), mark, now)
-        asked.typed[part.id] = (answer, text)
         asked.marks[part.id] = mark
         return mark
 
@@ -246,6 +256,8 @@ class Sitting:
         """The question itself is said to be wrong: it is kept, and nothing is learned from it."""
         self.store.faulty(asked.asking, note, now)
         asked.left = True
+        self._faulty.add(asked.question.template)
+        self._plan_anew()
 
     def _marked(self, asked: Asked, part: Part, text: str) -> Mark:
         from drill.marking import mark

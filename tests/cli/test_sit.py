@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from pathlib import Path
 
 import pytest
@@ -106,3 +107,47 @@ def test_how_sure_is_asked_when_wanted(home: Path) -> None:
     with Store.open(home / "drill.db") as store:
         (asking,) = store.askings(store.learners()[0])
     assert asking.answers[0].sure == "certain"
+
+
+def test_the_question_after_an_example_is_another_one(home: Path) -> None:
+    from drill.bank import Bank
+    from drill.generate import generate
+    from drill.model import Question, Template
+    from drill.places import bank_dir
+
+    lines = ["ada"] + ["pass", "pass", "pass", ""] * 60
+    sit(*AT, "--questions", "25", typed=lines)
+    bank = Bank.open(bank_dir())
+    with Store.open(home / "drill.db") as store:
+        askings = store.askings(store.learners()[0])
+    shown = [(a, b) for a, b in itertools.pairwise(askings) if a.shown]
+    assert shown, "no calculation was shown first"
+    for example, question in shown:
+        assert example.template == question.template
+        template = bank.template(example.template)
+        assert isinstance(template, Template)
+        one, other = generate(template, example.seed), generate(template, question.seed)
+        assert isinstance(one, Question)
+        assert isinstance(other, Question)
+        assert [p.model_answer for p in one.parts] != [p.model_answer for p in other.parts]
+
+
+def test_a_faulty_question_is_not_asked_again_in_the_sitting() -> None:
+    screen = sit(*AT, typed=["ada", "faulty", "wrong", "stop"])
+    titles = [
+        line
+        for line, rule in zip(screen.splitlines(), screen.splitlines()[1:], strict=False)
+        if rule.startswith("────")
+    ]
+    assert titles[0] != titles[1]
+
+
+def test_an_unreadable_number_may_be_typed_again_and_is_kept_twice(home: Path) -> None:
+    from tests.common.history import only_question
+
+    deck = only_question(home, "measure/mass-by-difference")
+    screen = sit(deck, *AT, typed=["ada", "", "3,5", "12.34", "stop"])
+    assert "did you mean 3.5?" in screen
+    with Store.open(home / "drill.db") as store:
+        asking = store.askings(store.learners()[0])[-1]
+    assert [answer.text for answer in asking.answers] == ["3,5", "12.34"]

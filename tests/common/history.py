@@ -46,3 +46,19 @@ def slipped_twice(home: Path) -> datetime:
             store.verdict(answer, "engine", "1", mark(part, typed), now)
             store.end_sitting(sitting, now, "done")
     return START + timedelta(days=2)
+
+
+def only_question(home: Path, template: str) -> str:
+    """A topic deck that asks one template and nothing else; returns its file."""
+    home.mkdir(exist_ok=True)
+    practical, name = template.split("/")
+    bank = Bank.open(bank_dir())
+    others = [e.id for e in bank.entries() if e.practical == practical and e.id != template]
+    without = ", ".join(f'"{other}"' for other in others)
+    path = home / f"only-{name}.toml"
+    path.write_text(
+        f'format = 1\nid = "only-{name}"\ntitle = "Only one"\ncourse = "separate higher"\n'
+        f'[[topic]]\npractical = "{practical}"\nwithout = [{without}]\n',
+        encoding="utf-8",
+    )
+    return str(path)
