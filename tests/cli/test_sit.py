@@ -147,7 +147,7 @@ def test_an_unreadable_number_may_be_typed_again_and_is_kept_twice(home: Path) -
 
     deck = only_question(home, "measure/mass-by-difference")
     screen = sit(deck, *AT, typed=["ada", "", "3,5", "12.34", "stop"])
-    assert "did you mean 3.5?" in screen
+    assert "Did you mean 3.5?" in screen
     with Store.open(home / "drill.db") as store:
         asking = store.askings(store.learners()[0])[-1]
     assert [answer.text for answer in asking.answers] == ["3,5", "12.34"]
