@@ -15,7 +15,8 @@ def commands() -> str:
     lines = ["| command | does |", "| --- | --- |"]
     for name, command in group.commands.items():
         inner = getattr(command, "commands", None)
-        rows = inner.items() if inner else [("", command)]
+        alone = [("", command)] if not inner or command.invoke_without_command else []
+        rows = [*alone, *(inner or {}).items()]
         for sub, leaf in rows:
             said = (leaf.help or "").strip().split("\n")[0]
             shown = " ".join(part for part in ("drill", name, sub, _usage(leaf)) if part)
