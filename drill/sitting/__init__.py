@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from drill.sitting.asked_before import as_asked, part_of
     from drill.sitting.remarking import Change, Remarked, remark, store_changes
     from drill.sitting.settling import JUDGES, forget_settled, settle, settled_dir
-    from drill.sitting.states import parts_of_versions, skills_of_versions, state, states
+    from drill.sitting.standing import parts_of_versions, skills_of_versions, state, states
 
 _LATER = {
     "as_asked": "asked_before",
@@ -31,10 +31,10 @@ _LATER = {
     "forget_settled": "settling",
     "settle": "settling",
     "settled_dir": "settling",
-    "parts_of_versions": "states",
-    "skills_of_versions": "states",
-    "state": "states",
-    "states": "states",
+    "parts_of_versions": "standing",
+    "skills_of_versions": "standing",
+    "state": "standing",
+    "states": "standing",
 }
 
 

@@ -313,7 +313,7 @@ class Sitting:
 
     def states(self, now: datetime) -> dict[str, str]:
         """`{skill: word}`: how each skill stands now."""
-        from drill.sitting.states import parts_of_versions, states
+        from drill.sitting.standing import parts_of_versions, states
 
         askings = self.store.askings(self.learner)
         return states(askings, parts_of_versions(self.store, askings), self.planner, now)
