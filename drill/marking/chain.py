@@ -51,6 +51,14 @@ def answer_from(key: NumberKey, env: Env) -> Fraction | None:
     return _in_unit(evaluate(key.answer, env), key.unit) if env else None
 
 
+def is_impossible(key: NumberKey, carried: Fraction) -> bool:
+    """Whether `carried` is a mass, volume or amount below nought where the key's is not."""
+    unit = unit_of(key.unit)
+    measured = [unit_of(name) for name in ("g", "cm3", "mol")]
+    kinds = [one.dimension for one in measured if one is not None]
+    return carried < 0 < key.value and unit is not None and unit.dimension in kinds
+
+
 def slip_from(key: NumberKey, gives: Expression, env: Env) -> Fraction | None:
     """A slip's value worked from the numbers as printed, `env` standing over them."""
     plain: dict[str, Value] = dict(key.chain.printed)

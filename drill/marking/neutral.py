@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
-
 _DRY = frozenset({"solid", "powder", "powdered", "crystals", "crystal"})
 _WET = frozenset({"solution", "dilute", "aqueous"})
 _BEFORE = frozenset(

@@ -3,27 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from drill.marking import slips
 from drill.marking.answer import Answer, read_answer
 from drill.marking.beside import UNCONVERTED, InUnit, chosen_among, in_unit
-from drill.marking.chain import Env, answer_from, own_values, rounded_early, worked
-from drill.marking.precision import fits_figures, is_rounding
+from drill.marking.chain import (
+    Env,
+    answer_from,
+    is_impossible,
+    own_values,
+    rounded_early,
+    worked,
+)
+from drill.marking.precision import fits_figures, is_as_asked, is_rounding
 from drill.marking.reading import Number
 from drill.marking.verdict import nothing, settled
-from drill.marking.working import method_share
+from drill.marking.working import Method, method_read
 from drill.model import Mark, NumberKey, Part, PointMark
+from drill.quantities import show_decimals, show_figures
 
 _FAR = Fraction(1, 10)  # rounding on the way to 3 figures never takes an answer further off
 
 
 @dataclass(frozen=True)
 class Judged:
-    """What was decided of one value: `right`, on which numbers, or by which wrong route."""
+    """What was decided of one value: `right`, on which numbers, or by which wrong route.
+
+    `exact` is the value it was held against, in the key's unit.
+    """
 
     right: bool
+    exact: Fraction
     carried: bool = False
     slip: slips.Found | None = None
 
@@ -58,24 +70,33 @@ def _unread(part: Part, key: NumberKey, answer: Answer) -> Mark:
     else:
         shown = " and ".join(number.raw for number in answer.rivals[:3])
         says = f"More than one value, {shown}: choose one."
-    points = _points(part, {"method": method_share(key, answer.working)}, says)
-    return settled(part, points, says)
+    method = method_read(key, answer.working)
+    return settled(part, _points(part, {"method": method.marks}, method), says)
 
 
 def judge(number: Number, unit: InUnit, key: NumberKey, earlier: Mapping[str, Fraction]) -> Judged:
     """Right on the question's numbers, right on the learner's own, or which slip."""
     if _fits(number, unit, key, key.value, {}):
-        return Judged(True)
+        return Judged(True, key.value)
     own = own_values(key, earlier)
     env = worked(key.chain, own) if own else {}
     carried = answer_from(key, env)
     if carried is not None and key.low is None and _fits(number, unit, key, carried, own):
-        return Judged(True, carried=True)
+        if is_impossible(key, carried):
+            blamed = slips.impossible(_first_wrong(key, earlier))
+            return Judged(False, key.value, slip=blamed)
+        return Judged(True, carried, carried=True)
     found = slips.find(number, unit.scale, key, key.value, key.chain.printed)
     if found is None and carried is not None and carried != key.value:
         found = slips.find(number, unit.scale, key, carried, env)
-        return Judged(False, carried=found is not None, slip=found)
-    return Judged(False, slip=found)
+        return Judged(False, carried, carried=found is not None, slip=found)
+    return Judged(False, key.value, slip=found)
+
+
+def _first_wrong(key: NumberKey, earlier: Mapping[str, Fraction]) -> str:
+    """The first earlier part whose value is below nought, else the first that is carried on."""
+    used = [part for part in key.chain.answers if part in earlier]
+    return next((part for part in used if earlier[part] < 0), used[0])
 
 
 def _fits(number: Number, unit: InUnit, key: NumberKey, exact: Fraction, own: Env) -> bool:
@@ -83,6 +104,8 @@ def _fits(number: Number, unit: InUnit, key: NumberKey, exact: Fraction, own: En
     if key.low is not None and key.high is not None:
         return key.low <= number.value * unit.scale <= key.high
     if is_rounding(number, exact, unit.scale):
+        return True
+    if unit.scale == 1 and is_as_asked(number, exact, key.decimals, key.figures):
         return True
     if abs(number.value * unit.scale - exact) > _FAR * abs(exact):
         return False
@@ -92,27 +115,32 @@ def _fits(number: Number, unit: InUnit, key: NumberKey, exact: Fraction, own: En
 def _unconverted(
     number: Number, unit: InUnit, judged: Judged, key: NumberKey, earlier: Mapping[str, Fraction]
 ) -> tuple[Judged, InUnit]:
-    """The right number beside a unit of another size: the number counts where the unit has a mark.
+    """The right number beside a unit of another size: it counts where the unit has a mark.
 
     Where the unit is printed, a unit that contradicts it loses the value.
     """
-    if unit.unit == "wrong" and (key.unit_printed or not key.award.get("unit")):
-        return Judged(False, slip=slips.contradicts(number, key)), unit
-    if judged.right or unit.scale == 1 or key.unit_printed or not key.award.get("unit"):
+    own_mark = not key.unit_printed and bool(key.award.get("unit"))
+    if unit.unit == "wrong" and not own_mark:
+        return Judged(False, key.value, slip=slips.contradicts(number, key)), unit
+    if judged.right or unit.scale == 1:
         return judged, unit
     again = judge(number, UNCONVERTED, key, earlier)
+    if again.right and not own_mark:
+        again = replace(again, right=False, slip=slips.other_size(number, key))
+        return again, UNCONVERTED
     return (again, UNCONVERTED) if again.right else (judged, unit)
 
 
 def _verdict(
     part: Part, key: NumberKey, answer: Answer, number: Number, unit: InUnit, judged: Judged
 ) -> Mark:
-    share = _shares(key, answer, number, unit, judged)
+    method = method_read(key, answer.working)
+    share = _shares(key, method.marks, number, unit, judged)
     says = _says(key, number, unit, judged, share, answer)
     slip = judged.slip.id if judged.slip and not judged.right else None
     return settled(
         part,
-        _points(part, share, says),
+        _points(part, share, method),
         says,
         slip=slip,
         value=number.value * unit.scale,
@@ -121,15 +149,15 @@ def _verdict(
 
 
 def _shares(
-    key: NumberKey, answer: Answer, number: Number, unit: InUnit, judged: Judged
+    key: NumberKey, typed: int, number: Number, unit: InUnit, judged: Judged
 ) -> dict[str, int]:
-    """Marks earned under each heading of `award`."""
+    """Marks earned under each heading of `award`; `typed` are those of the working."""
     award = key.award
     if judged.right:
         earned = {"method": award.get("method", 0), "value": award.get("value", 0)}
     else:
         earns = judged.slip.earns if judged.slip else 0
-        method = max(min(earns, award.get("method", 0)), method_share(key, answer.working))
+        method = max(min(earns, award.get("method", 0)), typed)
         left = max(0, earns - award.get("method", 0))
         most = max(0, award.get("value", 0) - 1)
         earned = {"method": method, "value": min(left, most)}
@@ -139,11 +167,14 @@ def _shares(
     return earned
 
 
-def _points(part: Part, share: Mapping[str, int], says: str) -> list[PointMark]:
-    return [
-        PointMark(one.id, min(share.get(one.id, 0), one.marks), one.marks, says)
-        for one in part.points
-    ]
+def _points(part: Part, share: Mapping[str, int], method: Method) -> list[PointMark]:
+    """The marks alone, and beside the method's the working that was read for it."""
+    made: list[PointMark] = []
+    for one in part.points:
+        marks = min(share.get(one.id, 0), one.marks)
+        because = method.because if one.id == "method" and marks else ""
+        made.append(PointMark(one.id, marks, one.marks, because))
+    return made
 
 
 def _says(
@@ -154,13 +185,13 @@ def _says(
     share: Mapping[str, int],
     answer: Answer,
 ) -> str:
-    """What is right or wrong with the value first; it is what the reader looks for."""
+    """What lost a mark first, the value before the rest; it is what the reader looks for."""
     said = [_about_value(number, judged)]
+    if key.award.get("figures") and not share["figures"]:
+        said = _about_figures(key, unit, judged, said)
     if key.award.get("unit") and not share["unit"]:
         what = "is missing" if unit.unit == "missing" else f"{number.unit} is not right"
         said.append(f"The unit {what}: {key.unit}.")
-    if key.award.get("figures") and not share["figures"]:
-        said.append(_about_figures(key))
     if not judged.right and share["method"]:
         said.append("The method earns its mark.")
     if answer.several and not judged.right:
@@ -177,7 +208,18 @@ def _about_value(number: Number, judged: Judged) -> str:
     return judged.slip.says if judged.slip else f"Not the value: {shown}."
 
 
-def _about_figures(key: NumberKey) -> str:
+def _about_figures(key: NumberKey, unit: InUnit, judged: Judged, said: list[str]) -> list[str]:
+    """What was asked for, with the answer so written when the value itself is right."""
     if key.decimals is not None:
-        return f"Asked for with {key.decimals} decimal places."
-    return f"Asked for to {key.figures} significant figures."
+        shown = show_decimals(judged.exact, key.decimals)
+        asked = f"{key.decimals} decimal place{'' if key.decimals == 1 else 's'}"
+    else:
+        figures = key.figures or 1
+        shown = show_figures(judged.exact, figures)
+        asked = f"{figures} significant figure{'' if figures == 1 else 's'}"
+    if not judged.right:
+        return [*said, f"Asked for to {asked}."]
+    if unit.scale != 1:
+        shown = f"{shown} {key.unit}"
+    own = " on your own earlier value" if judged.carried else ""
+    return [f"{shown} was wanted: {asked}.", f"The value is right{own}."]

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.marking.reading import Number
-from drill.quantities import half_even, half_up, to_figures
+from drill.quantities import half_even, half_up, show_decimals, to_figures
 
 _POWERS: tuple[int, ...] = (1, 2, 3, 4, 5, 6, -1, -2, -3, -4, -5, -6)
 FEWEST = 2  # figures a rounded answer needs, unless the exact value has fewer itself
@@ -22,29 +23,63 @@ def is_rounding(number: Number, exact: Fraction, scale: Fraction = Fraction(1)) 
     if number.value == target:
         return True
     return any(
-        figures >= FEWEST and number.value in (half_up(target, places), half_even(target, places))
+        figures >= FEWEST and _is_rounded(number, target, places) and _keeps(number, target, places)
         for places, figures in zip(number.places, number.figures, strict=True)
     )
 
 
 def is_too_short(number: Number, exact: Fraction, scale: Fraction = Fraction(1)) -> bool:
-    """A correct rounding, but to fewer figures than are worth anything."""
+    """A correct rounding, but to fewer figures than are worth anything: 10 for 9.57."""
     target = exact / scale
-    return any(
-        figures < FEWEST and number.value in (half_up(target, places), half_even(target, places))
-        for places, figures in zip(number.places, number.figures, strict=True)
+    return any(_is_rounded(number, target, places) for places in number.places)
+
+
+def _is_rounded(number: Number, target: Fraction, places: int) -> bool:
+    return number.value in (half_up(target, places), half_even(target, places))
+
+
+def _keeps(number: Number, target: Fraction, places: int) -> bool:
+    """Whether two figures of the exact value are left: in 10 for 9.57 just one is."""
+    return abs(target) >= Fraction(10) ** (FEWEST - 1 - places) or (
+        number.value == to_figures(target, FEWEST)
     )
 
 
-def is_cut_off(number: Number, exact: Fraction, scale: Fraction = Fraction(1)) -> bool:
-    """Cut off where it should have been rounded up."""
+def is_as_asked(number: Number, exact: Fraction, decimals: int | None, figures: int | None) -> bool:
+    """Whether it is the exact value to just the places or figures that were asked for."""
+    if decimals is not None and decimals in number.places:
+        return _is_rounded(number, exact, decimals)
+    return figures in number.figures and number.value == to_figures(exact, figures)
+
+
+@dataclass(frozen=True)
+class Misrounded:
+    """A value on the wrong side of the exact one: `cut` when towards nought. All as shown."""
+
+    exact: str
+    right: str
+    cut: bool
+
+
+def misrounded(number: Number, exact: Fraction, scale: Fraction = Fraction(1)) -> Misrounded | None:
+    """How a value next to the exact one should have been rounded; None when it is no neighbour."""
     target = exact / scale
     for places, figures in zip(number.places, number.figures, strict=True):
-        step = Fraction(10) ** -places
-        cut = step * (abs(target) // step) * (1 if target >= 0 else -1)
-        if figures >= FEWEST and number.value == cut:
-            return True
-    return False
+        cut = _cut(target, places)
+        beside = cut + (1 if target >= 0 else -1) * Fraction(10) ** -places
+        if figures < FEWEST or cut == target or number.value not in (cut, beside):
+            continue
+        if not _is_rounded(number, target, places):
+            right = show_decimals(half_up(target, places), places)
+            longer = show_decimals(_cut(target, places + 1), places + 1)
+            return Misrounded(longer, right, number.value == cut)
+    return None
+
+
+def _cut(target: Fraction, places: int) -> Fraction:
+    """`target` with everything behind the place left off."""
+    step = Fraction(10) ** -places
+    return step * (abs(target) // step) * (1 if target >= 0 else -1)
 
 
 def is_near(number: Number, exact: Fraction, scale: Fraction = Fraction(1)) -> bool:

@@ -6,9 +6,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.marking.chain import Env, slip_from
-from drill.marking.precision import is_cut_off, is_near, is_rounding, is_too_short, power_of_ten
+from drill.marking.precision import (
+    FEWEST,
+    is_near,
+    is_rounding,
+    is_too_short,
+    misrounded,
+    power_of_ten,
+)
 from drill.marking.reading import Number
 from drill.model import NumberKey, Slip
+from drill.quantities import show_figures
 
 
 @dataclass(frozen=True)
@@ -55,13 +63,14 @@ def _worths(key: NumberKey, exact: Fraction, env: Env) -> list[tuple[Fraction, S
 
 def _common(number: Number, scale: Fraction, key: NumberKey, exact: Fraction) -> Found | None:
     """Slips any number can suffer; one mark is lost, so a part of several keeps the others."""
-    method, value = key.award.get("method", 0), key.award.get("value", 0)
-    kept = max(method, method + value - 1)
-    shown = f"{number.raw} {number.unit}".strip()
+    kept = _kept(key)
     if is_too_short(number, exact, scale):
-        return Found("rounded-too-far", kept, f"Rounded too far: {shown} has only one figure.")
-    if is_cut_off(number, exact, scale):
-        return Found("cut-off", kept, f"Cut off, not rounded: look at the figure after {shown}.")
+        longer = show_figures(exact / scale, FEWEST)
+        return Found("rounded-too-far", kept, f"Rounded too far: to 2 figures it is {longer}.")
+    other = misrounded(number, exact, scale)
+    if other is not None:
+        says = f"{other.exact} rounds to {other.right}, not {number.raw}."
+        return Found("cut-off" if other.cut else "rounded-up", kept, says)
     if key.unit == "%" and is_near(number, exact / 100, scale):
         return Found("no-times-100", kept, "Not multiplied by 100: a percentage needs it.")
     power = power_of_ten(number, exact, scale)
@@ -75,8 +84,28 @@ def _common(number: Number, scale: Fraction, key: NumberKey, exact: Fraction) ->
     return None
 
 
+def _kept(key: NumberKey) -> int:
+    """What is left when one mark is lost; the method is never lost with it."""
+    method, value = key.award.get("method", 0), key.award.get("value", 0)
+    return max(method, method + value - 1)
+
+
 def contradicts(number: Number, key: NumberKey) -> Found:
     """A unit that measures something other than what is asked for."""
     if not key.unit:
         return Found("unit", 0, f"No unit belongs here: {number.unit} is one too many.")
     return Found("unit", 0, f"{number.unit} does not measure this: the unit is {key.unit}.")
+
+
+def other_size(number: Number, key: NumberKey) -> Found:
+    """The right number beside a unit of another size than the one it was worked out in."""
+    if not key.unit:
+        return contradicts(number, key)
+    says = f"The number fits {key.unit}, not {number.unit}: the unit is wrong."
+    return Found("unit", _kept(key), says)
+
+
+def impossible(part: str) -> Found:
+    """A negative mass, volume or amount carried on from an earlier part."""
+    says = f"You cannot have less than nothing left: look at part ({part}) again."
+    return Found("less-than-nothing", 0, says)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.marking.chain import worked
@@ -16,21 +17,40 @@ _MOST_PIECES = 12
 _TOLERANCE = Fraction(1, 200)
 
 
-def method_share(key: NumberKey, pieces: Iterable[str]) -> int:
+@dataclass(frozen=True)
+class Method:
+    """Marks that typed working earns, and the calculations read for them."""
+
+    marks: int = 0
+    read: tuple[str, ...] = ()
+
+    @property
+    def because(self) -> str:
+        """The calculations, in quotes: what the mark was given for."""
+        return "; ".join(f'"{piece}"' for piece in self.read)
+
+
+def method_read(key: NumberKey, pieces: Iterable[str]) -> Method:
     """Marks for method: all when a calculation gives the answer, one for each value on the way."""
     most = key.award.get("method", 0)
     if not most:
-        return 0
+        return Method()
     wanted = _on_the_way(key)
-    reached: set[Fraction] = set()
+    reached: dict[Fraction, str] = {}
     for piece in list(pieces)[:_MOST_PIECES]:
         value = _result(piece)
         if value is None:
             continue
         if _is_near(value, key.value):
-            return most
-        reached |= {one for one in wanted if _is_near(value, one)}
-    return min(most, len(reached))
+            return Method(most, (_shown(piece),))
+        for one in wanted:
+            if _is_near(value, one):
+                reached.setdefault(one, _shown(piece))
+    return Method(min(most, len(reached)), tuple(dict.fromkeys(reached.values()))[:most])
+
+
+def _shown(piece: str) -> str:
+    return " ".join(piece.split())[:60]
 
 
 def _on_the_way(key: NumberKey) -> set[Fraction]:

@@ -60,7 +60,7 @@ def test_a_slip_is_told_by_its_value():
     [
         ("412", "power-of-ten", "Right digits, 100 times too large"),
         ("0.412", "power-of-ten", "Right digits, 10 times too small"),
-        ("4", "rounded-too-far", "Rounded too far: 4 has only one figure."),
+        ("4", "rounded-too-far", "Rounded too far: to 2 figures it is 4.1."),
         ("-4.12", "sign", "The sign is the wrong way round."),
         ("4.12 cm3", "unit", "cm3 does not measure this: the unit is g."),
     ],
@@ -194,3 +194,83 @@ def test_what_was_read_goes_on_to_later_parts():
     assert verdict(MASS, "4.20 g").value == Fraction("4.2")
     assert verdict(MASS, "4200 mg").value == Fraction("4.2")
     assert verdict(MASS, "dunno").value is None
+
+
+LEFT = chain(
+    {"full": ("31.42", "g"), "empty": ("21.846", "g"), "gone": ("3.0", "g")},
+    {
+        "mass": ("full - empty", "g"),
+        "left": ("mass - gone", "g"),
+        "more": ("100 * mass / full", "%"),
+    },
+    {"a": "mass"},
+)
+TWO = {"method": 1, "value": 1}
+WEIGHED = number(number_key(LEFT, "mass", "g", award=TWO))
+REST = number(number_key(LEFT, "left", "g", award=TWO))
+SHARE = number(number_key(LEFT, "more", "%", award=TWO))
+
+
+class TestRounding:
+    @pytest.mark.parametrize("typed", ["9.57", "9.6", "9.574", "9570 mg", "0.00957 kg"])
+    def test_two_figures_or_more_are_enough(self, typed):
+        assert marks(WEIGHED, typed) == 2
+
+    @pytest.mark.parametrize(
+        ("typed", "says"),
+        [
+            ("10", "Rounded too far: to 2 figures it is 9.6."),
+            ("9.58", "9.574 rounds to 9.57, not 9.58."),
+            ("9.5", "9.57 rounds to 9.6, not 9.5."),
+        ],
+    )
+    def test_a_wrong_rounding_loses_the_value_and_keeps_the_method(self, typed, says):
+        mark = verdict(WEIGHED, typed)
+        assert mark.says.startswith(says)
+        assert points_of(WEIGHED, typed) == {"method": 1, "value": 0}
+
+    @pytest.mark.parametrize(
+        ("exact", "typed", "right"),
+        [("9.96", "10", 1), ("9.96", "10.0", 1), ("99.6", "100", 1), ("96", "100", 0),
+         ("0.0957", "0.10", 0), ("0.0996", "0.10", 1), ("1480", "1500", 1), ("10", "10", 1)],
+    )  # fmt: skip
+    def test_noughts_that_end_a_number(self, exact, typed, right):
+        plain = chain({"x": (exact, "")}, {"y": ("x * 1", "")})
+        assert marks(number(number_key(plain, "y")), typed) == right
+
+    def test_what_was_asked_for_is_never_too_short(self):
+        whole = number(number_key(LEFT, "mass", "g", decimals=0))
+        assert marks(whole, "10") == 1
+        assert marks(number(number_key(LEFT, "mass", "g", figures=1)), "10") == 1
+
+    def test_figures_that_were_missed_are_named_first(self):
+        asked = number(number_key(LEFT, "mass", "g", award={"value": 1, "figures": 1}, figures=3))
+        assert verdict(asked, "9.6").says == (
+            "9.57 was wanted: 3 significant figures. The value is right."
+        )
+
+
+def test_a_printed_unit_contradicted_is_told_before_powers_of_ten():
+    mark = verdict(WEIGHED, "9.57 kg")
+    assert (mark.slip, mark.value) == ("unit", Fraction("9.57"))
+    assert mark.says.startswith("The number fits g, not kg: the unit is wrong.")
+    assert points_of(WEIGHED, "9.57 kg") == {"method": 1, "value": 0}
+    assert verdict(WEIGHED, "957 g").slip == "power-of-ten"
+
+
+def test_less_than_nothing_is_not_carried_forward():
+    mark = verdict(REST, "-5", {"a": Fraction(-2)})
+    assert (mark.marks, mark.carried, mark.slip) == (0, False, "less-than-nothing")
+    assert mark.says == "You cannot have less than nothing left: look at part (a) again."
+    assert verdict(REST, "-1.0", {"a": Fraction(2)}).slip == "less-than-nothing"
+    assert verdict(REST, "1.0", {"a": Fraction(4)}).carried
+
+
+def test_a_percentage_below_nought_is_judged_like_any_other():
+    assert verdict(SHARE, "-31.8", {"a": Fraction(-10)}).carried
+
+
+def test_only_working_that_was_read_is_shown_beside_a_mark():
+    shown = {one.id: one.because for one in verdict(WEIGHED, "31.42 - 21.846 = 9.57").points}
+    assert shown == {"method": '"31.42 - 21.846"', "value": ""}
+    assert {one.because for one in verdict(WEIGHED, "9.57").points} == {""}
