@@ -13,19 +13,20 @@ _NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*", re.ASCII)
 
 
 def load_picture(name: str, folder: Path) -> Picture:
-    """The drawing `name`.svg of a folder.
+    """The drawing of a folder, by its file's name or by what it shows: "Filter funnel".
 
     Raises:
         DrillError: it is no name, there is no such file, or it is no drawing of ours.
     """
-    if not _NAME.fullmatch(name):
-        raise DrillError("a picture's name is small letters and digits, with - between words")
-    path = folder / f"{name}.svg"
+    file_name = name.strip().lower().replace(" ", "-")
+    if not _NAME.fullmatch(file_name):
+        raise DrillError("a picture's name is letters and digits, with - between words")
+    path = folder / f"{file_name}.svg"
     try:
         with path.open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except OSError:
-        raise DrillError(f'there is no drawing "{name}"') from None
+        raise DrillError(f'there is no drawing "{file_name}"') from None
     picture = read_svg(data, str(path))
     if isinstance(picture, Problem):
         raise DrillError(str(picture))
