@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from drill.marking.sides import Equation, Side, equations, is_balanced, totals
@@ -107,10 +107,10 @@ def _verdict(part: Part, key: EquationKey, held: Held) -> Mark:
             point.id,
             point.marks if right.get(point.id, all(right[name] for name in judged)) else 0,
             point.marks,
-            says,
         )
         for point in part.points
     ]
+    points = [one if one.marks else replace(one, because=says) for one in points]
     return settled(part, points, says, slip=slip)
 
 
@@ -122,7 +122,19 @@ def _says(held: Held, wrong: list[str], model: str) -> tuple[str, str | None]:
         return _about_species(held, model)
     if "balance" in wrong:
         return f"Not balanced: {_unequal(held.said)}.", "not-balanced"
-    return f"State symbols: {model}.", "states"
+    return f"State symbols: {_unstated(held)}.", "states"
+
+
+def _unstated(held: Held) -> str:
+    """The species whose state is missing or wrong, each with the right one."""
+    said = _states(held.said)
+    named = dict.fromkeys(
+        f"{_named(species.same)} is ({species.state})"
+        for index, side in enumerate(held.key.sides)
+        for species in side
+        if species.state and (index, species.same, species.state) not in said
+    )
+    return ", ".join(named) or "only where they are asked for"
 
 
 def _about_species(held: Held, model: str) -> tuple[str, str]:

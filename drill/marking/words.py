@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from drill.marking.text import flat
 from drill.marking.variants import one_spelling
@@ -49,9 +50,10 @@ _LITTLE = """a an the is are was be been it its they them this that these those 
 because for from at by on up out off if or but as then than when you your i we he she there all
 not no none more less only over under will would can could should has have had do does did into
 through use uses make makes get gets stop stops go goes wear keep keeps give gives need put let lets
-helps allows means becomes reacts removes prevents reduces clearer better larger bigger smaller
-higher lower faster quicker slower easier purer"""
+helps allows means becomes removes prevents reduces completely fully totally entirely clearer better
+larger bigger smaller higher lower faster quicker slower easier purer"""
 _STATING = frozenset(_LITTLE.split())
+_PARTICLES = frozenset({"up", "out", "off", "over", "on", "in"})
 _LIST = 5
 _NO_DENIAL = frozenset({("not", "only"), ("not", "just"), ("no", "matter"), ("not", "necessarily")})
 _INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
@@ -100,8 +102,15 @@ def words_of(text: str) -> list[Word]:
 
 
 def is_keyword_list(words: list[Word]) -> bool:
-    """Whether the answer only names things and states nothing of them."""
-    return len(words) >= _LIST and not any(word.text in _STATING for word in words)
+    """Whether the answer only names things and states nothing of them.
+
+    A verb among them ("acid reacts filtered pure") states nothing yet; nor does a particle ("used
+    up") where a word is said twice running.
+    """
+    texts = [word.text for word in words]
+    stammers = any(one == other for one, other in pairwise(texts))
+    stating = _STATING - _PARTICLES if stammers else _STATING
+    return len(texts) >= _LIST and stating.isdisjoint(texts)
 
 
 def _reach(token: str, after: str) -> int:

@@ -23,7 +23,7 @@ def mark_written(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mar
     found = findings_in(typed, key.points, key.concepts)
     points = judge_points(found, key.asked)
     most = min(key.max, part.marks)
-    return settled(part, points, _says(points, most), most=most)
+    return settled(part, points, _says(points, found.points, most), most=most)
 
 
 def judge_points(found: Findings, asked: int | None = None) -> list[PointMark]:
@@ -112,10 +112,15 @@ def _as_list(points: list[PointMark], findings: Sequence[Finding], asked: int) -
     return out
 
 
-def _says(points: Sequence[PointMark], most: int) -> str:
-    """The missing idea first, when there is one; it is what the reader needs."""
-    got = min(most, sum(point.marks for point in points))
-    if got >= most:
-        return "Right: " + "; ".join(point.because for point in points if point.marks) + "."
-    lost = next((point.because for point in points if not point.marks), "")
-    return f"{got} of {most}. {lost[:1].upper()}{lost[1:]}."
+def _says(points: Sequence[PointMark], findings: Sequence[Finding], most: int) -> str:
+    """One line: the first missing idea, or what is not sure; never "Right" while that is open."""
+    sure = sum(point.marks for point in points if not point.unsure)
+    if sure >= most:
+        return "Right."
+    lost = [point.because for point in points if not (point.marks or point.unsure)]
+    if lost and sum(point.marks for point in points) < most:
+        return f"{lost[0][:1].upper()}{lost[0][1:]}."
+    doubted = [
+        finding.spec.says for point, finding in zip(points, findings, strict=True) if point.unsure
+    ]
+    return f"Not sure whether this is said: {doubted[0]}." if doubted else "Something is missing."

@@ -173,6 +173,13 @@ def test_capitals_left_out_lose_the_species_and_keep_the_balance():
     assert found.slip == "capitals"
 
 
+def test_only_the_wrong_states_are_named():
+    found = verdict(STATES, "MgO(s) + 2HNO3 -> Mg(NO3)2(aq) + H2O(aq)")
+    assert found.says == "State symbols: HNO3 is (aq), H2O is (l)."
+    because = {one.id: one.because for one in found.points}
+    assert because == {"species": "", "balance": "", "states": found.says}
+
+
 def test_states_have_a_mark_of_their_own():
     right = "MgO(s) + 2HNO3(aq) -> Mg(NO3)2(aq) + H2O(l)"
     assert marks(STATES, right) == 3

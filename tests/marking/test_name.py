@@ -124,8 +124,8 @@ SALT = name("copper chloride", "copper(II) chloride", alike={"copper sulfate": "
 @pytest.mark.parametrize(
     "typed",
     ["coper chlorid solution", "copper II chloride", "copper chlorid", "copper chloride soln",
-     "Copper-II-chloride", "copper chloride (aq)", "solid copper chloride", "the excess copper "
-     "chloride", "unreacted copper chloride powder", "left over copper chloride"],
+     "Copper-II-chloride", "copper chloride (aq)", "solid copper chloride",
+     "the excess copper chloride", "unreacted copper chloride powder", "left over copper chloride"],
 )  # fmt: skip
 def test_words_beside_the_name_are_neutral(typed):
     assert marks(SALT, typed) == 1

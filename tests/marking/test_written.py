@@ -56,15 +56,13 @@ def test_the_words_that_earned_it_are_shown():
 
 
 def test_the_missing_idea_is_shown_first():
-    assert verdict(ACID, "to be safe").says == "0 of 1. Missing: says used."
+    assert verdict(ACID, "to be safe").says == "Missing: says used."
 
 
 def test_what_is_ignored_neither_gains_nor_loses():
     made = written(point("used", ["acid", "gone"], ignore=[["faster"]]))
     assert marks(made, "it is faster") == 0
-    assert (
-        verdict(made, "it is faster").says == '0 of 1. "faster" earns nothing; missing: says used.'
-    )
+    assert verdict(made, "it is faster").says == '"faster" earns nothing; missing: says used.'
     assert marks(made, "it is faster and the acid is gone") == 1
 
 
@@ -163,3 +161,36 @@ class TestTogether:
         made = written(point("a", ["acid"]), point("b", ["pure"]))
         mark = verdict(made, "acid excess pure neutral filter")
         assert (mark.marks, mark.unsure) == (0, ("a", "b"))
+
+    @pytest.mark.parametrize(
+        "typed",
+        ["acid acid reacts filtered pure", "acid reacts filtered pure crystals",
+         "pure pure acid used up filter"],
+    )  # fmt: skip
+    def test_a_verb_among_keywords_states_nothing(self, typed):
+        made = written(point("a", ["acid"]), point("b", ["pure"]))
+        assert marks(made, typed) == 0
+
+    @pytest.mark.parametrize(
+        "typed",
+        ["acid reacts, pure", "acid reacts completely, pure salt", "acid used up, filter pure salt",
+         "so acid reacts and salt pure", "acid finish all, salt pure then"],
+    )  # fmt: skip
+    def test_an_answer_without_articles_is_still_one(self, typed):
+        made = written(point("a", ["acid"]), point("b", ["pure"]))
+        assert marks(made, typed) == 2
+
+
+class TestHeadline:
+    def test_all_earned_is_right_and_no_more(self):
+        assert verdict(ACID, "all the acid is used up").says == "Right."
+
+    def test_what_is_not_sure_is_never_called_right(self):
+        made = written(point("far", ["acid", "pure"]))
+        mark = verdict(made, "acid that was put in there so that it is at last pure")
+        assert (mark.marks, mark.unsure) == (1, ("far",))
+        assert mark.says == "Not sure whether this is said: says far."
+
+    def test_the_first_missing_idea_and_no_more(self):
+        made = written(point("a", ["acid"]), point("b", ["pure"]), point("c", ["dry"]))
+        assert verdict(made, "it is the acid").says == "Missing: says b."
