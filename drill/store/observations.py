@@ -7,15 +7,13 @@ what each part examines.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from typing import NamedTuple
 
 from drill.store.rows import AnswerRow, AskingRow, InForce
 
 
-@dataclass(frozen=True)
-class PartInfo:
+class PartInfo(NamedTuple):
     """What a part examines: its skill, kind, maximum (0: not known) and guessing share."""
 
     skill: str
@@ -24,8 +22,7 @@ class PartInfo:
     floor: float = 0.0
 
 
-@dataclass(frozen=True)
-class Observation:
+class Observation(NamedTuple):
     """One skill seen in one asked question. `score` is the share of marks; None: only exposed."""
 
     skill: str

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from drill.model import Mark
 
 
-@dataclass(frozen=True)
-class Learner:
+class Learner(NamedTuple):
     """Somebody who practises here; `code` is the short code in force now."""
 
     id: bytes
@@ -20,8 +18,7 @@ class Learner:
     when: datetime
 
 
-@dataclass(frozen=True)
-class InForce:
+class InForce(NamedTuple):
     """The verdict that counts for an answer, after weighing everybody's.
 
     `by` is who has the last word on it: engine, learner, teacher or paper. `decided` are the
@@ -43,8 +40,7 @@ class InForce:
         return self.by in ("teacher", "paper")
 
 
-@dataclass(frozen=True)
-class AnswerRow:
+class AnswerRow(NamedTuple):
     """One thing typed: kind is answer, pass, fix or hint; `seconds` are kept to the millisecond.
 
     `appeal` is why the learner contests the mark, None unless somebody still has to settle it.
@@ -67,8 +63,7 @@ class AnswerRow:
         return self.verdict.mark if self.verdict else None
 
 
-@dataclass(frozen=True)
-class AskingRow:
+class AskingRow(NamedTuple):
     """A question put before a learner, with everything typed in the order it was typed.
 
     `shown` means its worked answer was presented and nothing was asked.
@@ -86,8 +81,7 @@ class AskingRow:
     faulty: bool = False
 
 
-@dataclass(frozen=True)
-class SittingRow:
+class SittingRow(NamedTuple):
     """A sitting with its askings in order."""
 
     id: bytes
@@ -97,8 +91,7 @@ class SittingRow:
     askings: tuple[AskingRow, ...] = ()
 
 
-@dataclass(frozen=True)
-class MemoryRow:
+class MemoryRow(NamedTuple):
     """A cached memory: usable only while `weights` and `last` are what the caller would write."""
 
     weights: str
@@ -106,8 +99,7 @@ class MemoryRow:
     state: str
 
 
-@dataclass(frozen=True)
-class OpenMark:
+class OpenMark(NamedTuple):
     """A mark that waits for a teacher or tutor: contested, or the marker was not sure of it."""
 
     learner: Learner
