@@ -1,0 +1,79 @@
+"""The frozen values that travel the way of a question, shared by every room of the program.
+
+    bank:      an author's text becomes a `Template`
+    generate:  a template and a seed become a `Question` of `Part`s, each with its `Key`
+    marking:   a part and what was typed become a `Mark`
+
+Nothing here computes; whatever is exact is a `Fraction` or a `Quantity` of `drill.quantities`.
+"""
+
+from __future__ import annotations
+
+from drill.model.deck import Deck, Paper, Practical, Skill, Topic
+from drill.model.mark import Mark, PointMark
+from drill.model.question import (
+    Chain,
+    ChoiceKey,
+    EquationKey,
+    FormulaKey,
+    Key,
+    LevelsKey,
+    NameKey,
+    NumberKey,
+    Option,
+    OrderKey,
+    Part,
+    Point,
+    Question,
+    Scale,
+    Slip,
+    TableKey,
+    WrittenKey,
+)
+from drill.model.template import (
+    Draw,
+    OptionSpec,
+    PartSpec,
+    Pattern,
+    PointSpec,
+    Requirement,
+    ScaleSpec,
+    SlipSpec,
+    Template,
+)
+
+__all__ = [
+    "Chain",
+    "ChoiceKey",
+    "Deck",
+    "Draw",
+    "EquationKey",
+    "FormulaKey",
+    "Key",
+    "LevelsKey",
+    "Mark",
+    "NameKey",
+    "NumberKey",
+    "Option",
+    "OptionSpec",
+    "OrderKey",
+    "Paper",
+    "Part",
+    "PartSpec",
+    "Pattern",
+    "Point",
+    "PointMark",
+    "PointSpec",
+    "Practical",
+    "Question",
+    "Requirement",
+    "Scale",
+    "ScaleSpec",
+    "Skill",
+    "Slip",
+    "SlipSpec",
+    "TableKey",
+    "Template",
+    "Topic",
+    "WrittenKey",
+]

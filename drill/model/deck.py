@@ -1,0 +1,63 @@
+"""What is planned for: skills, practicals, and a topic deck."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+
+@dataclass(frozen=True)
+class Skill:
+    """`needs` are the skills underneath it; `says` is how a student's screen names it."""
+
+    id: str
+    says: str
+    needs: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Practical:
+    """A practical activity; its id is a folder of the bank. `safety` lines head its questions."""
+
+    id: str
+    title: str
+    science: str
+    safety: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Paper:
+    """One exam paper and its date (ISO, local)."""
+
+    id: str
+    exam: str
+
+
+@dataclass(frozen=True)
+class Topic:
+    """What a deck teaches: a practical, or skills by pattern. `taught` is an ISO date or ""."""
+
+    practical: str
+    skills: tuple[str, ...]
+    without: tuple[str, ...]
+    paper: str
+    taught: str
+    weight: Fraction
+    line: int
+
+
+@dataclass(frozen=True)
+class Deck:
+    """A topic deck: who it is for, what is in it, when it is examined."""
+
+    id: str
+    path: str
+    title: str
+    course: str
+    minutes_a_day: int
+    papers: tuple[Paper, ...]
+    topics: tuple[Topic, ...]
+    bench: Mapping[str, str] = field(default_factory=dict)
+    names: Mapping[str, str] = field(default_factory=dict)
+    own: str = ""

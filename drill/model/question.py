@@ -1,0 +1,213 @@
+"""What is asked: a template with its numbers, and all that marks it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from drill.model.template import PointSpec
+from drill.quantities import Expression, Step, Value
+
+
+@dataclass(frozen=True)
+class Point:
+    """A line of the mark scheme: `id`, what earns it, how many marks."""
+
+    id: str
+    says: str
+    marks: int
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A wrong route with the value it gives in this instance, in the part's unit."""
+
+    id: str
+    value: Fraction
+    text: str
+    earns: int
+    says: str
+    gives: Expression
+
+
+@dataclass(frozen=True)
+class Chain:
+    """How this question's numbers follow from each other, so that a key can be worked again.
+
+    `givens` are the drawn and looked-up values (with units) and the [work] values printed up to
+    this part, for whoever answers has those; `steps` are the rest of the author's [work] in order,
+    `printed` the same names as plain numbers in the unit they were printed in (for slips),
+    `answers` maps an earlier part's id to the name its answer has in `steps`.
+    """
+
+    givens: Mapping[str, Value]
+    steps: tuple[Step, ...]
+    printed: Mapping[str, Value]
+    answers: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class NumberKey:
+    """`value` is exact and in `unit`; `answer` is the expression it comes from.
+
+    `award` has any of method, value, unit, figures. `low`/`high` bound a read-off answer.
+    `unit_printed`: the unit stands beside the answer line.
+    """
+
+    value: Fraction
+    unit: str
+    unit_printed: bool
+    decimals: int | None
+    figures: int | None
+    award: Mapping[str, int]
+    answer: Expression
+    chain: Chain
+    slips: tuple[Slip, ...]
+    low: Fraction | None = None
+    high: Fraction | None = None
+
+
+@dataclass(frozen=True)
+class Option:
+    letter: str
+    text: str
+    right: bool
+    says: str
+
+
+@dataclass(frozen=True)
+class ChoiceKey:
+    options: tuple[Option, ...]
+    several: bool
+
+
+@dataclass(frozen=True)
+class OrderKey:
+    """`steps` as shown (letter, text); `right` the letters in the right order, "CABD"."""
+
+    steps: tuple[tuple[str, str], ...]
+    right: str
+    why: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class NameKey:
+    """`accept` names in any case; `look_alikes` name -> the difference that decides."""
+
+    accept: tuple[str, ...]
+    look_alikes: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class WrittenKey:
+    """`concepts` holds every lexicon set the patterns name, so marking reads no file."""
+
+    points: tuple[PointSpec, ...]
+    max: int
+    asked: int | None
+    concepts: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True)
+class FormulaKey:
+    accept: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class EquationKey:
+    """`accept[0]` is the model equation, "MgO + 2HCl -> MgCl2 + H2O"; award may name states."""
+
+    accept: tuple[str, ...]
+    award: Mapping[str, int]
+
+
+@dataclass(frozen=True)
+class TableKey:
+    """Named cells, each marked as a number."""
+
+    cells: Mapping[str, NumberKey]
+
+
+@dataclass(frozen=True)
+class LevelsKey:
+    """An extended answer, self-marked: `levels` (top mark, what it looks like), best first."""
+
+    levels: tuple[tuple[int, str], ...]
+    points: tuple[PointSpec, ...]
+    concepts: Mapping[str, tuple[str, ...]]
+    exemplar: str
+
+
+Key = (
+    NumberKey
+    | ChoiceKey
+    | OrderKey
+    | NameKey
+    | WrittenKey
+    | FormulaKey
+    | EquationKey
+    | TableKey
+    | LevelsKey
+)
+
+
+@dataclass(frozen=True)
+class Part:
+    """One thing asked. `id` is a letter; `worked` the worked answer with this instance's numbers.
+
+    `unit` is what stands beside the answer line ("" when nothing does).
+    """
+
+    id: str
+    kind: str
+    skill: str
+    ask: str
+    marks: int
+    points: tuple[Point, ...]
+    key: Key
+    model_answer: str
+    worked: str
+    hint: str = ""
+    unit: str = ""
+    unproven: bool = False
+
+
+@dataclass(frozen=True)
+class Scale:
+    """An instrument with something to read on it; every number is in `unit`.
+
+    `shape` says how it is drawn (cylinder, burette, thermometer, syringe, ruler, meter, display).
+    `division` is the smallest one and every `spaces`-th line from `low` to `high` has its number.
+    """
+
+    shape: str
+    name: str
+    unit: str
+    low: Fraction
+    high: Fraction
+    division: Fraction
+    spaces: int
+    reading: Fraction
+
+
+@dataclass(frozen=True)
+class Question:
+    """A template with its numbers: what is put before a learner, and all that marks it."""
+
+    template: str
+    seed: int
+    version: str
+    title: str
+    text: str
+    parts: tuple[Part, ...]
+    skills: tuple[str, ...]
+    course: tuple[str, ...]
+    command_word: str = ""
+    picture: str = ""
+    safety: str = ""
+    scale: Scale | None = None
+
+    @property
+    def marks(self) -> int:
+        return sum(part.marks for part in self.parts)

@@ -1,0 +1,200 @@
+"""What an author wrote: a template, read and checked for form, nothing worked out yet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from drill.quantities import Expression, Row, Step, Value
+
+
+@dataclass(frozen=True)
+class Draw:
+    """One seeded draw. Exactly one of the groups of fields is used, told by `kind`.
+
+    kind "range": start, stop, step (expressions over earlier draws), unit.
+    kind "choice": `choices`, each a value; `weights` are not offered: every choice is as likely.
+    kind "row": `rows`, the rows of facts table `table` that met the author's conditions.
+    kind "names": a person's name of our own list, different from names drawn before.
+    kind "shuffle" / "pick": an ordering of, or `count` distinct ones of, `choices`.
+    kind "readings": `count` readings round `centre` with `spread`, at resolution `step`;
+        `anomaly` adds one deliberate outlier.
+    `first` is the value seed 0 takes (for "row": the row's id); None draws as ever.
+    """
+
+    name: str
+    kind: str
+    line: int
+    start: Expression | None = None
+    stop: Expression | None = None
+    step: Expression | None = None
+    unit: str = ""
+    decimals: int | None = None
+    choices: tuple[Value, ...] = ()
+    rows: tuple[Row, ...] = ()
+    table: str = ""
+    count: int = 0
+    centre: Expression | None = None
+    spread: Expression | None = None
+    anomaly: bool = False
+    first: Value | None = None
+
+
+@dataclass(frozen=True)
+class Requirement:
+    """A condition every instance must meet; `says` is the author's name for it."""
+
+    says: str
+    is_: Expression
+    line: int
+
+
+@dataclass(frozen=True)
+class SlipSpec:
+    """A wrong route: `gives` is arithmetic on the printed numbers, read in the part's unit."""
+
+    id: str
+    gives: Expression | None
+    says: str
+    earns: int
+    line: int
+    when: Expression | None = None
+
+
+@dataclass(frozen=True)
+class OptionSpec:
+    text: str
+    right: bool
+    says: str
+    line: int
+    when: Expression | None = None
+    right_when: Expression | None = None
+
+
+@dataclass(frozen=True)
+class PointSpec:
+    """A marking point of a written part: one idea, `marks` marks (nearly always 1).
+
+    `accept`, `reject`, `ignore`: patterns, each a tuple of concept names or plain words that must
+    stand together; how near, in which order and polarity is said in `Pattern`.
+    `cap`, in `levels` only: the most marks of an answer without this step, or that spoils it.
+    """
+
+    id: str
+    says: str
+    accept: tuple[Pattern, ...]
+    reject: tuple[Pattern, ...] = ()
+    ignore: tuple[Pattern, ...] = ()
+    marks: int = 1
+    needs: tuple[str, ...] = ()
+    line: int = 0
+    cap: int | None = None
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """Concepts (names of the lexicon) or plain words that together express an idea.
+
+    `window` is the largest distance in words from the first to the last of them (None: the
+    marker's default, and never across a sentence end); `ordered` asks for the written order;
+    `polarity` "yes" wants none of them denied, "no" wants the statement denied, "any" does not
+    look. A word beginning with "not " is a concept that must NOT stand in the same clause.
+    `linked` asks that a because-word joins first and last.
+    """
+
+    concepts: tuple[str, ...]
+    window: int | None = None
+    ordered: bool = False
+    polarity: str = "yes"
+    linked: bool = False
+
+
+@dataclass(frozen=True)
+class PartSpec:
+    """One part as the author wrote it. `kind` decides which of the later fields matter.
+
+    number / reading: answer, unit, unit_asked, decimals, figures, award, slips, between.
+    choice: options, several.     order: steps (in the right order), why (step text -> reason).
+    name: accept, look_alikes (name -> deciding difference).
+    written: points, max, asked (how many answers were asked for; None: no list principle).
+    formula / equation: accept; award may hold species, balance, states.
+    table: cells (name -> a number spec).     levels: levels, points, exemplar.
+    `unproven`: a written scheme with too few sample answers beside it.
+    """
+
+    kind: str
+    ask: str
+    line: int
+    skill: str = ""
+    hint: str = ""
+    answer: Expression | None = None
+    unit: str = ""
+    unit_asked: bool = False
+    decimals: int | None = None
+    figures: int | None = None
+    award: Mapping[str, int] = field(default_factory=dict)
+    between: tuple[Expression, Expression] | None = None
+    slips: tuple[SlipSpec, ...] = ()
+    options: tuple[OptionSpec, ...] = ()
+    several: bool = False
+    keep_order: bool = False
+    steps: tuple[str, ...] = ()
+    why: Mapping[str, str] = field(default_factory=dict)
+    accept: tuple[str, ...] = ()
+    look_alikes: Mapping[str, str] = field(default_factory=dict)
+    points: tuple[PointSpec, ...] = ()
+    max: int | None = None
+    asked: int | None = None
+    model_answer: str = ""
+    worked: str = ""
+    cells: Mapping[str, PartSpec] = field(default_factory=dict)
+    levels: tuple[tuple[int, str], ...] = ()
+    lines: Mapping[str, int] = field(default_factory=dict)
+    unproven: bool = False
+
+
+@dataclass(frozen=True)
+class ScaleSpec:
+    """A drawn scale: `of` is the draw that holds a row of instruments, `reads` what it shows."""
+
+    of: str
+    reads: Expression
+    line: int
+
+
+@dataclass(frozen=True)
+class Template:
+    """One author's question, read and checked for form, nothing worked out yet.
+
+    `version` is the hex hash of its newline-normalised text, the facts rows and shared slips it
+    uses, and the engine number. `concepts` holds just the lexicon sets its written parts name.
+    """
+
+    id: str
+    path: str
+    version: str
+    text: str
+    title: str
+    skills: tuple[str, ...]
+    command_word: str
+    course: tuple[str, ...]
+    stem: str
+    draws: tuple[Draw, ...]
+    work: tuple[Step, ...]
+    requirements: tuple[Requirement, ...]
+    parts: tuple[PartSpec, ...]
+    concepts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    tables: Mapping[str, tuple[Row, ...]] = field(default_factory=dict)
+    shared_slips: Mapping[str, str] = field(default_factory=dict)
+    picture: str = ""
+    scale: ScaleSpec | None = None
+    safety: str = ""
+    was: tuple[str, ...] = ()
+    retired: bool = False
+    seconds: int | None = None
+    lines: Mapping[str, int] = field(default_factory=dict)
+    names: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def has_draws(self) -> bool:
+        return bool(self.draws)
