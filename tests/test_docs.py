@@ -20,9 +20,9 @@ def leaves() -> list[tuple[str, Any]]:
     found = []
     for name, command in group.commands.items():
         inner = getattr(command, "commands", None)
-        found += [(f"{name} {sub}", leaf) for sub, leaf in inner.items()] if inner else [
-            (name, command)
-        ]
+        found += (
+            [(f"{name} {sub}", leaf) for sub, leaf in inner.items()] if inner else [(name, command)]
+        )
     return found
 
 
