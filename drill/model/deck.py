@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Skill:
+class Skill(NamedTuple):
     """`needs` are the skills underneath it; `says` is how a student's screen names it."""
 
     id: str
@@ -16,8 +16,7 @@ class Skill:
     needs: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Practical:
+class Practical(NamedTuple):
     """A practical activity; its id is a folder of the bank. `safety` lines head its questions."""
 
     id: str
@@ -26,8 +25,7 @@ class Practical:
     safety: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Paper:
+class Paper(NamedTuple):
     """One exam paper and its date (ISO, local)."""
 
     id: str

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from drill.model.template import PointSpec
 from drill.quantities import Expression, Step, Value
 
 
-@dataclass(frozen=True)
-class Point:
+class Point(NamedTuple):
     """A line of the mark scheme: `id`, what earns it, how many marks."""
 
     id: str
@@ -68,22 +68,19 @@ class NumberKey:
     high: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Option:
+class Option(NamedTuple):
     letter: str
     text: str
     right: bool
     says: str
 
 
-@dataclass(frozen=True)
-class ChoiceKey:
+class ChoiceKey(NamedTuple):
     options: tuple[Option, ...]
     several: bool
 
 
-@dataclass(frozen=True)
-class OrderKey:
+class OrderKey(NamedTuple):
     """`steps` as shown (letter, text); `right` the letters in the right order, "CABD"."""
 
     steps: tuple[tuple[str, str], ...]
@@ -91,8 +88,7 @@ class OrderKey:
     why: Mapping[str, str]
 
 
-@dataclass(frozen=True)
-class NameKey:
+class NameKey(NamedTuple):
     """`accept` names in any case; `look_alikes` name -> the difference that decides."""
 
     accept: tuple[str, ...]
@@ -109,28 +105,24 @@ class WrittenKey:
     concepts: Mapping[str, tuple[str, ...]]
 
 
-@dataclass(frozen=True)
-class FormulaKey:
+class FormulaKey(NamedTuple):
     accept: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class EquationKey:
+class EquationKey(NamedTuple):
     """`accept[0]` is the model equation, "MgO + 2HCl -> MgCl2 + H2O"; award may name states."""
 
     accept: tuple[str, ...]
     award: Mapping[str, int]
 
 
-@dataclass(frozen=True)
-class TableKey:
+class TableKey(NamedTuple):
     """Named cells, each marked as a number."""
 
     cells: Mapping[str, NumberKey]
 
 
-@dataclass(frozen=True)
-class LevelsKey:
+class LevelsKey(NamedTuple):
     """An extended answer, self-marked: `levels` (top mark, what it looks like), best first."""
 
     levels: tuple[tuple[int, str], ...]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from drill.quantities import Expression, Row, Step, Value
 
@@ -40,8 +41,7 @@ class Draw:
     first: Value | None = None
 
 
-@dataclass(frozen=True)
-class Requirement:
+class Requirement(NamedTuple):
     """A condition every instance must meet; `says` is the author's name for it."""
 
     says: str
