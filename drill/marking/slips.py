@@ -8,6 +8,7 @@ from fractions import Fraction
 from drill.marking.chain import Env, slip_from
 from drill.marking.precision import (
     FEWEST,
+    is_as_asked,
     is_near,
     is_rounding,
     is_too_short,
@@ -40,7 +41,8 @@ def find(
     """
     authored = _worths(key, exact, env)
     for worth, slip in authored:
-        if is_rounding(number, worth, scale):
+        asked = scale == 1 and is_as_asked(number, worth, key.decimals, key.figures)
+        if asked or is_rounding(number, worth, scale):
             return Found(slip.id, slip.earns, slip.says)
     common = _common(number, scale, key, exact)
     if common is not None:

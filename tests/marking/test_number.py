@@ -274,3 +274,9 @@ def test_only_working_that_was_read_is_shown_beside_a_mark():
     shown = {one.id: one.because for one in verdict(WEIGHED, "31.42 - 21.846 = 9.57").points}
     assert shown == {"method": '"31.42 - 21.846"', "value": ""}
     assert {one.because for one in verdict(WEIGHED, "9.57").points} == {""}
+
+
+def test_a_slip_written_to_the_places_asked_for_is_told():
+    small = chain({"x": ("9.5", "cm3")}, {"y": ("x * 1", "cm3")})
+    read = number_key(small, "y", "cm3", decimals=1, slips=[("tenth", "x / 10", 0)])
+    assert verdict(number(read), "1.0").slip == "tenth"  # 0.95 to one place
