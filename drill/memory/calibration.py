@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from drill.memory.fitting import Answers, History, Log, fit, gather
+from drill.memory.fitting import FEW_ROUNDS, ROUNDS, Answers, History, Log, fit, gather
 from drill.memory.mechanism import Activations
 from drill.memory.shipped import SHIPPED
 from drill.memory.tracks import Tracks
@@ -31,6 +31,11 @@ SHAPE_MOVES: tuple[Move, ...] = (
     ("shape", "wrong", 1.15, 0.3, 1.0),
     ("shape", "shown", 1.25, 0.1, 1.0),
 )
+SPREAD_MOVES: tuple[Move, ...] = (
+    ("spread", "person", 1.6, 0.2, 3.0),
+    ("spread", "skill", 1.6, 0.1, 3.0),
+    ("spread", "template", 1.6, 0.05, 1.0),
+)
 """What the walk tries: group, name, factor of a step, lowest and highest value."""
 
 
@@ -38,7 +43,7 @@ def calibrate(
     logs: Iterable[Iterable[Sequence[Any]]],
     start: Weights = SHIPPED,
     easiness: bool = True,
-    moves: Sequence[Move] = SHAPE_MOVES,
+    moves: Sequence[Move] = (*SHAPE_MOVES, *SPREAD_MOVES),
 ) -> Weights:
     """Weights fitted to the logs, kept near `start` where the logs say little.
 
@@ -47,18 +52,18 @@ def calibrate(
             first; `when` is an aware datetime, `score` a share 0..1 or None for an exposure.
         start: what the fit begins at and is drawn towards.
         easiness: whether skills and templates get an easiness of their own.
-        moves: which numbers of the shape are fitted too; none is much faster.
+        moves: which numbers of shape and spread are fitted too; none is much faster.
     """
     told: list[Log] = [list(log) for log in logs]
     if not any(row[3] is not None for log in told for row in log):
         return start
 
     def first(some: Sequence[Log], weights: Weights) -> tuple[Weights, float]:
-        return fit_first(some, weights, start, easiness)
+        return fit_first(some, weights, start, easiness, FEW_ROUNDS)
 
     some = told[:: max(1, len(told) // _SEARCH_LEARNERS)]
     weights = walk(some, start, moves, first) if moves else start
-    weights, _ = first(told, weights)
+    weights, _ = fit_first(told, weights, start, easiness)
     return fit_second(told, weights)[0]
 
 
@@ -87,7 +92,11 @@ def _moved(weights: Weights, move: Move, factor: float) -> Weights:
 
 
 def fit_first(
-    logs: Sequence[Log], weights: Weights, start: Weights, easiness: bool
+    logs: Sequence[Log],
+    weights: Weights,
+    start: Weights,
+    easiness: bool,
+    rounds: int = ROUNDS,
 ) -> tuple[Weights, float]:
     """The predictor's linear weights for the given shape, and the mean loss of an answer."""
     import numpy as np
@@ -105,7 +114,7 @@ def fit_first(
     positive = np.zeros(design.shape[1], dtype=bool)
     positive[1:linear] = True
     values, target = (_packed(known, skills, templates) for known in (weights, start))
-    values, loss = fit(answers, design, values, target, penalty, positive, weights.spread)
+    values, loss = fit(answers, design, values, target, penalty, positive, weights.spread, rounds)
     return _unpacked(weights, values.tolist(), skills, templates), loss
 
 

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 Log = Sequence[Sequence[Any]]
 """One learner: rows (skill, template, when, score[, floor[, weight]]), oldest first."""
 
-_ROUNDS = 4
+ROUNDS, FEW_ROUNDS = 4, 2
+"""How often beliefs and weights take turns; few will do while the shape is still walked."""
 
 
 @dataclass
@@ -80,6 +81,7 @@ def fit(
     penalty: Array,
     positive: Mask,
     spread: Spread,
+    rounds: int = ROUNDS,
 ) -> tuple[Array, float]:
     """Weights of the design's columns and the mean penalised loss of an answer.
 
@@ -87,7 +89,7 @@ def fit(
     each answer, run through the log in order, never looking ahead.
     """
     values, loss = start, 0.0
-    for _ in range(_ROUNDS):
+    for _ in range(rounds):
         offsets, factors = _beliefs(answers, design @ values, spread)
         scaled = design * factors[:, None]
         problem = _Problem(answers, scaled, offsets * factors, target, penalty)

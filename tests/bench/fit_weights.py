@@ -10,16 +10,19 @@ counts as 1/n, since most skills are asked only a few times.
 
 from __future__ import annotations
 
+import os
 import random
 import sys
 from collections import Counter
 from hashlib import blake2b
 from pathlib import Path
 
+os.environ["OMP_NUM_THREADS"] = "1"  # small matrices: threads would only wait for each other
+
 from practice_logs import Life, lives
 
 from drill.memory import Weights
-from drill.memory.calibration import SHAPE_MOVES, Move, fit_first, fit_second, walk
+from drill.memory.calibration import SHAPE_MOVES, SPREAD_MOVES, Move, fit_first, fit_second, walk
 from drill.memory.weights import Level, Mechanism, Shape, Spread
 
 PER_FAMILY, SEED, SEARCH_PER_FAMILY, PROBES = 50, 20261, 10, 6
@@ -33,11 +36,8 @@ PRIOR = Weights(
         onset=60.0, steep=0.25, least=0.05, taught=0.2, base=0.8, gain=1.5, wrong=0.9, shown=0.7
     ),
 )
-SPREAD_MOVES: tuple[Move, ...] = (
-    ("spread", "person", 1.5, 0.2, 3.0),
-    ("spread", "skill", 1.5, 0.1, 3.0),
-    ("spread", "template", 1.5, 0.15, 1.0),
-)
+SPREADS = (*SPREAD_MOVES[:2], ("spread", "template", 1.6, 0.15, 1.0))
+"""Real templates differ more than simulated ones: no less than 0.15 for them."""
 MECHANISM_MOVES: tuple[Move, ...] = (
     ("mechanism", "onset", 3.0, 10.0, 20000.0),
     ("mechanism", "steep", 1.5, 0.02, 1.5),
@@ -70,7 +70,7 @@ def main() -> None:
     def first(logs: object, weights: Weights) -> tuple[Weights, float]:
         return fit_first(logs, weights, PRIOR, False)  # type: ignore[arg-type]
 
-    weights = walk(some, PRIOR, (*SHAPE_MOVES, *SPREAD_MOVES), first)
+    weights = walk(some, PRIOR, (*SHAPE_MOVES, *SPREADS), first)
     weights, loss = first(every, weights)
     print(f"first opinion: {loss:.4f}", weights.shape, weights.spread, weights.skill, sep="\n  ")
     weights = walk(some, weights, MECHANISM_MOVES, fit_second)

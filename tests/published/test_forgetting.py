@@ -18,7 +18,7 @@ from drill.memory.tracks import Track
 HOUR, DAY = 3600.0, 86400.0
 
 EBBINGHAUS = {1 / 3: 0.582, 1: 0.442, 8.8: 0.358, 24: 0.337, 48: 0.278, 144: 0.254, 744: 0.211}
-"""Hours, the first 20 min: savings. H. Ebbinghaus (1885/1913), Memory, chapter VII, on Wikisource."""
+"""Hours, the first 20 min: savings. H. Ebbinghaus (1885/1913), Memory, chapter VII (Wikisource)."""
 
 CARPENTER = {0.0035: 0.93, 1: 0.88, 2: 0.86, 7: 0.66, 14: 0.47, 42: 0.34}
 """Days: recall of facts. S. K. Carpenter, H. Pashler, J. T. Wixted & E. Vul (2008), Memory &
