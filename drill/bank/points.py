@@ -94,9 +94,6 @@ class Points:
             self.concepts[bare] = words
         elif "-" in bare and ID.fullmatch(bare) and self.lexicon:
             self._check_spelling(bare, where)
-        if words is None and "|" in bare:
-            hint = "Each way of saying it is a pattern of its own."
-            self.faults.add(where, f'"{bare[:60]}" would never be found: nobody types a |.', hint)
         if len(word) > MOST_WORDS:
             message = f"a phrase has {len(word)} characters, at most {MOST_WORDS} are read."
             self.faults.add(where, message)
