@@ -106,7 +106,7 @@ def show_mark(screen: Screen, part: Part, mark: Mark) -> None:
         return
     says = {point.id: point.says for point in part.points}
     for point in mark.points:
-        words = says.get(point.id, point.id)
+        words = "method" if point.id == "method" else says.get(point.id, point.id)
         because = f" ({point.because})" if pointwise and point.because and point.marks else ""
         screen.item(_verdict(point.marks, point.of, point.unsure), words + because)
 
@@ -152,7 +152,8 @@ def show_worked(
         if not right:
             screen.item("worked", _in_short(part))
     elif right or not part.worked:
-        screen.item("answer", part.model_answer)
+        if part.model_answer not in said:
+            screen.item("answer", part.model_answer)
     else:
         screen.item("worked", part.worked)
 
