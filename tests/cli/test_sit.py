@@ -151,3 +151,12 @@ def test_an_unreadable_number_may_be_typed_again_and_is_kept_twice(home: Path) -
     with Store.open(home / "drill.db") as store:
         asking = store.askings(store.learners()[0])[-1]
     assert [answer.text for answer in asking.answers] == ["3,5", "12.34"]
+
+
+@pytest.mark.parametrize("deck", ["first-steps", "spring-practicals", "catch-up"])
+def test_every_demo_deck_can_be_sat(deck: str) -> None:
+    lines = ["ada"] + ["pass", "pass", "pass", ""] * 20
+    at = ("--at", "2027-04-20T17:00")
+    screen = sit(deck, *at, "--questions", "4", typed=lines)
+    assert "question 4 of 4" in screen
+    assert "4 questions, 0 of" in screen
