@@ -40,6 +40,10 @@ class Unusable:
     text: str
 
 
+# a number in base 16, 8 or 2; in base 10 Python's own int() refuses what is too long
+_LONG_WHOLE = re.compile(r"(?<![\w.])0[xob][0-9A-Fa-f_]{500,}")
+
+
 class BadToml(Exception):
     """The text is not TOML; `line` and `column` count from 1, 0 when unknown."""
 
@@ -73,6 +77,11 @@ def read_toml(text: str) -> tuple[dict[str, Any], Lines]:
 
     text = text.removeprefix("\ufeff")
     lines = lines_of(text)
+    if long := _LONG_WHOLE.search(text):
+        # Python can hold it and then cannot print it, so no message about it could be written
+        raise BadToml(
+            "a whole number has thousands of digits", text.count("\n", 0, long.start()) + 1
+        )
     try:
         return tomllib.loads(text, parse_float=_number), lines
     except tomllib.TOMLDecodeError as error:

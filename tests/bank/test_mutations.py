@@ -132,3 +132,14 @@ def check(path: Path) -> None:
         assert problem.message.endswith("."), problem
         assert str(problem).isprintable(), problem
         assert len(str(problem)) < 900, problem
+
+
+@pytest.mark.parametrize("key", ["format", "seconds", "retired"])
+def test_a_whole_number_too_long_to_print_is_named_by_its_line(key: str, tmp_path: Path) -> None:
+    path = tmp_path / "salts" / "spoilt.toml"
+    path.parent.mkdir()
+    path.write_text(f"# mine\n{key} = 0x{'f' * 5000}\n", encoding="utf-8")
+    found = read_template(path, GOOD)
+    assert [(problem.line, problem.message) for problem in found] == [
+        (2, "cannot be read as TOML: a whole number has thousands of digits.")
+    ]
