@@ -13,9 +13,11 @@ from drill.lab.scenario import Scenario
 from drill.lab.simulation import Policy, Practice
 from drill.planning import SkillPlan
 
-GREEDY, KNOWING, FAMILY = "greedy, knowing", "look-ahead, knowing", "knowing the family"
-REFERENCES: tuple[str, ...] = (GREEDY, KNOWING, FAMILY)
-"""Greedy and look-ahead know this very learner; the last only the family and the lessons."""
+KNOWING: tuple[str, str] = ("knowing, greedy", "knowing, look-ahead")
+"""They know this very learner."""
+FAMILY: tuple[str, str] = ("family, greedy", "family, look-ahead")
+"""They know the family and when lessons were, but neither person nor skill."""
+REFERENCES: tuple[str, ...] = (*KNOWING, *FAMILY)
 
 
 class GreedyKnowing(LookAhead):
@@ -42,10 +44,10 @@ def reference(name: str, learner: Learner, scenario: Scenario) -> Policy:
         lessons = scenario.lessons
         model = (
             KnowingFamily(person.family, lessons, exam)
-            if name == FAMILY
+            if name in FAMILY
             else Knowing(person, lessons, exam)
         )
-        kind = GreedyKnowing if name == GREEDY else LookAhead
+        kind = GreedyKnowing if name in (KNOWING[0], FAMILY[0]) else LookAhead
         return kind(model, skills, exam, minutes, lessons, 1.0 - scenario.missed)
 
     return make

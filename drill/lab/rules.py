@@ -10,10 +10,10 @@ from drill.lab.habits import Habit
 from drill.memory import Memory, Outlook
 from drill.planning import SkillPlan
 
-THRESHOLD = 0.6
-"""Tuned on seeds 9001 to 9003 of all learners and scenarios, 0.3 to 0.9 in steps of 0.1."""
-WEEKS_BACK = 1.0
-"""Tuned likewise, over 0.5, 1, 2 and 3."""
+THRESHOLD = 0.1
+"""Tuned on seeds 9001 to 9003 of all learners and scenarios, 0.1 to 0.9 in steps of 0.1."""
+WEEKS_BACK = 8.0
+"""Tuned likewise, from a quarter of a week to 8 weeks."""
 
 
 class Predicting(Habit):
@@ -56,28 +56,32 @@ class LowestFirst(Predicting):
 
 
 class Threshold(Predicting):
-    """What is nearest to a set share comes first.
+    """Skills not asked yet, in their order; then what is nearest to a set share.
 
     Khajah, Lindsey & Mozer (2014), Topics in Cognitive Science 6(1), 157-169.
     """
 
     def pick(self, playing: list[str], now: datetime) -> str | None:
-        return min(
-            self.rested(playing, now), key=lambda skill: abs(self.held(skill, now) - THRESHOLD)
-        )
+        def off(skill: str) -> float:
+            return abs(self.held(skill, now) - THRESHOLD) if self.count[skill] else 0.0
+
+        return min(self.rested(playing, now), key=off)
 
 
 class WeeksBack(Predicting):
-    """What was last worked on nearest to a set number of weeks ago; ibid."""
+    """What was last worked on just over a set number of weeks ago, else what waits longest; ibid."""
 
     def pick(self, playing: list[str], now: datetime) -> str | None:
         back = timedelta(weeks=WEEKS_BACK)
 
-        def off(skill: str) -> timedelta:
+        def waited(skill: str) -> timedelta:
             taught = self.skills[skill].taught_from or self.begun or now
-            return abs(now - self.last.get(skill, taught) - back)
+            return now - self.last.get(skill, taught)
 
-        return min(self.rested(playing, now), key=lambda s: (off(s), self.count[s]))
+        ripe = [skill for skill in playing if waited(skill) >= back]
+        if ripe:
+            return min(ripe, key=lambda skill: (waited(skill), self.count[skill]))
+        return max(playing, key=waited)
 
 
 class Unlikely(Predicting):

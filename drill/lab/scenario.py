@@ -62,7 +62,7 @@ def scenario(
         plans[skill] = SkillPlan(
             marks=float(rng.choice((1, 2, 3, 4))),
             seconds=seconds_of(skill),
-            taught_from=lessons[skill] if day > 0 else None,
+            taught_from=lessons[skill],
             templates={f"{skill}/{letter}": True for letter in "abcd"[: rng.randint(2, 4)]},
         )
     return Scenario(name, plans, lessons, START, days, minutes)
@@ -71,8 +71,8 @@ def scenario(
 SCENARIOS: Mapping[str, Scenario] = MappingProxyType(
     {
         "four-weeks": scenario("four-weeks", 100, 28, 10.0, (-42, 0)),
-        "ten-weeks": scenario("ten-weeks", 160, 70, 12.0, (-14, 56)),
-        "one-week": scenario("one-week", 60, 7, 12.0, (-70, 0)),
+        "ten-weeks": scenario("ten-weeks", 160, 70, 9.0, (-14, 56)),
+        "one-week": scenario("one-week", 45, 7, 12.0, (-70, 0)),
     }
 )
 """Four weeks and 100 skills taught before; ten weeks and 160 skills taught along the way; the
