@@ -71,7 +71,7 @@ class Simulated:
         self.person, self.pace, self.transfer, self.slip, self.guess = 0.0, 1.0, 0.75, 0.05, 0.05
         self._draws = not typical
         if self._draws:
-            self._draw(Random(f"person {seed}"))
+            self._draw(Random(f"person {family} {seed}"))
         self._easy: dict[str, float] = {}
         self._states: dict[str, State] = {}
         self._tries: dict[str, int] = {}
@@ -123,7 +123,7 @@ class Simulated:
     def easy(self, skill: str) -> float:
         """How much easier than the middle the skill is to this person, in logits."""
         if skill not in self._easy:
-            draw = Random(f"skill {self.seed} {skill}").gauss(0.0, SKILL_SD)
+            draw = Random(f"skill {self.family} {self.seed} {skill}").gauss(0.0, SKILL_SD)
             self._easy[skill] = draw if self._draws else 0.0
         return self._easy[skill]
 
@@ -135,7 +135,11 @@ class Simulated:
         """Take one branch; which one follows from the seed, so that every policy has equal luck."""
         count = self._events.get(skill, 0)
         self._events[skill] = count + 1
-        left = Random(f"luck {self.seed} {skill} {count}").random() if len(branches) > 1 else 0.0
+        left = (
+            Random(f"luck {self.family} {self.seed} {skill} {count}").random()
+            if len(branches) > 1
+            else 0.0
+        )
         for probability, state in branches:
             self._states[skill] = state
             left -= probability

@@ -2,7 +2,7 @@
 
 Time is scarce, so every coming stretch of days gets a price for a second of practice, such that
 the skills, each choosing its best plan at these prices, together ask for the seconds there are
-(the relaxation that `bound.py` makes a bound of). Today goes to the skills that lose most, per
+(the relaxation that `bounds.py` makes a bound of). Today goes to the skills that lose most, per
 second, when they may not be practised today but may be later.
 """
 

@@ -26,7 +26,8 @@ class Multiscale:
 
     A study event is taken in with the probability `taken_in`, else it leaves nothing; after a
     right answer it counts nine times what it does after a wrong one. Where a strength has been
-    pushed above 1 an event adds nothing (the paper's two sessions never come there).
+    pushed above 1 an event adds nothing (the paper's two sessions never come there). Its hundred
+    integrators are taken `together` by fives, which moves no recall by a point.
     """
 
     first: float = 10.186 * DAY
@@ -38,14 +39,17 @@ class Multiscale:
     whole: tuple[float, ...] = field(init=False)
     after_right: ClassVar[float] = 9.0
     integrators: ClassVar[int] = 100
+    together: ClassVar[int] = 5
     outcome_matters: ClassVar[bool] = True
 
     def __post_init__(self) -> None:
-        numbers = range(1, self.integrators + 1)
-        raw = [self.thinning**number for number in numbers]
-        parts = [part / sum(raw) for part in raw]
+        every, side_by_side = range(1, self.integrators + 1), self.together
+        raw = [self.thinning**number for number in every]
+        groups = [slice(k, k + side_by_side) for k in range(0, self.integrators, side_by_side)]
+        parts = [sum(raw[group]) / sum(raw) for group in groups]
+        middles = [sum(every[group]) / len(every[group]) for group in groups]
         whole = [sum(parts[: number + 1]) for number in range(len(parts))]
-        object.__setattr__(self, "scales", tuple(self.first * self.ratio**n for n in numbers))
+        object.__setattr__(self, "scales", tuple(self.first * self.ratio**k for k in middles))
         object.__setattr__(self, "parts", tuple(parts))
         object.__setattr__(self, "whole", tuple(whole))
 
@@ -66,7 +70,7 @@ class Multiscale:
         return log(share / (1.0 - share))
 
     def branches(self, state: State | None, at: float, right: float) -> list[tuple[float, State]]:
-        missed = state if state is not None else (at, (0.0,) * self.integrators)
+        missed = state if state is not None else (at, (0.0,) * len(self.parts))
         wide = self._after(state, at, self.after_right) if right > 0.0 else missed
         narrow = self._after(state, at, 1.0) if right < 1.0 else missed
         found = [
@@ -81,7 +85,7 @@ class Multiscale:
 
     def _after(self, state: State | None, at: float, size: float) -> State:
         if state is None:
-            return at, (size,) * self.integrators
+            return at, (size,) * len(self.parts)
         left = _left(self.scales, max(0.0, at - state[0]))
         total, cells = 0.0, []
         for part, whole, x, keep in zip(self.parts, self.whole, state[1], left):  # noqa: B905

@@ -9,7 +9,7 @@ from drill.errors import DrillError
 from drill.lab.learner import Learner, Simulated
 from drill.lab.lookahead import LookAhead
 from drill.lab.models import Knowing, KnowingFamily
-from drill.lab.scenario import Scenario
+from drill.lab.scenarios import Scenario
 from drill.lab.simulation import Policy, Practice
 from drill.planning import SkillPlan
 

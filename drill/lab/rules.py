@@ -69,7 +69,7 @@ class Threshold(Predicting):
 
 
 class WeeksBack(Predicting):
-    """What was last worked on just over a set number of weeks ago, else what waits longest; ibid."""
+    """What was last worked on just over some weeks ago, else what waits longest; ibid."""
 
     def pick(self, playing: list[str], now: datetime) -> str | None:
         back = timedelta(weeks=WEEKS_BACK)

@@ -11,7 +11,7 @@ from typing import Protocol, TypeVar
 from drill.errors import DrillError
 from drill.lab.learner import LEARNERS, Learner
 from drill.lab.policies import POLICIES
-from drill.lab.scenario import SCENARIOS, Scenario
+from drill.lab.scenarios import SCENARIOS, Scenario
 from drill.planning import Choice, SkillPlan
 
 LogRow = tuple[str, str, datetime, float | None]

@@ -72,7 +72,7 @@ SCENARIOS: Mapping[str, Scenario] = MappingProxyType(
     {
         "four-weeks": scenario("four-weeks", 100, 28, 10.0, (-42, 0)),
         "ten-weeks": scenario("ten-weeks", 160, 70, 9.0, (-14, 56)),
-        "one-week": scenario("one-week", 45, 7, 12.0, (-70, 0)),
+        "one-week": scenario("one-week", 55, 7, 12.0, (-70, 0)),
     }
 )
 """Four weeks and 100 skills taught before; ten weeks and 160 skills taught along the way; the

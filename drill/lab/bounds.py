@@ -20,7 +20,7 @@ from math import ceil, exp
 from drill.errors import DrillError
 from drill.lab.learner import STEEPER, Simulated
 from drill.lab.processes import Process, State, sigmoid
-from drill.lab.scenario import Scenario
+from drill.lab.scenarios import Scenario
 
 LONGEST = 30
 """Days a scenario may have: with more there are too many plans to try them all."""
