@@ -43,7 +43,7 @@ def compare(
     scenario: Scenarios = "",
     learner: Learners = "",
     policy: Policies = "",
-    seeds: Seeds = 4,
+    seeds: Seeds = 5,
     first_seed: First = 1,
     jobs: Jobs = 0,
     references: References = True,
