@@ -8,6 +8,7 @@ learners; a school may run it on its own logs.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from math import log2
 from typing import TYPE_CHECKING, Any
 
 from drill.memory.fitting import FEW_ROUNDS, ROUNDS, Answers, History, Log, fit, gather
@@ -25,6 +26,9 @@ Fit = Callable[[Sequence[Log], Weights], tuple[Weights, float]]
 _TOWARDS_START = 2.0
 """Pull towards the start, as if that many answers of even chance had been seen."""
 _SEARCH_LEARNERS = 60
+_DECAY_HELD = 0.001
+"""What twice or half the start's decay must gain per answer: a log of minutes says little about
+weeks, which is what the decay is for."""
 SHAPE_MOVES: tuple[Move, ...] = (
     ("shape", "onset", 3.0, 10.0, 20000.0),
     ("shape", "decay", 1.4, 0.03, 0.9),
@@ -59,7 +63,9 @@ def calibrate(
         return start
 
     def first(some: Sequence[Log], weights: Weights) -> tuple[Weights, float]:
-        return fit_first(some, weights, start, easiness, FEW_ROUNDS)
+        found, loss = fit_first(some, weights, start, easiness, FEW_ROUNDS)
+        doublings = log2(found.shape.decay / start.shape.decay)
+        return found, loss + _DECAY_HELD * doublings**2
 
     some = told[:: max(1, len(told) // _SEARCH_LEARNERS)]
     weights = walk(some, start, moves, first) if moves else start
