@@ -1,0 +1,61 @@
+"""A question's drawing on the screen, in words for a screen reader, and loaded only then."""
+
+from __future__ import annotations
+
+import io
+import json
+import subprocess
+import sys
+
+import pytest
+from rich.console import Console
+
+from drill.cli.ask import question_of
+from drill.cli.common import open_bank
+from drill.cli.screen import Screen
+from drill.cli.views import show_question
+from tests.common.desk import drill
+
+WITH_PICTURE = ("measure/read-burette", "salts/fault-in-filtering")
+
+
+def shown(template: str, plain: bool = False, width: int = 80) -> str:
+    out = io.TextIOWrapper(io.BytesIO(), "utf-8")
+    console = Console(file=out, width=width, height=24, soft_wrap=True, markup=False)
+    show_question(Screen(plain, console), question_of(open_bank(), template, 3), "")
+    out.seek(0)
+    return out.read()
+
+
+@pytest.mark.parametrize("template", WITH_PICTURE)
+def test_dots_on_a_screen_and_words_in_plain_mode(template: str) -> None:
+    def has_dots(text: str) -> bool:
+        return any(0x2800 < ord(sign) <= 0x28FF for sign in text)
+
+    drawn, told = shown(template), shown(template, plain=True)
+    assert has_dots(drawn)
+    assert not has_dots(told)
+    assert "in section" in told or "small divisions" in told
+    assert len(drawn.splitlines()) <= 22
+
+
+def test_a_scale_that_does_not_fit_is_told_in_words() -> None:
+    assert "small divisions" in shown("measure/read-ruler", width=40)
+
+
+@pytest.mark.parametrize("template", WITH_PICTURE)
+def test_scripts_get_the_words(template: str) -> None:
+    row = json.loads(drill("ask", template, "--seed", "3", "--json").stdout)
+    assert len(row["picture"]) > 40
+
+
+def test_a_question_without_a_picture_loads_no_drawings() -> None:
+    code = (
+        "import sys; sys.argv = ['drill', 'ask', 'salts/why-excess', '--json']\n"
+        "from drill.cli import run\n"
+        "try: run()\nexcept SystemExit: pass\n"
+        "print('drill.drawings' in sys.modules, file=sys.stderr)"
+    )
+    result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
+    assert result.stderr.strip() == "False"
+    assert '"picture": null' in result.stdout

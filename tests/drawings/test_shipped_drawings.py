@@ -1,0 +1,105 @@
+"""Every drawing of the bank loads, stays in its box, is told in words and is asked somewhere."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from time import process_time
+
+import pytest
+
+from drill.bank import Bank
+from drill.drawings import Drawing, cells, load_picture
+from drill.errors import DrillError
+from drill.generate import generate
+from drill.model import Question, Template
+from drill.places import bank_dir
+
+FOLDER = bank_dir() / "drawings"
+NAMES = sorted(path.stem for path in FOLDER.glob("*.svg"))
+FAULTS = ("wrong", "fault", "mistake", "should", "must")
+
+
+def _points(drawing: Drawing) -> list[tuple[float, float]]:
+    paths = [*drawing.lines, *(path for area in drawing.areas for path in area.outline)]
+    return [point for path in paths for point in path]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_it_loads_and_stays_in_its_box(name: str) -> None:
+    drawing = load_picture(name, FOLDER).drawing
+    for x, y in _points(drawing):
+        assert 0 <= x <= drawing.width, (x, y)
+        assert 0 <= y <= drawing.height, (x, y)
+    for word in drawing.words:
+        assert 0 <= word.x <= drawing.width
+        assert 0 <= word.y <= drawing.height
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("size", [(80, 17), (60, 12), (200, 50)])
+def test_it_fits_its_window_and_loses_no_word(name: str, size: tuple[int, int]) -> None:
+    drawing = load_picture(name, FOLDER).drawing
+    rows = cells(drawing, *size)
+    assert 0 < len(rows) <= size[1]
+    assert max(map(len, rows)) <= size[0]
+    if size[0] >= 80:
+        printed = "\n".join(rows)
+        assert all(word.text in printed for word in drawing.words)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_its_words_judge_nothing(name: str) -> None:
+    words = load_picture(name, FOLDER).words.lower()
+    assert not [word for word in FAULTS if f" {word}" in words]
+
+
+def test_no_words_of_a_single_piece_name_it() -> None:
+    bank = Bank.open(bank_dir())
+    for id_ in ("salts/name-from-drawing", "measure/name-from-drawing",
+                "measure/name-more-from-drawing"):  # fmt: skip
+        template = bank.template(id_)
+        assert isinstance(template, Template)
+        for row in template.draws[0].rows:
+            name = str(row.cells["name"])
+            assert name.lower() not in load_picture(name, FOLDER).words.lower(), name
+
+
+def test_set_ups_of_one_kind_differ_to_the_eye_and_to_the_ear() -> None:
+    template = Bank.open(bank_dir()).template
+    for id_ in ("salts/fault-in-filtering", "salts/fault-in-heating", "water/fault-in-drawing",
+                "rates/fault-in-drawing", "energy/fault-in-drawing", "titration/fault-in-drawing",
+                "chromatography/fault-in-drawing", "electrolysis/fault-in-drawing"):  # fmt: skip
+        made = template(id_)
+        assert isinstance(made, Template)
+        pictures = [load_picture(str(r.cells["drawing"]), FOLDER) for r in made.draws[0].rows]
+        assert len(pictures) >= 4
+        assert len({picture.words for picture in pictures}) == len(pictures)
+        assert len({cells(picture.drawing, 80, 17) for picture in pictures}) == len(pictures)
+
+
+def test_each_question_with_a_picture_finds_its_drawing() -> None:
+    bank = Bank.open(bank_dir())
+    asked = 0
+    for entry in bank.entries():
+        template = bank.template(entry.id)
+        assert isinstance(template, Template)
+        for seed in range(8) if template.picture else ():
+            question = generate(template, seed)
+            assert isinstance(question, Question)
+            assert load_picture(question.picture, FOLDER).words
+            asked += 1
+    assert asked >= 8 * 11
+
+
+@pytest.mark.parametrize("name", ["../passed", "/etc/passwd", "a\x00b", "", "no-such-thing", "é"])
+def test_a_name_leads_nowhere_else(name: str) -> None:
+    with pytest.raises(DrillError):
+        load_picture(name, FOLDER)
+
+
+def test_a_picture_takes_less_than_60_ms(tmp_path: Path) -> None:
+    for name in NAMES:
+        start = process_time()
+        for _ in range(3):
+            cells(load_picture(name, FOLDER).drawing, 80, 17)
+        assert (process_time() - start) / 3 < 0.060, name
