@@ -3,6 +3,7 @@
 Nothing here is loaded before a question with a picture is shown. Names others use:
 
     scale_drawing(scale) -> Drawing            an instrument, sharp at one dot to one dot
+    SHAPES                                     the shapes of scale that are drawn
     scale_in_words(scale) -> str               the same for a screen reader
     load_picture(name, folder) -> Picture      a file of drawings/: its Drawing and its words
     read_svg(text, path) -> Picture | Problem  the closed part of SVG that we draw
@@ -11,12 +12,13 @@ Nothing here is loaded before a question with a picture is shown. Names others u
 
 from drill.drawings.cells import cells
 from drill.drawings.pictures import load_picture
-from drill.drawings.scales import scale_drawing
+from drill.drawings.scales import SHAPES, scale_drawing
 from drill.drawings.shapes import Drawing, Picture
 from drill.drawings.svg import read_svg
 from drill.drawings.words import scale_in_words
 
 __all__ = [
+    "SHAPES",
     "Drawing",
     "Picture",
     "cells",

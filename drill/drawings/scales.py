@@ -24,7 +24,7 @@ def scale_drawing(scale: Scale) -> Drawing:
     Raises:
         KeyError: a shape that is not drawn.
     """
-    return _SHAPES[scale.shape](scale)
+    return SHAPES[scale.shape](scale)
 
 
 # ------------------------------------------------------------------ upright tubes
@@ -161,7 +161,7 @@ def _meter(scale: Scale) -> Drawing:
     return Drawing(2 * centre, height, tuple(lines), (), tuple(words), exact=True)
 
 
-_SHAPES: dict[str, Callable[[Scale], Drawing]] = {
+SHAPES: dict[str, Callable[[Scale], Drawing]] = {
     "cylinder": _cylinder,
     "burette": _burette,
     "thermometer": _thermometer,
