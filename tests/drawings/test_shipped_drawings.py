@@ -1,4 +1,4 @@
-"""Every drawing of the bank loads, stays in its box, is told in words and is asked somewhere."""
+"""Every drawing of the bank loads, stays in its box and has words; each one asked is there."""
 
 from __future__ import annotations
 
