@@ -83,7 +83,7 @@ def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
         here = replace(
             setting,
             letter=letter,
-            stream=retried(f"part {letter}", tries),
+            stream=retried(f"{template.id} part {letter}", tries),
             chain=_chain(setting, spec, printed, answers),
             seen=printed | worked,
         )

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from drill.bank import Bank, Entry, new_template, read_passed, write_passed
+from drill.bank import ENGINE, Bank, Entry, new_template, read_passed, write_passed
 from drill.bank.schema_parts import PART_KINDS
 from drill.bank.template import template_of
 from drill.model import Template
@@ -128,7 +128,7 @@ def test_a_new_table_and_a_lost_one_are_changes_too(bank: Path, reads: Reads) ->
         lambda text: "not JSON",
         lambda text: text[:-5],
         lambda text: text.replace("why-excess", "why-excuse"),
-        lambda text: text.replace('"engine": 1', '"engine": 2'),
+        lambda text: text.replace(f'"engine": {ENGINE}', f'"engine": {ENGINE + 1}'),
         lambda text: text.replace('"drill": "', '"drill": "9.'),
         lambda text: "[" * 100_000,
         lambda text: "[]\n[]",
@@ -143,7 +143,7 @@ def test_a_damaged_or_foreign_index_is_made_anew(bank: Path, damage: object) -> 
     assert damaged != text
     cache.write_text(damaged, encoding="utf-8", errors="surrogatepass")
     assert opened(bank).entries() == first
-    assert json.loads(cache.read_text(encoding="utf-8").splitlines()[0])["engine"] == 1
+    assert json.loads(cache.read_text(encoding="utf-8").splitlines()[0])["engine"] == ENGINE
 
 
 def test_the_index_of_another_bank_is_not_believed(bank: Path) -> None:

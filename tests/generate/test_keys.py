@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from drill.model import ChoiceKey, NumberKey, OrderKey, TableKey
-from tests.generate.making import only_part, problem, question, template
+from tests.generate.making import only_part, problem, question, template, written
 
 NUMBER = """
 [draw]
@@ -177,3 +177,24 @@ def test_a_schools_own_word_is_right_and_so_is_the_banks():
     part = question(of, 0).parts[2]
     assert part.model_answer == "steaming dish"
     assert part.key.accept == ("steaming dish", "evaporating dish", "evaporating basin")
+
+
+OPTIONS = '[[part]]\nkind = "choice"\nask = "Which?"\n' + "".join(
+    f'[[part.option]]\ntext = "{text}"\n{rest}\n'
+    for text, rest in [("a", "right = true"), *((one, 'says = "x"') for one in "bcd")]
+)
+STEPS = '[[part]]\nkind = "order"\nask = "Which?"\nsteps = ["a", "b", "c", "d"]\n'
+
+
+@pytest.mark.parametrize("part", [OPTIONS, STEPS])
+def test_a_seed_does_not_shuffle_two_parts_or_two_questions_alike(part):
+    one = written(part + part)
+    other = replace(one, id="tests/another")
+    shuffles = {
+        (of.id, index): [question(of, seed).parts[index].model_answer for seed in range(30)]
+        for of in (one, other)
+        for index in (0, 1)
+    }
+    assert len({tuple(shuffle) for shuffle in shuffles.values()}) == 4
+    for shuffle in shuffles.values():
+        assert len(set(shuffle)) >= 4
