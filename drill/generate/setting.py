@@ -32,9 +32,9 @@ class Setting:
 
     `values` are all drawn, looked-up and worked values by name, `shown` the same for texts,
     `chain` how they follow from each other, with the answers of the parts before this one.
-    `letter` is the part's id; `stream` its name in the draw stream, with the template's id in it, so
-    that a seed does not shuffle the options of two questions alike; `seen` the names printed up to
-    and with this part, or worked out in a part before it.
+    `letter` is the part's id; `stream` its name in the draw stream, with the template's id in it,
+    so that a seed does not shuffle the options of two questions alike; `seen` the names printed up
+    to and with this part, or worked out in a part before it.
     """
 
     template: Template
