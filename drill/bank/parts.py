@@ -113,7 +113,13 @@ class Parts:
             if steps and step not in steps:
                 hint = nearest_or_all(step, steps, 0)
                 self.faults.add((*where, "why", step), f"no step reads {seen(step)}.", hint)
-        return replace(spec, steps=steps, why=why)
+        award = self.answers.award("order", clean["award"], where)
+        marks = award.get("value", 0)
+        if steps and marks >= len(steps):
+            message = f"{marks} marks for {len(steps)} steps: the worst order would earn one."
+            hint = f"Write award = {{ value = {len(steps) - 1} }} or less."
+            self.faults.add((*where, "award"), message, hint)
+        return replace(spec, steps=steps, why=why, award=award)
 
     def name(self, spec: PartSpec, clean: Clean, where: Path) -> PartSpec:
         """Accepted names, and look-alikes that are none of them."""

@@ -59,6 +59,9 @@ PART = (
     Key("why", "table", "For a step, why it must come there.",
         'why = { "filter" = "The excess solid must be out before evaporating." }', default=None,
         kinds=("order",)),
+    Key("award", "table", "The marks: value, at most one fewer than there are steps. One is lost "
+        "for every step that has to be moved (common practice, no source). Left out: one.",
+        "award = { value = 3 }", default=None, kinds=("order",)),
     Key("accept", "texts", "The names that are right; the first is the model answer.",
         'accept = ["copper oxide", "copper(II) oxide"]', required=True, low=1, high=40,
         kinds=("name",)),
@@ -167,4 +170,5 @@ AWARDS: Mapping[str, tuple[str, ...]] = {
     "number": ("method", "value", "unit", "figures"),
     "reading": ("method", "value", "unit", "figures"),
     "equation": ("species", "balance", "states"),
+    "order": ("value",),
 }

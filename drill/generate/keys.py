@@ -132,7 +132,8 @@ def _order(spec: PartSpec, setting: Setting) -> Made:
         for step, reason in spec.why.items()
     }
     key = OrderKey(tuple((letters[text], text) for text in shown), answer, why)
-    return _whole(spec, key, f"the order {answer}", answer)
+    less = ", one less for every step to be moved" if sum(spec.award.values()) > 1 else ""
+    return _whole(spec, key, f"the order {answer}{less}", answer)
 
 
 def _out_of_order(right: list[str], setting: Setting) -> tuple[str, ...]:

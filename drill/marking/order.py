@@ -29,6 +29,8 @@ def mark_order(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     why = key.why.get(texts[letter])
     if why:
         says = f"{says} {why}"
+    if len(moved) > 1:
+        says = f"{says} In all, {len(moved)} steps have to be moved."
     return _less(part, len(moved), says)
 
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from drill.marking import mark
 from drill.model import ChoiceKey, NumberKey, OrderKey, TableKey
 from tests.generate.making import only_part, problem, question, template, written
 
@@ -137,6 +138,17 @@ def test_two_steps_are_turned_round_when_they_come_out_right():
     assert {only_part(text, seed).key.right for seed in range(60)} == {
         "ACB", "BAC", "BCA", "CAB", "CBA",
     }  # fmt: skip
+
+
+def test_an_order_is_worth_what_the_author_awards():
+    steps = '[[part]]\nkind = "order"\nask = "?"\nsteps = ["a", "b", "c", "d"]\n'
+    part = only_part(steps + "award = { value = 3 }\n")
+    (point,) = part.points
+    assert (part.marks, point.id) == (3, "value")
+    assert point.says.endswith("one less for every step to be moved")
+    assert mark(part, part.model_answer).marks == 3
+    assert mark(part, part.model_answer[::-1]).marks == 0
+    assert only_part(steps).marks == 1
 
 
 def test_a_table_has_a_key_for_every_cell():

@@ -34,6 +34,12 @@ def test_the_step_out_of_place_is_named_with_its_reason():
     )
 
 
+def test_several_steps_out_of_place_are_counted():
+    mark = verdict(STEPS, "DBAC")
+    assert mark.marks == 0
+    assert mark.says.endswith("In all, 3 steps have to be moved.")
+
+
 def test_a_step_that_comes_first():
     assert verdict(STEPS, "ABDC").says.startswith('Step C is out of place: "step C" comes first.')
 
