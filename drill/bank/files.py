@@ -13,6 +13,7 @@ from drill.errors import Problem
 from drill.plaintext import one_line
 
 LARGEST = 1_000_000
+_UTF16 = 'Save it as "UTF-8". Windows PowerShell makes such files with >: use --out instead.'
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,8 @@ def read_text(path: Path) -> str | Problem:
         raw = path.read_bytes()
     except (OSError, ValueError) as error:
         return Problem(str(path), 0, 0, f"cannot be read: {error}.")
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return Problem(str(path), 1, 0, "the file is UTF-16 text.", _UTF16)
     try:
         return raw.decode("utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as error:

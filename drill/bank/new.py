@@ -5,20 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from drill.bank.faults import nearest
-from drill.bank.schema_parts import PART_KINDS
 from drill.bank.starters import STARTERS
 from drill.errors import DrillError
 
 
 def new_template(kind: str) -> str:
-    """A starter for a question of that kind.
+    """A starter for a question with a part of that kind; "calculation": three parts, one chain.
 
     Raises:
-        DrillError: there is no such kind of part.
+        DrillError: there is no such starter.
     """
     if kind not in STARTERS:
-        hint = nearest(kind, PART_KINDS) or f"There are: {', '.join(PART_KINDS)}."
-        raise DrillError(f'no kind of part "{kind}". {hint}')
+        hint = nearest(kind, STARTERS) or f"There are: {', '.join(STARTERS)}."
+        raise DrillError(f'no starter "{kind}". {hint}')
     return STARTERS[kind]
 
 

@@ -1,4 +1,7 @@
-"""The starter for each kind of question: what it needs, and a comment on what it may have."""
+"""The starter for each kind of question: what it needs, and a comment on what it may have.
+
+"calculation" is no kind of part: it is a question of three number parts, each worked from the last.
+"""
 # ruff: noqa: E501  (an author's text stands on one line)
 
 from __future__ import annotations
@@ -49,6 +52,85 @@ id = "basin-not-subtracted"
 gives = "total"
 says = "That is the basin and the crystals together: take away the empty basin."
 """
+
+_CALCULATION = '''\
+# 1. What differs from one student to the next, drawn in this order. Change the numbers to yours.
+[draw]
+boat = { from = 1.20, to = 2.40, step = 0.01, unit = "g" }
+solid = { from = 2.00, to = 8.00, step = 0.01, unit = "g" }    # never printed: only the readings are
+volume = { one_of = [100, 200, 250], unit = "cm3" }
+sample = { from = 15, to = 45, step = 5, unit = "cm3" }
+
+# 2. What is worked out, a line for each answer, with units. Convert inside the formula: (volume in dm3).
+[work]
+both = { is = "boat + solid", unit = "g", decimals = 2 }
+mass = { is = "both - boat", unit = "g", decimals = 2, called = "mass of sodium chloride" }
+conc = { is = "mass / (volume in dm3)", unit = "g/dm3", called = "concentration" }
+taken = { is = "conc * (sample in dm3)", unit = "g", called = "mass in the sample" }
+
+# 3. What must hold, in words; other numbers are drawn until it does.
+[require]
+"the concentration is a usual one" = "10 < conc < 80"
+
+# 4. The parts. `answer` names a line of [work]; {name} prints a value with its unit.
+[[part]]
+kind = "number"
+skill = "calc.mass-by-difference"
+ask = """
+A student makes a solution of sodium chloride.
+Empty weighing boat: {boat}.
+Boat with sodium chloride: {both}.
+Calculate the mass of sodium chloride."""
+hint = "What else is on the balance?"
+answer = "mass"
+
+# A known wrong route: what it gives, from the printed numbers, and what the student is told.
+# `says` may be left out where slips.toml has the id, as here.
+[[part.slip]]
+id = "container-not-subtracted"
+gives = "both"
+
+# This answer is worked from the one before it. A student who got (a) wrong and works on from that
+# value is marked right here: nothing has to be written for it.
+[[part]]
+kind = "number"
+skill = "calc.mass-concentration"
+ask = """
+All of it is dissolved in water. The volume of the solution is {volume}.
+Calculate the concentration in g/dm3.
+Give your answer to 3 significant figures."""
+hint = "There are 1000 cm3 in 1 dm3."
+answer = "conc"
+figures = 3
+award = { method = 1, value = 1, figures = 1 }     # left out: one mark, for the value
+
+[[part.slip]]
+id = "cm3-not-changed"
+gives = "mass / volume"
+earns = 1                                          # the marks this route still deserves
+
+[[part.slip]]
+id = "inverted"
+gives = "volume / 1000 / mass"
+
+[[part]]
+kind = "number"
+skill = "calc.mass-concentration"
+ask = "The student takes {sample} of this solution. Calculate the mass of sodium chloride in it."
+hint = "The concentration is the mass in 1 dm3."
+answer = "taken"
+figures = 3
+award = { method = 1, value = 1 }
+
+[[part.slip]]
+id = "cm3-not-changed"
+gives = "conc * sample"
+earns = 1
+
+[[part.slip]]
+id = "divided-for-multiplied"
+gives = "conc / (sample / 1000)"
+'''
 
 _READING = """\
 [draw]
@@ -214,6 +296,12 @@ accept = [["filter"]]
 STARTERS: Mapping[str, str] = {
     "number": _starter(
         "Mass of crystals by difference", "calc.mass-by-difference", "calculate", _NUMBER
+    ),
+    "calculation": _starter(
+        "Making a solution: three parts",
+        'calc.mass-concentration", "calc.mass-by-difference',
+        "calculate",
+        _CALCULATION,
     ),
     "reading": _starter("Reading between two lines", "measure.read-scale", "give", _READING),
     "choice": _starter("Choosing apparatus for a volume", "apparatus.choose", "choose", _CHOICE),

@@ -26,7 +26,8 @@ Seeds = Annotated[int, typer.Option(min=1, max=100_000, help="Instances of each 
 Jobs = Annotated[int, typer.Option(min=0, help="Processes; 0: one a core.")]
 Stamp = Annotated[bool, typer.Option(help="Write passed.csv for those that pass.")]
 TemplateId = Annotated[str, typer.Argument(help="A template: its id or its file.")]
-Kind = Annotated[str, typer.Argument(help="number, choice, name, order, written, …")]
+Kind = Annotated[str, typer.Argument(help="calculation, number, choice, name, …")]
+Out = Annotated[str, typer.Option(help="The file to write; left out: the screen.")]
 
 
 @app.command("list")
@@ -195,11 +196,20 @@ def _show_report(report: Report, as_json: bool) -> None:
 
 
 @app.command()
-def new(kind: Kind) -> None:
-    """Print a starter for a question of that kind; it passes as it stands."""
+def new(kind: Kind, out: Out = "") -> None:
+    """Write a starter: calculation (three parts) or a kind of part; it passes as it stands."""
     from drill.bank import new_template
 
-    sys.stdout.write(new_template(kind))
+    text = new_template(kind)
+    if not out:
+        sys.stdout.write(text)
+        return
+    path = Path(out)
+    if path.exists():
+        raise DrillError(f"{path} exists already. Choose another name with --out.")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text, encoding="utf-8")
+    sys.stdout.write(f"{out} is ready. Change it, then: drill bank check {out}\n")
 
 
 @app.command()

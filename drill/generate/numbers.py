@@ -76,11 +76,12 @@ def points_of(key: NumberKey, model: str) -> tuple[Point, ...]:
 
 
 def _method(key: NumberKey) -> str:
-    """The steps that lead to the answer, by name: what method marks are given for."""
+    """The steps that lead to the answer, by name, but for those a part before asked for."""
     wanted = set(key.answer.names)
     for step in reversed(key.chain.steps):
         if step.name in wanted:
             wanted |= step.is_.names
+    wanted -= set(key.chain.answers.values())
     called = [s.called for s in key.chain.steps if s.called and s.name in wanted]
     steps = [name for name in called if name != called[-1]]
     return f"method: {'; then '.join(steps)}" if steps else "correct method"

@@ -26,10 +26,24 @@ def test_a_starter_loads_in_the_shipped_bank(kind: str, tmp_path: Path) -> None:
     assert [part.kind for part in template.parts] == [kind]
 
 
+def test_the_calculation_starter_is_a_chain_of_three_numbers(tmp_path: Path) -> None:
+    path = tmp_path / "salts" / "starter.toml"
+    path.parent.mkdir()
+    path.write_text(new_template("calculation"), encoding="utf-8")
+    template = read_template(path, bank_dir())
+    assert isinstance(template, Template), template
+    assert [part.kind for part in template.parts] == ["number"] * 3
+    assert all(part.slips for part in template.parts)
+    answers = [part.answer.text for part in template.parts if part.answer]
+    steps = {step.name: step.is_.names for step in template.work}
+    assert answers[0] in steps[answers[1]]
+    assert answers[1] in steps[answers[2]]
+
+
 def test_a_kind_that_is_none_names_the_nearest() -> None:
     with pytest.raises(DrillError) as caught:
         new_template("writen")
-    assert str(caught.value) == 'no kind of part "writen". Did you mean "written"?'
+    assert str(caught.value) == 'no starter "writen". Did you mean "written"?'
 
 
 OLD = """\

@@ -94,7 +94,7 @@ def test_bank_list_and_show() -> None:
     assert "seed 2" in shown
 
 
-@pytest.mark.parametrize("kind", ["number", "choice", "name", "order", "written"])
+@pytest.mark.parametrize("kind", ["number", "calculation", "choice", "name", "order", "written"])
 def test_bank_new_passes_as_it_stands(kind: str, tmp_path: Path) -> None:
     folder = tmp_path / "salts"
     folder.mkdir()
@@ -162,3 +162,13 @@ def test_bank_upgrade_keeps_comments(tmp_path: Path) -> None:
     path.write_text("# mine\n" + drill("bank", "new", "name").output, encoding="utf-8")
     assert drill("bank", "upgrade", str(path)).exit_code == 0
     assert path.read_text(encoding="utf-8").count("# mine") == 1
+
+
+def test_a_starter_goes_to_a_file_and_never_over_one(tmp_path: Path) -> None:
+    path = tmp_path / "own" / "salts" / "mine.toml"
+    result = drill("bank", "new", "name", "--out", str(path))
+    assert (result.exit_code, path.read_text("utf-8")) == (0, drill("bank", "new", "name").output)
+    assert f"drill bank check {path}" in result.output
+    path.write_text("mine", encoding="utf-8")
+    again = drill("bank", "new", "name", "--out", str(path))
+    assert (again.exit_code, path.read_text("utf-8")) == (1, "mine")

@@ -36,6 +36,20 @@ def test_a_number_is_exact_and_shown_as_asked():
     assert points(part) == [("value", "6.3 g", 1)]
 
 
+def test_a_method_names_its_steps_but_not_what_was_asked_before():
+    work = '[work]\nhalf = { is = "mass / 2", unit = "g", called = "half" }\n'
+    more = 'fifth = { is = "half / 5", unit = "g", called = "fifth" }\n'
+    more += 'last = { is = "fifth / 3", unit = "g", called = "last" }\n'
+    head = '[draw]\nmass = { from = 10, to = 90, step = 1, unit = "g" }\n'
+    ask = '[[part]]\nkind = "number"\nask = "From {mass}?"\nanswer = "%s"\n%s'
+    award = "award = { method = 1, value = 1 }\n"
+    text = head + work + more
+    alone = only_part(text + ask % ("last", award))
+    assert points(alone)[0] == ("method", "method: half; then fifth", 1)
+    after = question(written(text + ask % ("half", "") + ask % ("last", award))).parts[1]
+    assert points(after)[0] == ("method", "method: fifth", 1)
+
+
 def test_awards_become_points_in_their_order():
     more = (
         "figures = 3\nunit_asked = true\naward = { figures = 1, unit = 1, value = 2, method = 1 }"
