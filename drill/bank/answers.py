@@ -60,6 +60,7 @@ class Answers:
             figures=figures,
             award=award,
             between=self._between(clean["between"], (*where, "between")),
+            read_off=self._read_off(clean, where),
             slips=self._slips(clean["slip"], (*where, "slip"), sum(award.values())),
         )
 
@@ -76,6 +77,23 @@ class Answers:
         low = self.names.formula(raw[0], (*where, 0))
         high = self.names.formula(raw[1], (*where, 1))
         return (low, high) if low is not None and high is not None else None
+
+    def _read_off(self, clean: Clean, where: Path) -> dict[str, str]:
+        """Names of the answer's route with the axis each is read on."""
+        found: dict[str, str] = {}
+        for name, axis in (clean["read_off"] or {}).items():
+            here = (*where, "read_off", name)
+            if name not in self._shown:
+                message = f'no draw or step is called "{one_line(name, 40)}".'
+                self.faults.add(here, message, nearest_or_all(name, self._shown))
+            elif axis not in ("x", "y"):
+                self.faults.add(here, f"{name} is read on x or y, got {seen(axis)}.", 'Write "y".')
+            else:
+                found[name] = axis
+        if found and clean["between"] is not None:
+            message = "between and read_off both say what is accepted."
+            self.faults.add((*where, "read_off"), message, "Keep one of them.")
+        return found
 
     def award(self, kind: str, raw: Clean | None, where: Path) -> dict[str, int]:
         """`{what: marks}` with the names this kind has."""

@@ -39,6 +39,10 @@ TEMPLATE = (
     Key("scale", "table", "A scale drawn with it: the draw that holds a row of instruments.csv, "
         "and the formula for what it shows.",
         'scale = { of = "cylinder", reads = "level" }', default=None),
+    Key("graph", "table", "A graph drawn with it; its keys stand below [graph].",
+        'graph = { title = "Gas made", x = { quantity = "time", unit = "s" }, '
+        'y = { quantity = "volume of gas", unit = "cm3" }, '
+        'points = { x = "[10, 20, 30]", y = "0.6 * x" } }', default=None),
     Key("seconds", "whole", "How long it takes a student; left out, it follows from its parts.",
         "seconds = 90", low=5, high=3600),
     Key("was", "texts", "Ids it had before it was renamed, so that its history stays.",

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from drill.bank.deck_schema import DECK_GROUPS
 from drill.bank.keys import TYPES, Key
 from drill.bank.schema import DRAW, SCALE, TEMPLATE, WORK
+from drill.bank.schema_graph import AXIS, GRAPH, LINE, POINTS
 from drill.bank.schema_parts import LEVEL, OPTION, PART, PATTERN, POINT, SLIP
 from drill.bank.shelves import CONCEPT, PRACTICAL, SHARED_SLIP, SKILL
 
@@ -15,6 +16,10 @@ QUESTION: Mapping[str, tuple[Key, ...]] = {
     "A draw: `[draw]`, `name = { … }`": DRAW,
     "A step: `[work]`, `name = { … }`": WORK,
     "A drawn scale: `scale = { … }`": SCALE,
+    "A graph: `[graph]`": GRAPH,
+    "An axis of a graph: `x = { … }`": AXIS,
+    "The points of a graph: `points = { … }`": POINTS,
+    "A line of a graph: `[[graph.line]]`": LINE,
     "A part: `[[part]]`": PART,
     "A slip of a number: `[[part.slip]]`": SLIP,
     "An option of a choice: `[[part.option]]`": OPTION,

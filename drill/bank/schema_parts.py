@@ -30,6 +30,9 @@ _VALUE_KEYS = (
         "value.", "award = { method = 1, value = 1 }", default=None, kinds=_NUMBERS),
     Key("between", "pair", "The lowest and highest value accepted, for one read off a drawing.",
         'between = ["11", "13"]', default=None, kinds=_NUMBERS),
+    Key("read_off", "table", "Which names the student reads off the graph, and on which axis: each "
+        "may be off by half a small division, and every answer that follows is accepted.",
+        'read_off = { high = "y", low = "y" }', default=None, kinds=_NUMBERS),
     Key("slip", "tables", "Known wrong routes, each headed [[part.slip]].",
         '[[part.slip]]\nid = "half"\ngives = "6.25"\nsays = "That is half of it."',
         default=(), high=30, kinds=_NUMBERS),

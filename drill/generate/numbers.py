@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from drill.generate.amounts import places_before, with_unit
@@ -23,6 +24,7 @@ from drill.quantities import (
     show_decimals,
     show_figures,
     to_figures,
+    to_plain,
     unit_of,
 )
 
@@ -55,6 +57,8 @@ def number_key(spec: PartSpec, setting: Setting) -> NumberKey:
         low=low,
         high=high,
     )
+    if spec.read_off:
+        key = _read_off(key, spec, setting)
     _tell_apart(key, as_asked(exact, key, spec, setting), spec)
     return key
 
@@ -133,17 +137,52 @@ def _bounds(
     return low, high
 
 
+def _read_off(key: NumberKey, spec: PartSpec, setting: Setting) -> NumberKey:
+    """The key, and its slips, with the bounds that come from reading a graph."""
+    from drill.generate.read_off import bounds, off_by_half  # only where a graph is read
+
+    worlds = off_by_half(spec, setting)
+    plain = [{name: to_plain(value) for name, value in world.items()} for world in worlds]
+
+    def answers() -> Iterator[Fraction]:
+        for world in worlds:
+            yield _number_in(quantity(key.answer, world, spec.line, "the answer"), key.unit, 0)
+
+    def ends(slip: Slip) -> Slip:
+        what = f'the slip "{slip.id}"'
+        given = [quantity(slip.gives, world, spec.line, what).value for world in plain]
+        low, high = bounds(slip.value, given)
+        return replace(slip, low=low, high=high)
+
+    low, high = bounds(key.value, answers())
+    if low == high:
+        raise Miss("the answer does not hang on what is read off", spec.line)
+    return replace(key, low=low, high=high, slips=tuple(ends(slip) for slip in key.slips))
+
+
 def _slips(spec: PartSpec, setting: Setting, unit: str) -> tuple[Slip, ...]:
     out: list[Slip] = []
     for slip in spec.slips:
         if slip.gives is None or not _applies(slip, setting):
             continue
-        gives = quantity(slip.gives, setting.chain.printed, slip.line, f'the slip "{slip.id}"')
+        gives = _given(slip, slip.gives, setting)
         says = slip.says or setting.template.shared_slips.get(slip.id, "")
         text = with_unit(_slip_text(gives.value, spec, setting), unit)
         said = setting.fill(says, slip.line)
         out.append(Slip(slip.id, gives.value, text, slip.earns, said, slip.gives))
     return tuple(out)
+
+
+def _given(slip: SlipSpec, gives: Expression, setting: Setting) -> Quantity:
+    """What a slip gives; where that fails for a unit, the author is told that it has none."""
+    try:
+        return quantity(gives, setting.chain.printed, slip.line, f'the slip "{slip.id}"')
+    except Miss as miss:
+        if " in " not in gives.text:
+            raise
+        hint = "In a slip the names are plain numbers: to have dm3, write / 1000."
+        says, line, _ = miss.reason
+        raise Miss(says, line, hint) from None
 
 
 def _slip_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:
@@ -166,12 +205,20 @@ def _tell_apart(key: NumberKey, model: str, spec: PartSpec) -> None:
     seen: list[tuple[str, Fraction, str]] = [("the answer", key.value, model)]
     lines = {slip.id: slip.line for slip in spec.slips}
     for slip in key.slips:
+        if spec.read_off and key.low is not None and key.high is not None:
+            _outside(slip, key.low, key.high, lines[slip.id])
         for name, value, text in seen:
             if looks_like((slip.value, slip.text), (value, text), key):
                 says = f'the slip "{slip.id}" cannot be told from {name}: {slip.text} and {text}'
                 hint = "Add a requirement or a when, or drop the slip."
                 raise Miss(says, lines[slip.id], hint)
         seen.append((f'"{slip.id}"', slip.value, slip.text))
+
+
+def _outside(slip: Slip, low: Fraction, high: Fraction, line: int) -> None:
+    if low <= slip.value <= high:
+        says = f'the slip "{slip.id}" gives {slip.text}, which reading a graph may give too'
+        raise Miss(says, line, "Add a requirement or a when, or drop the slip.")
 
 
 def looks_like(one: tuple[Fraction, str], other: tuple[Fraction, str], key: NumberKey) -> bool:

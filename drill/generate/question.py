@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from drill.errors import Problem
 from drill.generate.fill import Shown, names_in
@@ -16,7 +17,10 @@ from drill.generate.stream import retried
 from drill.generate.worked import worked_answer
 from drill.generate.working import names_worked
 from drill.model import Chain, Part, PartSpec, Question, Template
-from drill.quantities import to_plain
+from drill.quantities import Value, to_plain
+
+if TYPE_CHECKING:
+    from drill.model import Graph
 
 _CARRIED = ("number", "reading")  # kinds whose answer later parts may be worked from
 TRIES = 200  # redraws before a template's requirements count as impossible to meet
@@ -53,7 +57,8 @@ def _question(template: Template, seed: int, tries: int) -> Question:
     shown = Shown(made.values, template.names)
     printed = {name: to_plain(value) for name, value in made.values.items()}
     chain = Chain(made.givens, template.work, printed, {})
-    setting = Setting(template, seed, "", "", made.values, shown, chain)
+    graph = _graph(template, made.values, shown)
+    setting = Setting(template, seed, "", "", made.values, shown, chain, graph=graph)
     return Question(
         template=template.id,
         seed=seed,
@@ -67,7 +72,16 @@ def _question(template: Template, seed: int, tries: int) -> Question:
         picture=setting.fill(template.picture, 0),
         safety=setting.fill(template.safety, 0),
         scale=scale_of(template, made.values),
+        graph=graph,
     )
+
+
+def _graph(template: Template, values: Mapping[str, Value], shown: Shown) -> Graph | None:
+    if template.graph is None:
+        return None
+    from drill.generate.graphs import graph_of  # few questions have one
+
+    return graph_of(template, values, shown)
 
 
 def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
@@ -79,7 +93,7 @@ def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
     parts: list[Part] = []
     for index, spec in enumerate(template.parts):
         letter = _letter(index)
-        printed |= names_in(spec.ask)
+        printed |= names_in(spec.ask) | frozenset(spec.read_off)
         here = replace(
             setting,
             letter=letter,

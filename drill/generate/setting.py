@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from drill.generate.fill import Shown, fill
 from drill.model import Chain, Template
 from drill.quantities import Fault, Value
+
+if TYPE_CHECKING:
+    from drill.model import Graph
 
 T = TypeVar("T")
 
@@ -34,7 +37,7 @@ class Setting:
     `chain` how they follow from each other, with the answers of the parts before this one.
     `letter` is the part's id; `stream` its name in the draw stream, with the template's id in it,
     so that a seed does not shuffle the options of two questions alike; `seen` the names printed up
-    to and with this part, or worked out in a part before it.
+    to and with this part, or worked out in a part before it; `graph` what is drawn beside it.
     """
 
     template: Template
@@ -45,6 +48,7 @@ class Setting:
     shown: Shown
     chain: Chain
     seen: frozenset[str] = frozenset()
+    graph: Graph | None = None
 
     @cached_property
     def steps(self) -> frozenset[str]:

@@ -44,6 +44,9 @@ def find(
         asked = scale == 1 and is_as_asked(number, worth, key.decimals, key.figures)
         if asked or is_rounding(number, worth, scale):
             return Found(slip.id, slip.earns, slip.says)
+    read = _nearest_within(number.value * scale, key)
+    if read is not None:
+        return Found(read.id, read.earns, read.says)
     common = _common(number, scale, key, exact)
     if common is not None:
         return common
@@ -51,6 +54,16 @@ def find(
         if is_near(number, worth, scale):
             return Found(slip.id, slip.earns, slip.says)
     return None
+
+
+def _nearest_within(value: Fraction, key: NumberKey) -> Slip | None:
+    """The slip whose numbers, read off a graph a little otherwise, give the value."""
+    held = [
+        slip
+        for slip in key.slips
+        if slip.low is not None and slip.high is not None and slip.low <= value <= slip.high
+    ]
+    return min(held, key=lambda slip: abs(slip.value - value), default=None)
 
 
 def _worths(key: NumberKey, exact: Fraction, env: Env) -> list[tuple[Fraction, Slip]]:

@@ -9,6 +9,8 @@ Nothing here computes; whatever is exact is a `Fraction` or a `Quantity` of `dri
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING, Any
+
 from drill.model.deck import Deck, Paper, Practical, Skill, Topic
 from drill.model.mark import Mark, PointMark
 from drill.model.question import (
@@ -42,15 +44,34 @@ from drill.model.template import (
     Template,
 )
 
+if TYPE_CHECKING:
+    from drill.model.graph import (
+        Axis,
+        AxisSpec,
+        Graph,
+        GraphLine,
+        GraphPoint,
+        GraphSpec,
+        LineSpec,
+        PointsSpec,
+    )
+
 __all__ = [
+    "Axis",
+    "AxisSpec",
     "Chain",
     "ChoiceKey",
     "Deck",
     "Draw",
     "EquationKey",
     "FormulaKey",
+    "Graph",
+    "GraphLine",
+    "GraphPoint",
+    "GraphSpec",
     "Key",
     "LevelsKey",
+    "LineSpec",
     "Mark",
     "NameKey",
     "NumberKey",
@@ -64,6 +85,7 @@ __all__ = [
     "Point",
     "PointMark",
     "PointSpec",
+    "PointsSpec",
     "Practical",
     "Question",
     "Requirement",
@@ -77,3 +99,12 @@ __all__ = [
     "Topic",
     "WrittenKey",
 ]
+
+
+def __getattr__(name: str) -> Any:
+    """Values of graphs, loaded when the first one is needed: a start without a graph has none."""
+    if name in __all__ and name not in globals():
+        from drill.model import graph
+
+        return getattr(graph, name)
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from drill.model.template import PointSpec
 from drill.quantities import Expression, Step, Value
+
+if TYPE_CHECKING:
+    from drill.model.graph import Graph
 
 
 class Point(NamedTuple):
@@ -21,7 +24,10 @@ class Point(NamedTuple):
 
 @dataclass(frozen=True)
 class Slip:
-    """A wrong route with the value it gives in this instance, in the part's unit."""
+    """A wrong route with the value it gives in this instance, in the part's unit.
+
+    `low`/`high` bound what it gives where its numbers are read off a graph.
+    """
 
     id: str
     value: Fraction
@@ -29,6 +35,8 @@ class Slip:
     earns: int
     says: str
     gives: Expression
+    low: Fraction | None = None
+    high: Fraction | None = None
 
 
 @dataclass(frozen=True)
@@ -199,6 +207,7 @@ class Question:
     picture: str = ""
     safety: str = ""
     scale: Scale | None = None
+    graph: Graph | None = None
 
     @property
     def marks(self) -> int:

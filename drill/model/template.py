@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from drill.quantities import Expression, Row, Step, Value
+
+if TYPE_CHECKING:
+    from drill.model.graph import GraphSpec
 
 
 @dataclass(frozen=True)
@@ -113,7 +116,8 @@ class Pattern:
 class PartSpec:
     """One part as the author wrote it. `kind` decides which of the later fields matter.
 
-    number / reading: answer, unit, unit_asked, decimals, figures, award, slips, between.
+    number / reading: answer, unit, unit_asked, decimals, figures, award, slips, between;
+        `read_off`: names read off the graph, each with its axis ("x" or "y").
     choice: options, several.     order: steps (in the right order), why (step text -> reason).
     name: accept, look_alikes (name -> deciding difference).
     written: points, max, asked (how many answers were asked for; None: no list principle).
@@ -134,6 +138,7 @@ class PartSpec:
     figures: int | None = None
     award: Mapping[str, int] = field(default_factory=dict)
     between: tuple[Expression, Expression] | None = None
+    read_off: Mapping[str, str] = field(default_factory=dict)
     slips: tuple[SlipSpec, ...] = ()
     options: tuple[OptionSpec, ...] = ()
     several: bool = False
@@ -188,6 +193,7 @@ class Template:
     shared_slips: Mapping[str, str] = field(default_factory=dict)
     picture: str = ""
     scale: ScaleSpec | None = None
+    graph: GraphSpec | None = None
     safety: str = ""
     was: tuple[str, ...] = ()
     retired: bool = False
