@@ -13,6 +13,14 @@ from drill.plaintext import one_line
 LONGEST_TEXT = 4000
 MOST_ENTRIES = 60
 
+_MEANT = {
+    **{
+        name: f"It stands below its part: [[part.{name}]]."
+        for name in ("slip", "option", "point", "level")
+    },
+    "marks": "Write award = { value = 2 }, or max = 2 in a written part.",
+}  # keys that belong elsewhere, and where
+
 
 def checked(
     raw: Mapping[str, Any],
@@ -32,10 +40,14 @@ def checked(
     known = {key.name: key for key in keys}
     known |= {key.name: key for key in keys if key.belongs_to(kind)}
     clean: dict[str, Any] = {}
+    if "kind" in raw and "ask" in raw and not {"kind", "ask"} & known.keys():
+        faults.add((*where, "kind"), "a new part begins here.", "Write [[part]] above it.")
+        raw = {name: value for name, value in raw.items() if name in known}
     for name, value in raw.items():
         key = known.get(name)
         if key is None:
-            hint = nearest_or_all(name, (k.name for k in keys if k.belongs_to(kind)), 20)
+            names = (k.name for k in keys if k.belongs_to(kind))
+            hint = _MEANT.get(name) or nearest_or_all(name, names, 20)
             faults.add((*where, name), f'unknown key "{one_line(name, 40)}".', hint)
         elif not key.belongs_to(kind):
             faults.add((*where, name), *_misplaced(key, what or kind))

@@ -58,26 +58,16 @@ def parse_toml(text: str, shown: str) -> Opened | Problem:
     try:
         raw, lines = read_toml(text)
     except BadToml as bad:
-        message = f"cannot be read as TOML: {one_line(bad.message)}."
-        return Problem(shown, bad.line, bad.column, message, _toml_hint(text, bad))
+        return _unreadable(text, shown, bad)
     return Opened(text, raw, Faults(shown, lines, text))
 
 
-def _toml_hint(text: str, bad: BadToml) -> str:
-    """What is most often meant where TOML stumbles."""
-    rows = text.splitlines()
-    row = rows[bad.line - 1].strip() if 0 < bad.line <= len(rows) else ""
-    if "=" in row and not row.split("=", 1)[1].strip():
-        return "Write a value behind the = sign."
-    if row and "=" not in row and not row.startswith(("[", "#", '"', "'", "]", "}")):
-        return "Write name = value."
-    if bad.message.startswith("Invalid value"):
-        return "Text needs quotes round it."
-    if bad.message.startswith("Cannot overwrite"):
-        return "The same name stands here twice."
-    if bad.message.startswith("Illegal character"):
-        return "A quotation mark may be missing."
-    return ""
+def _unreadable(text: str, shown: str, bad: BadToml) -> Problem:
+    from drill.bank.toml_hints import plain_words, toml_hint
+
+    message = f"cannot be read as TOML: {one_line(plain_words(bad.message))}."
+    hint = toml_hint(text.splitlines(), bad.line, bad.message)
+    return Problem(shown, bad.line, bad.column, message, one_line(hint))
 
 
 def write_atomically(path: Path, text: str) -> None:

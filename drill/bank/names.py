@@ -40,11 +40,15 @@ class Known:
 
 
 class Names:
-    """The names of one question as they come up in its file; a name is known from there on."""
+    """The names of one question as they come up in its file; a name is known from there on.
+
+    `all` are those of the whole file, to tell what stands further down from what stands nowhere.
+    """
 
     def __init__(self, faults: Faults) -> None:
         self.faults = faults
         self.known: dict[str, Known] = {}
+        self.all: frozenset[str] = frozenset()
         self.uses_masses = False
 
     def add(self, name: str, known: Known, where: Path) -> None:
@@ -74,15 +78,25 @@ class Names:
             return None
         if _MASS.search(text):
             self.uses_masses = True
-        unknown = [fault for name in sorted(expression.names) for fault in self._unknown(name)]
+        unknown = [
+            fault for name in sorted(expression.names) for fault in self._unknown(name, text)
+        ]
         for message, hint in unknown:
             self.faults.add(where, message, hint)
         return None if unknown else expression
 
-    def _unknown(self, name: str) -> Iterator[tuple[str, str]]:
+    def _unknown(self, name: str, text: str) -> Iterator[tuple[str, str]]:
         first, *rest = name.split(".")
         known = self.known.get(first)
-        if known is None:
+        bare = re.search(rf"\bM\s*\(\s*{re.escape(name)}\b", text)
+        if known is None and bare:
+            hint = "Put the formula in single quotes, to hold double ones: 'M(\"NaCl\")'."
+            yield f'M is given no text: "{one_line(name, 40)}" stands without quotes.', hint
+            return
+        if known is None and first in self.all:
+            hint = "A line sees only the draws and the steps above it."
+            yield f'"{first}" stands further down, or is this very line.', hint
+        elif known is None:
             yield f'no draw or step is called "{first}".', nearest_or_all(first, self.known)
         elif rest and known.rows:
             yield from _unknown_column(first, rest, known.rows)
@@ -154,7 +168,7 @@ def slot_faults(text: str, names: Names) -> Iterator[tuple[str, str]]:
             place = brace + 2
             continue
         end = text.find("}", brace)
-        if text[brace] == "}" or end < 0:
+        if text[brace] == "}" or end < 0 or "{" in text[brace + 1 : end]:
             yield f"a brace without its partner at character {brace + 1}.", "Write {{ for a brace."
             return
         yield from _slot_faults(text[brace + 1 : end], names)

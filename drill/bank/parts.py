@@ -216,8 +216,31 @@ KINDS: Mapping[str, Callable[[Parts, PartSpec, Clean, Path], PartSpec]] = {
 }
 
 
+_ALSO_CALLED = {
+    "calculation": "number",
+    "calculate": "number",
+    "numeric": "number",
+    "numerical": "number",
+    "multiple choice": "choice",
+    "multiple-choice": "choice",
+    "mcq": "choice",
+    "text": "written",
+    "explain": "written",
+    "describe": "written",
+    "short": "written",
+    "open": "written",
+    "extended": "levels",
+    "sequence": "order",
+    "scale": "reading",
+    "term": "name",
+}
+
+
 def _nearest_kind(kind: object) -> str:
-    return nearest(kind, PART_KINDS) if isinstance(kind, str) else ""
+    if not isinstance(kind, str):
+        return ""
+    meant = _ALSO_CALLED.get(kind.strip().lower())
+    return f'Write kind = "{meant}".' if meant else nearest(kind, PART_KINDS)
 
 
 def marks_of(part: PartSpec) -> int:

@@ -83,6 +83,7 @@ class _Reader:
     def read(self) -> Template | tuple[Problem, ...]:
         clean = checked(self.opened.raw, TEMPLATE, (), self.faults)
         self._check_id()
+        self.names.all = frozenset({**(clean["draw"] or {}), **(clean["work"] or {})})
         draws = Draws(self.names, self.sources).draws(clean["draw"] or {})
         working = Work(self.names)
         work = working.steps(clean["work"] or {})

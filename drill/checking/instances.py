@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 
 from drill.checking.asked_units import units_agree
+from drill.checking.given_away import answers_are_not_given_away
 from drill.checking.pictures import picture_can_be_drawn
 from drill.checking.printed import printed_numbers_lead_there
 from drill.checking.report import Finding
@@ -93,6 +94,7 @@ CHECKS: Mapping[str, Check] = {
     "the worked answer ends in the answer": worked_answer_ends_well,
     "the printed numbers lead to the answer": printed_numbers_lead_there,
     "the unit asked for is the answer's": units_agree,
+    "no answer is printed before it is asked for": answers_are_not_given_away,
 }
 
 

@@ -165,7 +165,10 @@ def template_files(names: list[str], folder: Path) -> list[Path]:
     for name in names:
         path = Path(name)
         if path.is_dir():
-            files.extend(sorted(path.rglob("*.toml")))
+            inside_it = sorted(path.rglob("*.toml"))
+            if not inside_it:
+                raise DrillError(f'the folder "{name}" holds no template: its name ends in .toml.')
+            files.extend(inside_it)
         elif path.is_file():
             files.append(path)
         else:

@@ -22,6 +22,7 @@ from drill.quantities import (
     Value,
     convert,
     evaluate,
+    show,
     unit_of,
 )
 from drill.quantities.nodes import Number
@@ -73,7 +74,9 @@ def _range(draw: Draw, env: Env, seed: int, name: str) -> Value | Fault:
         numbers.append(value)
     start, stop, step = numbers
     if step <= 0 or stop < start:
-        return Fault(f"nothing to draw from {start} to {stop} in steps of {step}")
+        ends = [show(Quantity(number)) for number in numbers]
+        says = f"nothing to draw from {ends[0]} to {ends[1]} in steps of {ends[2]}"
+        return Fault(says, hint="from is the lower end, to the higher one, and step is above 0.")
     steps = (stop - start) // step
     value = start + step * choose(seed, name, int(steps) + 1)
     decimals = draw.decimals

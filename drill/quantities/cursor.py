@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drill.quantities.nodes import DEEPEST
 from drill.quantities.tokens import Token
+from drill.quantities.unit_reading import unit_of
 from drill.quantities.values import Fault
 
 MOST_NODES = 500
@@ -96,6 +97,11 @@ class Cursor:
         """The refusal of the next token, which cannot go on what was read."""
         token = self.peek()
         hint = _HINTS.get(token.text, "")
-        if token.kind in ("number", "name", "text") or token.text in ("(", "["):
+        before = self._tokens[self._at - 1] if self._at else token
+        if before.kind == "number" and token.kind == "name" and unit_of(token.text) is not None:
+            hint = f"Write ({before.text} in {token.text}) for a number with a unit."
+        elif before.kind == "number" and token.text == "," and self.peek(1).kind == "number":
+            hint = f"Write {before.text}.{self.peek(1).text}, with a point."
+        elif token.kind in ("number", "name", "text") or token.text in ("(", "["):
             hint = "Between two values stands a sign: * for times."
         return Refused(f"{token.text!r} does not belong here", token.column, hint)

@@ -162,7 +162,8 @@ class _Parser:
         opening = self._cursor.take()
         function = FUNCTIONS.get(token.text)
         if function is None:
-            hint = nearest(token.text, FUNCTIONS)
+            apart = opening.column > token.column + len(token.text)
+            hint = "Write * for times." if apart else nearest(token.text.lower(), FUNCTIONS)
             raise Refused(f"there is no function {token.text!r}", token.column, hint)
         arguments = self._items(")", opening)
         if not function.fewest <= len(arguments) <= function.most:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -142,7 +143,7 @@ def _other_kind(found: Unit, wanted: Unit, step: Step) -> Fault:
 
 
 def _other_size(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]) -> Fault:
-    better = next(_conversions(found, wanted, step, env), "")
+    better = _likeliest(_conversions(found, wanted, step, env), wanted)
     hint = f"Write {better}." if better else f"Write ({step.is_.text}) in {named(wanted)}."
     times = ratio(found, wanted)
     size = f"{1 / times} times smaller" if times < 1 else f"{times} times larger"
@@ -150,7 +151,16 @@ def _other_size(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value])
     return Fault(f"{message}: each is {size}" if times != 1 else message, hint=hint)
 
 
-def _conversions(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]) -> Iterator[str]:
+def _likeliest(ways: Iterator[tuple[str, str]], wanted: Unit) -> str:
+    """The way whose unit stands in the one that is wanted: (volume in dm3) for g/dm3."""
+    found = [(unit in re.split(r"[^A-Za-z0-9]+", wanted.symbol), name, unit) for name, unit in ways]
+    _, name, unit = max(found, key=lambda way: way[0], default=(False, "", ""))
+    return f"({name} in {unit})" if name else ""
+
+
+def _conversions(
+    found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]
+) -> Iterator[tuple[str, str]]:
     """Ways to bring one of the names into another unit that would put the result right."""
     off = ratio(found, wanted)
     for name in sorted(step.is_.names):
@@ -160,7 +170,7 @@ def _conversions(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]
             if unit is None or other is None or not same_dimension(unit, other):
                 continue
             if ratio(unit, other) in (off, 1 / off):
-                yield f"({name} in {likely})"
+                yield name, likely
 
 
 def _unit_of_name(name: str, env: Mapping[str, Value]) -> Unit | None:

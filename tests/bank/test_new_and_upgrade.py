@@ -120,7 +120,8 @@ def test_no_alias_is_a_key_of_today() -> None:
     [
         ("format = 2\n", ("x.toml:1: this file needs format 2; this drill reads up to 1. "
          "Install a newer drill.")),
-        ("format =\n", ("x.toml:1: cannot be read as TOML: Invalid value. "
+        ("format =\n", ("x.toml:1: cannot be read as TOML: "
+         "no value can be read here. "
          "Write a value behind the = sign.")),
     ],
 )  # fmt: skip

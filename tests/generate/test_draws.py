@@ -148,16 +148,21 @@ def test_a_draw_added_later_disturbs_no_other():
         assert question(one, seed).parts[0].ask == question(two, seed).parts[0].ask
 
 
+ENDS = "from is the lower end, to the higher one, and step is above 0."
+
+
 @pytest.mark.parametrize(
     ("draw", "expected"),
     [
         (
             '{ from = "3 + 2", to = 1, step = 1 }',
-            '7: the draw "x": nothing to draw from 5 to 1 in steps of 1 (seed 0, 200 tries). ',
+            '7: the draw "x": nothing to draw from 5 to 1 in steps of 1 (seed 0, 200 tries). '
+            + ENDS,
         ),
         (
             '{ from = 1, to = 5, step = "1 - 1" }',
-            '7: the draw "x": nothing to draw from 1 to 5 in steps of 0 (seed 0, 200 tries). ',
+            '7: the draw "x": nothing to draw from 1 to 5 in steps of 0 (seed 0, 200 tries). '
+            + ENDS,
         ),
     ],
 )
