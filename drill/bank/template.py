@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from drill.bank.answers import Answers
 from drill.bank.checked import checked
@@ -25,6 +25,9 @@ from drill.errors import Problem
 from drill.model import Draw, PartSpec, Template
 from drill.plaintext import one_line
 from drill.quantities import Row
+
+if TYPE_CHECKING:
+    from drill.model import GraphSpec
 
 
 def read_template(path: Path, folder: Path) -> Template | tuple[Problem, ...]:
@@ -95,8 +98,10 @@ class _Reader:
             self.names.text(clean[key], (key,)) for key in ("stem", "safety", "picture")
         )
         scale = read_scale(clean["scale"], self.names)
+        graph = self._graph(clean["graph"])
         tables = self._tables(draws)
         self._check_skills(clean["skills"] or (), specs)
+        self._check_read_off(specs, "graph" in self.opened.raw)
         if problems := self.faults.problems():
             return problems
         rows = [row for table in tables.values() for row in table]
@@ -119,6 +124,7 @@ class _Reader:
             shared_slips=answers.shared_slips,
             picture=picture,
             scale=scale,
+            graph=graph,
             safety=safety,
             was=tuple(clean["was"]),
             retired=clean["retired"],
@@ -176,6 +182,19 @@ class _Reader:
         ):
             message = f'no part practises "{one_line(skills[0], 60)}", the skill that is scheduled.'
             self.faults.add(("skills",), message, "Put a part's skill first.")
+
+    def _graph(self, raw: Mapping[str, Any] | None) -> GraphSpec | None:
+        if raw is None:
+            return None
+        from drill.bank.graph import read_graph  # few questions have one
+
+        return read_graph(raw, self.names)
+
+    def _check_read_off(self, parts: tuple[PartSpec, ...], has_graph: bool) -> None:
+        for index, part in enumerate(parts):
+            if not has_graph and any(one.read_off for one in (part, *part.cells.values())):
+                message = "there is no graph to read these values off."
+                self.faults.add(("part", index, "read_off"), message, "Write [graph].")
 
     def _tables(self, draws: tuple[Draw, ...]) -> dict[str, tuple[Row, ...]]:
         """The rows this question may use: those that can be drawn, and the atomic masses."""

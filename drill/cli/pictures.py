@@ -9,9 +9,10 @@ from drill.places import bank_dir
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
     from drill.drawings import Drawing
-    from drill.model import Question
+    from drill.model import Graph, Question
 
 _ROWS_BELOW = 8  # for the title, what is asked and the answer
+_ROWS_BELOW_GRAPH = 7  # for what is told and asked below it, and the answer
 _LEAST, _MOST = 10, 17
 
 
@@ -21,6 +22,9 @@ def show_picture(screen: Screen, question: Question) -> None:
     Raises:
         DrillError: the drawing is not there or is no drawing.
     """
+    if question.graph is not None:
+        _show_graph(screen, question.graph)
+        return
     drawing, words = _drawing(question)
     rows = max(_LEAST, min(_MOST, screen.console.height - _ROWS_BELOW))
     fits = not drawing.exact or drawing.width <= 2 * screen.width
@@ -33,12 +37,29 @@ def show_picture(screen: Screen, question: Question) -> None:
     screen.line()
 
 
+def _show_graph(screen: Screen, graph: Graph) -> None:
+    from drill.drawings import graph_in_words, graph_rows
+
+    drawn = None
+    if not screen.plain and screen.console.encoding.lower().startswith("utf"):
+        drawn = graph_rows(graph, screen.console.width, screen.console.height - _ROWS_BELOW_GRAPH)
+    if drawn is None:
+        screen.line(graph_in_words(graph))
+    else:
+        screen.picture(drawn)
+    screen.line()
+
+
 def picture_in_words(question: Question) -> str | None:
     """What stands for the drawing where it cannot be seen; None when there is none.
 
     Raises:
         DrillError: the drawing is not there or is no drawing.
     """
+    if question.graph is not None:
+        from drill.drawings import graph_in_words
+
+        return graph_in_words(question.graph)
     return _drawing(question)[1] if question.picture or question.scale else None
 
 

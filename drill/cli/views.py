@@ -40,13 +40,19 @@ def show_question(screen: Screen, question: Question, place: str) -> None:
     screen.rule()
     if question.safety:
         screen.line(f"Safety: {question.safety}", style="dim")
+    if question.graph:
+        _show_picture(screen, question)  # above its text: what is asked stays on the screen
     if question.text:
         screen.line(question.text)
         screen.line()
     if question.picture or question.scale:
-        from drill.cli.pictures import show_picture
+        _show_picture(screen, question)
 
-        show_picture(screen, question)
+
+def _show_picture(screen: Screen, question: Question) -> None:
+    from drill.cli.pictures import show_picture
+
+    show_picture(screen, question)
 
 
 def show_part(screen: Screen, part: Part, alone: bool) -> None:

@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from drill.model.graph import number_at
+from drill.model.graph import dots_a_division, number_at
 
 LEAST = 3  # dots a small division, so that half of one can be told
-LETTER, ROW = 2, 4  # dots of a character, across and down
+LETTER = 2  # dots of a character, across
 
 
 class Room(NamedTuple):
@@ -37,6 +37,11 @@ class Numbers(NamedTuple):
     step: Fraction
     spaces: int
 
+    def dots(self, room: Room) -> int:
+        """How many dots a small division has in this room."""
+        steps = (self.high - self.low) / self.step
+        return dots_a_division(int(steps * self.spaces), self.spaces, room.dots, room.upright)
+
 
 def numbers_for(least: Fraction, most: Fraction, room: Room) -> Numbers:
     """The finest axis that shows `least` to `most` and fits the room.
@@ -54,15 +59,6 @@ def numbers_for(least: Fraction, most: Fraction, room: Room) -> Numbers:
         if fitting:
             return max(fitting, key=lambda one: _liking(one, room))
     raise ValueError("an axis needs two different values")
-
-
-def dots_a_division(numbers: Numbers, dots: int, upright: bool) -> int:
-    """The most whole dots a small division may have; upright, numbers like to stand on one row."""
-    most = int(dots // ((numbers.high - numbers.low) / numbers.step * numbers.spaces))
-    if upright:
-        level = next((n for n in range(most, 0, -1) if n * numbers.spaces % ROW == 0), 0)
-        return level if level * 4 >= most * 3 else most
-    return most
 
 
 def _steps(least: Fraction, most: Fraction) -> Iterator[Fraction]:
@@ -99,7 +95,7 @@ def _is_a_step(step: Fraction) -> bool:
 def _liking(one: Numbers, room: Room) -> tuple[bool, Fraction, int]:
     """A number at the end, then many numbers, then large divisions."""
     numbered = (one.high - one.low) % one.step == 0
-    return numbered, -one.step, dots_a_division(one, room.dots, room.upright)
+    return numbered, -one.step, one.dots(room)
 
 
 def _fills(one: Numbers, least: Fraction, most: Fraction) -> bool:
@@ -108,7 +104,7 @@ def _fills(one: Numbers, least: Fraction, most: Fraction) -> bool:
 
 
 def _fits(one: Numbers, room: Room) -> bool:
-    size = dots_a_division(one, room.dots, room.upright)
+    size = one.dots(room)
     apart = size * one.spaces
     wide = max(len(number_at(end, one.step)) for end in (one.low, one.high))
     least = room.apart if room.upright else max(room.apart, LETTER * (wide + 2))

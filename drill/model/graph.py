@@ -19,6 +19,21 @@ def number_at(value: Fraction, step: Fraction) -> str:
     return show_decimals(value, places).replace("-", "\N{MINUS SIGN}")
 
 
+def dots_a_division(divisions: int, spaces: int, dots: int, upright: bool) -> int:
+    """The most whole dots a small division may have on a screen, 0 when they are too many.
+
+    Args:
+        divisions: of the whole axis; `spaces` of them from number to number.
+        dots: there are for the axis.
+        upright: its numbers then like to stand level with their lines, in rows of four dots.
+    """
+    most = dots // divisions
+    if not upright:
+        return most
+    level = next((n for n in range(most, 0, -1) if n * spaces % 4 == 0), 0)
+    return level if level * 4 >= most * 3 else most
+
+
 class Axis(NamedTuple):
     """One axis; every number is in `unit`.
 

@@ -1,0 +1,119 @@
+"""A graph in words: what an eye takes from it, each value read to half a small division.
+
+Title, axes with their units and ranges, then tables of points and lines, in that order: UK
+Association for Accessible Formats, Describing images 2: Charts and graphs (2012), for the order of
+a description; that a table of values stands for the plot is common practice, no source. Gradients,
+intercepts and which point is odd are left to the reader, so a straight line is never read at the
+upright axis.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+
+from drill.drawings.pieces_of_path import height_at
+from drill.model import Axis, Graph, GraphLine, GraphPoint
+from drill.model.graph import number_at
+from drill.quantities import half_up
+
+_MOST_READ = 24  # places at which one line is read
+
+
+def graph_in_words(graph: Graph) -> str:
+    """A few lines of text, one value a line."""
+    lines = [
+        f"Graph: {graph.title}.",
+        f"Along the bottom: {_axis(graph.x)}.",
+        f"Up the side: {_axis(graph.y)}.",
+        "Values are read to half a small division.",
+    ]
+    if graph.points:
+        count = len(graph.points)
+        lines.append("1 point is plotted:" if count == 1 else f"{count} points are plotted:")
+        lines += [_read(graph, point) for point in graph.points]
+    for line in graph.lines:
+        lines += _line(graph, line)
+    return "\n".join(lines)
+
+
+def _axis(axis: Axis) -> str:
+    unit = f" in {axis.unit}" if axis.unit else ""
+    low, high = (number_at(end, axis.division) for end in (axis.low, axis.high))
+    division = number_at(axis.division, axis.division)
+    step = axis.number(axis.step)
+    return (
+        f"{axis.quantity}{unit}, from {low} to {high}, numbered every {step}, "
+        f"small divisions of {division}"
+    )
+
+
+def _read(graph: Graph, point: GraphPoint) -> str:
+    """ "20 s: 14.5 cm3"."""
+    return ": ".join(
+        f"{number_at(read_to_half(value, axis), axis.half)} {axis.unit}".rstrip()
+        for value, axis in zip(point, (graph.x, graph.y), strict=True)
+    )
+
+
+def read_to_half(value: Fraction, axis: Axis) -> Fraction:
+    """The value to the nearest half of a small division."""
+    return _whole(value, axis.half)
+
+
+def _whole(value: Fraction, of: Fraction) -> Fraction:
+    return half_up(value / of, 0) * of
+
+
+def _line(graph: Graph, line: GraphLine) -> list[str]:
+    (x1, _), (x2, _) = line.path[0], line.path[-1]
+    name = f" {line.label}" if line.label else ""
+    style = "dashed " if line.dashed else ""
+    start, stop = (_place(graph.x, end) for end in (x1, x2))
+    if x1 == x2:
+        article = "A dashed" if line.dashed else "An"
+        return [f"{article} upright line{name} stands at {start}."]
+    shape = "straight line" if line.straight else "smooth curve"
+    head = f"A {style}{shape}{name} is drawn from {start} to {stop}. Read on it:"
+    return [head, *(_read(graph, (at, height_at(line.path, at))) for at in _places(graph, line))]
+
+
+def _place(axis: Axis, value: Fraction) -> str:
+    return f"{number_at(read_to_half(value, axis), axis.half)} {axis.unit}".rstrip()
+
+
+def _places(graph: Graph, line: GraphLine) -> list[Fraction]:
+    """The numbered lines it crosses, and for a curve as many more as its bend asks for.
+
+    Between two of them it is straight to a quarter of a small division.
+    """
+    low, high = line.path[0][0], line.path[-1][0]
+    places = [at for at in graph.x.numbered() if low <= at <= high]
+    if line.straight:
+        places = [at for at in places if at != graph.x.low]
+    if len(places) < 2:
+        places = _divisions(graph.x, low, high)
+    while not line.straight and len(places) < _MOST_READ:
+        worst = max(pairwise(places), key=lambda gap: _bend(graph, line, gap))
+        middle = graph.x.low + _whole((worst[0] + worst[1]) / 2 - graph.x.low, graph.x.half)
+        if _bend(graph, line, worst) * 4 <= graph.y.division or middle in worst:
+            break
+        places = sorted([*places, middle])
+    return places
+
+
+def _divisions(axis: Axis, low: Fraction, high: Fraction) -> list[Fraction]:
+    """The first and the last small division inside a stretch."""
+    first = axis.low - (axis.low - low) // axis.division * axis.division
+    last = axis.low + (high - axis.low) // axis.division * axis.division
+    return [first, last] if first < last else [low, high]
+
+
+def _bend(graph: Graph, line: GraphLine, gap: tuple[Fraction, Fraction]) -> Fraction:
+    """How far the line leaves the straight way between two places, at a few places between."""
+    (x1, x2), of = gap, 8
+    y1, y2 = height_at(line.path, x1), height_at(line.path, x2)
+    return max(
+        abs(height_at(line.path, x1 + (x2 - x1) * i / of) - (y1 + (y2 - y1) * i / of))
+        for i in range(1, of)
+    )

@@ -1,0 +1,148 @@
+"""A graph on a screen: plotille sets the dots, numbers and names stand round them.
+
+plotille's own axes put their marks where the range divides evenly, at 8.57 as readily as at 10, so
+marks, numbers and the dotted grid are placed here, from the axes the question was made with.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import hypot
+from typing import TYPE_CHECKING
+
+from drill.drawings.graph_layout import ACROSS, BELOW, DOWN, LEFT, Layout, layout
+from drill.model import Axis, Graph, GraphLine
+
+if TYPE_CHECKING:
+    from plotille import Canvas
+
+_ARM = 2  # dots from the middle of a cross to its ends
+_DASH, _GAP = 5, 4  # dots of a dashed line
+_BLANK = "\N{BRAILLE PATTERN BLANK}"
+
+
+def graph_rows(graph: Graph, columns: int, rows: int) -> tuple[str, ...] | None:
+    """The graph in at most so many cells; None when it could not be read there."""
+    place = layout(graph, columns, rows)
+    if place is None:
+        return None
+    plotted = _plotted(place)
+    numbers = {place.row_of(value): graph.y.number(value) for value in graph.y.numbered()}
+    body = (
+        f"{numbers.get(row, '').rjust(place.margin - 1)} {dots}".rstrip()
+        for row, dots in enumerate(plotted)
+    )
+    width = place.margin + place.columns
+    return (_head(graph, width), *body, _numbers_below(place), graph.x.label[:width].rjust(width))
+
+
+def _head(graph: Graph, width: int) -> str:
+    """What is measured upwards; the title at the far end of the same row where it fits."""
+    label = graph.y.label[:width]
+    room = width - len(label)
+    return label + graph.title.rjust(room) if len(graph.title) + 3 <= room else label
+
+
+def _numbers_below(place: Layout) -> str:
+    """The numbers along the bottom, each with its middle below its line."""
+    row = [" "] * (place.margin + place.columns)
+    for value in place.graph.x.numbered():
+        text = place.graph.x.number(value)
+        start = place.margin + place.column_of(value) - (len(text) - 1) // 2
+        for at, sign in enumerate(text, start):
+            if 0 <= at < len(row):
+                row[at] = sign
+    return "".join(row).rstrip()
+
+
+def _plotted(place: Layout) -> list[str]:
+    """The rows of dots, from the top."""
+    from plotille import Canvas
+
+    canvas = Canvas(place.columns, place.rows, 0, 0, place.columns * ACROSS, place.rows * DOWN)
+    _grid(canvas, place)
+    for point in place.graph.points:
+        _box(canvas, *place.dot(point), _ARM + 1)
+    for line in place.graph.lines:
+        _line(canvas, place, line)
+    for point in place.graph.points:
+        _cross(canvas, *place.dot(point))
+    _axes(canvas, place)
+    for line in place.graph.lines:
+        _name(canvas, place, line)
+    return [row.replace(_BLANK, " ") for row in str(canvas.plot()).split("\n")]
+
+
+def _grid(canvas: Canvas, place: Layout) -> None:
+    """Dots along every numbered line, one for each small division it crosses."""
+    graph = place.graph
+    across = [LEFT + i * place.across for i in range(graph.x.divisions + 1)]
+    up = [BELOW + i * place.up for i in range(graph.y.divisions + 1)]
+    for value in graph.y.numbered():
+        for x in across:
+            canvas.point(x, round(place.y_dot(value)))
+    for value in graph.x.numbered():
+        for y in up:
+            canvas.point(round(place.x_dot(value)), y)
+
+
+def _axes(canvas: Canvas, place: Layout) -> None:
+    """Two lines with marks outside: long ones at the numbers, short ones at small divisions."""
+    graph = place.graph
+    right, top = place.x_dot(graph.x.high), place.y_dot(graph.y.high)
+    canvas.line(LEFT, BELOW, right, BELOW)
+    canvas.line(LEFT, BELOW, LEFT, top)
+    for i in range(graph.x.divisions + 1):
+        x = LEFT + i * place.across
+        canvas.line(x, BELOW - _length(i, graph.x), x, BELOW)
+    for i in range(graph.y.divisions + 1):
+        y = BELOW + i * place.up
+        canvas.line(LEFT - _length(i, graph.y), y, LEFT, y)
+
+
+def _length(division: int, axis: Axis) -> int:
+    return 1 if division % axis.spaces else 2
+
+
+def _line(canvas: Canvas, place: Layout, line: GraphLine) -> None:
+    ends = [place.dot(point) for point in line.path]
+    if line.dashed:
+        for x, y in _dashes(ends):
+            canvas.point(round(x), round(y))
+        return
+    for (x1, y1), (x2, y2) in pairwise(ends):
+        canvas.line(round(x1), round(y1), round(x2), round(y2))
+
+
+def _dashes(ends: list[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """Points a dot apart along a path, but for the gaps."""
+    gone = 0.0
+    for (x1, y1), (x2, y2) in pairwise(ends):
+        long = hypot(x2 - x1, y2 - y1)
+        for step in range(int(long) + 1):
+            if (gone + step) % (_DASH + _GAP) < _DASH:
+                share = step / long if long else 0
+                yield x1 + (x2 - x1) * share, y1 + (y2 - y1) * share
+        gone += long
+
+
+def _cross(canvas: Canvas, x: float, y: float) -> None:
+    middle_x, middle_y = round(x), round(y)
+    for arm in range(-_ARM, _ARM + 1):
+        canvas.point(middle_x + arm, middle_y + arm)
+        canvas.point(middle_x + arm, middle_y - arm)
+
+
+def _box(canvas: Canvas, x: float, y: float, arm: int) -> None:
+    """Clear the grid round a point, so that its cross stands free."""
+    for i in range(-arm, arm + 1):
+        for j in range(-arm, arm + 1):
+            canvas.point(round(x) + i, round(y) + j, set_=False)
+
+
+def _name(canvas: Canvas, place: Layout, line: GraphLine) -> None:
+    """The label of a line, right of its end."""
+    if line.label:
+        x, y = place.dot(line.path[-1])
+        canvas.text(min(x + 3, (place.columns - len(line.label)) * ACROSS), y, line.label)
