@@ -24,7 +24,7 @@ class Faults:
     def add_fault(self, where: Path, text: str, fault: Fault) -> None:
         """A formula that cannot be read: its own column becomes one of the file's line."""
         line = self.lines.of(where)
-        name = next((str(step) for step in reversed(where) if isinstance(step, str)), "formula")
+        name = _called(where)
         message = f"{name}: {_sentence(fault.message)}"
         if fault.column and len(text) > 1:
             message = f'{name}, character {fault.column} of "{one_line(text, 60)}": '
@@ -42,6 +42,16 @@ class Faults:
     def problems(self) -> tuple[Problem, ...]:
         """All of them in order of place, each once."""
         return tuple(sorted(set(self.found)))
+
+
+def _called(where: Path) -> str:
+    """What an author calls this formula: the step of [work], a draw and its key, else the key."""
+    names = [step for step in where if isinstance(step, str)]
+    if len(names) == 3 and names[0] == "work":
+        return names[1]
+    if len(names) == 3 and names[0] == "draw":
+        return f"{names[1]}, {names[2]}"
+    return names[-1] if names else "formula"
 
 
 def _sentence(message: str) -> str:
