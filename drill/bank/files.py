@@ -13,7 +13,7 @@ from drill.errors import Problem
 from drill.plaintext import one_line
 
 LARGEST = 1_000_000
-_UTF16 = 'Save it as "UTF-8". Windows PowerShell makes such files with >: use --out instead.'
+_UTF16 = 'Save it as "UTF-8". Shells of Windows make such files with >: use --out there.'
 
 
 @dataclass(frozen=True)
