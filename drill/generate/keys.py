@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from drill.generate.numbers import as_asked, number_key, points_of
 from drill.generate.setting import Miss, Setting, must
 from drill.generate.stream import choose, shuffled
+from drill.generate.words import renamed
 from drill.model import (
     ChoiceKey,
     EquationKey,
@@ -109,14 +110,17 @@ def _options_make_sense(spec: PartSpec, options: tuple[Option, ...]) -> None:
 
 
 def _name(spec: PartSpec, setting: Setting) -> Made:
-    accept = [setting.fill(name, spec.line) for name in spec.accept]
+    ways = [setting.both(name, spec.line) for name in spec.accept]
     # a school's own word is right, and so is the bank's
-    accept += [name for name in spec.accept if "{" not in name and name not in accept]
+    accept = list(dict.fromkeys([way[0] for way in ways] + [way[-1] for way in ways]))
+    right = {name.casefold() for name in accept}
     alike = {
-        setting.fill(name, spec.line): setting.fill(why, spec.line)
-        for name, why in spec.look_alikes.items()
+        name: setting.fill(why, spec.line)
+        for look_alike, why in spec.look_alikes.items()
+        for name in setting.both(look_alike, spec.line)
+        if name.casefold() not in right
     }
-    key = NameKey(tuple(accept), {k: v for k, v in alike.items() if k not in accept})
+    key = NameKey(tuple(accept), alike)
     return _whole(spec, key, " or ".join(accept[:3]), _first(accept, spec))
 
 
@@ -151,7 +155,7 @@ def _written(spec: PartSpec, setting: Setting) -> Made:
     points = tuple(Point(point.id, point.says, point.marks) for point in specs)
     total = sum(point.marks for point in points)
     most = min(spec.max or total, total)
-    key = WrittenKey(specs, most, spec.asked, setting.template.concepts)
+    key = WrittenKey(specs, most, spec.asked, _concepts(setting))
     model = setting.fill(spec.model_answer, spec.line)
     return Made(key, points, model, most)
 
@@ -170,12 +174,40 @@ def _schemes(spec: PartSpec, setting: Setting) -> tuple[PointSpec, ...]:
 
 
 def _patterns(patterns: tuple[Pattern, ...], line: int, setting: Setting) -> tuple[Pattern, ...]:
-    if not any("{" in concept for pattern in patterns for concept in pattern.concepts):
+    """Each filled; where a school has its own word for a thing, once with it and once without."""
+    named = setting.shown.words or any("{" in word for one in patterns for word in one.concepts)
+    if not named:
         return patterns
-    return tuple(
-        replace(pattern, concepts=tuple(setting.fill(one, line) for one in pattern.concepts))
-        for pattern in patterns
-    )
+    out: dict[Pattern, None] = {}
+    for pattern in patterns:
+        ways = [_both_ways(one, line, setting) for one in pattern.concepts]
+        for which in (0, -1):
+            out[replace(pattern, concepts=tuple(way[which] for way in ways))] = None
+    return tuple(out)
+
+
+def _both_ways(phrase: str, line: int, setting: Setting) -> tuple[str, ...]:
+    """As `Setting.both`; among single words, as low|small, no name of several words is put."""
+    ways = setting.both(phrase, line)
+    single = any(sign in phrase for sign in "|=*")
+    longer = any(" " in name for name in setting.shown.words.values())
+    return ways[-1:] if single and longer else ways
+
+
+def _concepts(setting: Setting) -> Mapping[str, tuple[str, ...]]:
+    """The lexicon's sets, with a school's own words beside the bank's."""
+    concepts, words = setting.template.concepts, setting.shown.words
+    if not words:
+        return concepts
+    return {
+        name: tuple(dict.fromkeys([*phrases, *_renamed(phrases, words)]))
+        for name, phrases in concepts.items()
+    }
+
+
+def _renamed(phrases: tuple[str, ...], words: Mapping[str, str]) -> list[str]:
+    plain = [phrase for phrase in phrases if not any(sign in phrase for sign in "|=*")]
+    return [renamed(phrase, words) for phrase in plain]
 
 
 def _formula(spec: PartSpec, setting: Setting) -> Made:
@@ -213,7 +245,7 @@ def _table(spec: PartSpec, setting: Setting) -> Made:
 def _levels(spec: PartSpec, setting: Setting) -> Made:
     levels = tuple((mark, setting.fill(says, spec.line)) for mark, says in spec.levels)
     exemplar = setting.fill(spec.model_answer, spec.line)
-    key = LevelsKey(levels, _schemes(spec, setting), setting.template.concepts, exemplar)
+    key = LevelsKey(levels, _schemes(spec, setting), _concepts(setting), exemplar)
     most = max((mark for mark, _ in levels), default=spec.max or 0)
     point = Point("level", "the level that describes the answer best", most)
     return Made(key, (point,), exemplar, most)

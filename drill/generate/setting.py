@@ -63,6 +63,18 @@ class Setting:
         """
         return must(fill(text, self.shown), line, f'in "{_short(text)}"') if text else text
 
+    def both(self, text: str, line: int) -> tuple[str, ...]:
+        """The text in the school's own words, then in the bank's where these are others.
+
+        Raises:
+            Miss: as `fill`.
+        """
+        own = self.fill(text, line)
+        if not self.shown.words or not text:
+            return (own,)
+        bank = must(fill(text, Shown(self.shown.values)), line, f'in "{_short(text)}"')
+        return (own,) if bank == own else (own, bank)
+
 
 def must(value: T | Fault, line: int, what: str) -> T:
     """The value, or a `Miss` naming what was being worked out.

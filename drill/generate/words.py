@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 _SOUNDS_LIKE_A_CONSONANT = re.compile(r"(?:uni(?!n)|us[aeu]|eu|one\b|once\b|u\b|U-|ura|uti)", re.I)
 _SOUNDS_LIKE_A_VOWEL = re.compile(r"(?:hour|honest|heir|8|11(?:\D|$)|18(?:\D|$))", re.I)
@@ -31,19 +32,32 @@ def listed(items: Sequence[str]) -> str:
 
 
 def renamed(text: str, names: Mapping[str, str]) -> str:
-    """The text with a school's own names for things, articles and capitals put right.
+    """The text with a school's own names for things, articles, capitals and plurals put right.
 
-    "An evaporating basin" with {"evaporating basin": "dish"} becomes "A dish".
+    "An evaporating basin" with {"evaporating basin": "dish"} becomes "A dish". A name put in is
+    not looked at again, so that two names may change places.
     """
-    for old, new in names.items():
-        found = re.compile(rf"\b(?:(an?)\s+)?({re.escape(old)})\b", re.IGNORECASE)
-        text = found.sub(lambda match, new=new: _instead(match, new), text)  # type: ignore[misc]
-    return text
+    own = {old.casefold(): new for old, new in names.items() if old.strip()}
+    if not own:
+        return text
+    return _finder(tuple(own)).sub(lambda match: _instead(match, own), text)
 
 
-def _instead(match: re.Match[str], new: str) -> str:
-    word = capital(new) if match[2][0].isupper() else new
-    if not match[1]:
+@lru_cache(maxsize=64)
+def _finder(names: tuple[str, ...]) -> re.Pattern[str]:
+    """Any of the names as a whole word, the longest first, with an article and a plural s."""
+    listed = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
+    return re.compile(rf"(?<!\w)(?:(an?)\s+)?({listed})(s?)(?!\w)", re.IGNORECASE)
+
+
+def _instead(match: re.Match[str], names: Mapping[str, str]) -> str:
+    before, old, several = match.groups()
+    word = names[old.casefold()]
+    if old[0].isupper():
+        word = capital(word)
+    if several:
+        word += "es" if word.endswith(("s", "x", "ch", "sh")) else "s"
+    if not before:
         return word
-    before = article(word)
-    return f"{capital(before) if match[1][0].isupper() else before} {word}"
+    said = article(word)
+    return f"{capital(said) if before[0].isupper() else said} {word}"

@@ -205,6 +205,55 @@ def test_a_schools_own_word_is_right_and_so_is_the_banks():
     assert part.key.accept == ("steaming dish", "evaporating dish", "evaporating basin")
 
 
+KIT = """
+[draw]
+kit = { one_of = ["evaporating basin", "tripod"], first = "evaporating basin" }
+[[part]]
+kind = "name"
+ask = "What is the {kit} called?"
+accept = ["{kit}", "wide {kit}"]
+look_alikes = { "crucible" = "A crucible is smaller." }
+"""
+
+
+def test_both_words_are_right_where_a_draw_holds_the_name():
+    of = replace(written(KIT), names={"evaporating basin": "dish", "crucible": "pot"})
+    part = question(of, 0).parts[0]
+    assert part.ask == "What is the dish called?"
+    assert part.model_answer == "dish"
+    for typed in ("dish", "wide dish", "evaporating basin", "wide evaporating basin"):
+        assert mark(part, typed).marks == 1, typed
+    for typed in ("pot", "crucible"):
+        assert mark(part, typed).says.count("is smaller.") == 1, typed
+
+
+def test_a_word_that_a_school_gives_to_the_thing_is_no_look_alike():
+    of = replace(written(KIT), names={"evaporating basin": "Crucible"})
+    part = question(of, 0).parts[0]
+    assert mark(part, "crucible").marks == 1
+    assert part.key.look_alikes == {}
+
+
+POINT = """
+[[part]]
+kind = "written"
+ask = "Why is the basin hot?"
+model_answer = "The flame heats the basin."
+[[part.point]]
+id = "heat"
+says = "the flame heats the basin"
+accept = [["flame", "basin"], ["=pan|bowl"]]
+"""
+
+
+def test_a_written_answer_may_use_either_word():
+    of = replace(written(POINT), names={"basin": "evaporating dish", "pan": "wide pan"})
+    part = question(of, 0).parts[0]
+    for typed in ("the flame heats the basin", "the flame heats the evaporating dish", "a bowl"):
+        assert mark(part, typed).marks == 1, typed
+    assert mark(part, "the flame heats the air").marks == 0
+
+
 OPTIONS = '[[part]]\nkind = "choice"\nask = "Which?"\n' + "".join(
     f'[[part.option]]\ntext = "{text}"\n{rest}\n'
     for text, rest in [("a", "right = true"), *((one, 'says = "x"') for one in "bcd")]

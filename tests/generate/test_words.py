@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drill.generate import article
-from drill.generate.words import capital, listed
+from drill.generate.words import capital, listed, renamed
 
 
 @pytest.mark.parametrize(
@@ -30,3 +30,14 @@ def test_lists_and_capitals():
     assert capital("pH rises") == "pH rises"
     assert capital("acid rises") == "Acid rises"
     assert capital("") == ""
+
+
+def test_names_are_put_in_at_once_whole_and_in_the_plural():
+    swap = {"basin": "dish", "dish": "basin", "evaporating basin": "bowl"}
+    assert renamed("Evaporating basins, a basin and two dishs", swap) == (
+        "Bowls, a dish and two basins"
+    )
+    assert renamed("two basins", swap) == "two dishes"
+    assert renamed("basinet", swap) == "basinet"
+    assert renamed("A basin", {}) == "A basin"
+    assert renamed("A basin", {"": "x"}) == "A basin"
