@@ -90,7 +90,27 @@ def rounded_early(key: NumberKey, fixed: Env = {}) -> Iterator[Fraction]:  # noq
             yield answer
 
 
-def _run(chain: Chain, plan: Mapping[str, int | None], fixed: Env) -> Env:
+def rounded_too_far(key: NumberKey, fixed: Env = {}) -> Iterator[tuple[str, int, Fraction]]:  # noqa: B006
+    """Answers that follow when a value on the way is cut down to one or two figures.
+
+    Gives what the value is called ("every value on the way" for all of them), the figures, and
+    the answer.
+    """
+    called = {step.name: step.called or step.name for step in key.chain.steps}
+    names = _between(key)
+    exact = worked(key.chain, fixed)
+    held = {one.name: exact[one.name] for one in key.chain.steps if is_reading(one.is_) and exact}
+    for figures in (2, 1):
+        plans = [(called[name], {name: figures}) for name in names]
+        if len(names) > 1:
+            plans.append(("every value on the way", dict.fromkeys(names, figures)))
+        for name, plan in plans:
+            answer = answer_from(key, _run(key.chain, plan, {**held, **fixed}))
+            if answer is not None:
+                yield name, figures, answer
+
+
+def _run(chain: Chain, plan: Mapping[str, int | None] | Mapping[str, int], fixed: Env) -> Env:
     """The chain worked once, the values named in `plan` rounded as they come, as on paper."""
     env: dict[str, Value] = dict(chain.givens)
     for step in chain.steps:

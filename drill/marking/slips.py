@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from drill.marking.chain import Env, slip_from
+from drill.marking.chain import Env, rounded_too_far, slip_from
 from drill.marking.precision import (
     FEWEST,
     is_as_asked,
@@ -18,6 +18,8 @@ from drill.marking.precision import (
 from drill.marking.reading import Number
 from drill.model import NumberKey, Slip
 from drill.quantities import show_figures
+
+TOLD_BY = 3  # figures of an answer that tell a value on the way; fewer fit too many of them
 
 
 @dataclass(frozen=True)
@@ -53,6 +55,22 @@ def find(
     for worth, slip in authored:
         if is_near(number, worth, scale):
             return Found(slip.id, slip.earns, slip.says)
+    return _on_the_way(number, scale, key, exact, env)
+
+
+def _on_the_way(
+    number: Number, scale: Fraction, key: NumberKey, exact: Fraction, env: Env
+) -> Found | None:
+    """A value on the way rounded to one or two figures; told by three figures of the answer."""
+    far = abs(number.value * scale - exact) > abs(exact) / 2
+    if far or max(number.figures, default=0) < TOLD_BY:
+        return None
+    own = {} if exact == key.value else {n: env[n] for n in key.chain.answers.values() if n in env}
+    for name, figures, early in rounded_too_far(key, own):
+        if early != exact and is_rounding(number, early, scale):
+            short = "1 figure" if figures == 1 else f"{figures} figures"
+            says = f"It follows from {name} rounded to {short}: keep 3 or more until the end."
+            return Found("rounded-on-the-way", _kept(key), says)
     return None
 
 
