@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from drill.checking.asked_units import units_agree
 from drill.checking.given_away import answers_are_not_given_away
+from drill.checking.graphs import graph_can_be_read
 from drill.checking.pictures import picture_can_be_drawn
 from drill.checking.printed import printed_numbers_lead_there
 from drill.checking.report import Finding
@@ -89,6 +90,7 @@ def worked_answer_ends_well(template: Template, question: Question) -> Iterator[
 CHECKS: Mapping[str, Check] = {
     "texts are clean": texts_are_clean,
     "the picture can be drawn": picture_can_be_drawn,
+    "the graph can be read": graph_can_be_read,
     "the model answer earns full marks": model_answer_is_right,
     "every slip is told by its value": slips_are_told,
     "the worked answer ends in the answer": worked_answer_ends_well,

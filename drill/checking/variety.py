@@ -24,6 +24,8 @@ def fingerprint(question: Question) -> bytes:
     pieces = [question.text]
     for part in question.parts:
         pieces += [part.ask, *_shown(part), _answer(part)]
+    if question.graph is not None:
+        pieces.append(str(question.graph))
     text = "\n".join(pieces)
     for person in PEOPLE:
         text = text.replace(person, "")

@@ -49,7 +49,9 @@ class Desk:
         self.sitting.finish(asked, self.now())
 
     def _parts(self, asked: Asked) -> None:
-        for part in asked.waiting():
+        for place, part in enumerate(asked.waiting()):
+            if place:
+                views.show_graph_again(self.screen, asked.question)
             self._part(asked, part)
             if asked.left:
                 return

@@ -49,6 +49,12 @@ def show_question(screen: Screen, question: Question, place: str) -> None:
         _show_picture(screen, question)
 
 
+def show_graph_again(screen: Screen, question: Question) -> None:
+    """A graph above a later part, because the marks of the last one have pushed it away."""
+    if question.graph and not screen.plain:
+        _show_picture(screen, question)
+
+
 def _show_picture(screen: Screen, question: Question) -> None:
     from drill.cli.pictures import show_picture
 

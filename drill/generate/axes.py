@@ -37,6 +37,10 @@ class Numbers(NamedTuple):
     step: Fraction
     spaces: int
 
+    @property
+    def division(self) -> Fraction:
+        return self.step / self.spaces
+
     def dots(self, room: Room) -> int:
         """How many dots a small division has in this room."""
         steps = (self.high - self.low) / self.step
@@ -46,19 +50,28 @@ class Numbers(NamedTuple):
 def numbers_for(least: Fraction, most: Fraction, room: Room) -> Numbers:
     """The finest axis that shows `least` to `most` and fits the room.
 
+    It begins at nought when that makes no division coarser.
+
     Raises:
         ValueError: there is nothing to show: both ends are the same.
     """
     if most <= least:
         raise ValueError("an axis needs two different values")
-    if 0 < least <= most / 2:
-        least = Fraction(0)
+    made = _finest(least, most, room)
+    if least > 0:
+        from_nought = _finest(Fraction(0), most, room)
+        used = 2 * (most - least) > from_nought.high
+        return from_nought if used and from_nought.division == made.division else made
+    return made
+
+
+def _finest(least: Fraction, most: Fraction, room: Room) -> Numbers:
     for division in _steps(least, most):
         axes = _with_division(division, least, most)
         fitting = [one for one in axes if _fits(one, room) and _fills(one, least, most)]
         if fitting:
             return max(fitting, key=lambda one: _liking(one, room))
-    raise ValueError("an axis needs two different values")
+    raise ValueError("no axis fits so little room")
 
 
 def _steps(least: Fraction, most: Fraction) -> Iterator[Fraction]:

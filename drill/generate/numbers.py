@@ -216,7 +216,8 @@ def _tell_apart(key: NumberKey, model: str, spec: PartSpec) -> None:
 
 
 def _outside(slip: Slip, low: Fraction, high: Fraction, line: int) -> None:
-    if low <= slip.value <= high:
+    typed = slip.text.split(" ")[0]
+    if low <= slip.value <= high or ("×" not in slip.text and low <= Fraction(typed) <= high):
         says = f'the slip "{slip.id}" gives {slip.text}, which reading a graph may give too'
         raise Miss(says, line, "Add a requirement or a when, or drop the slip.")
 
