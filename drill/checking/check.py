@@ -213,6 +213,7 @@ def _row(template: Template, outcome: Outcome, problems: list[Problem]) -> Row:
         "version": template.version,
         "seeds": outcome.seeds,
         "distinct": len(outcome.seen),
+        "draws": template.has_draws,
         "samples": outcome.samples,
         "unproven": any(part.unproven for part in template.parts),
         "problems": errors,

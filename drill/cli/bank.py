@@ -13,10 +13,13 @@ from drill.errors import DrillError
 from drill.places import bank_dir
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from drill.checking import Report
     from drill.cli.screen import Screen
     from drill.model import PointSpec, Question, Template
 
+_FEW = 5  # files of which `check` tells how many questions each makes
 COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
 
 app = typer.Typer(help="The question bank: list, preview, prove.", no_args_is_help=True)
@@ -196,6 +199,16 @@ def _show_report(report: Report, as_json: bool) -> None:
     from drill.errors import problems_as_text
 
     sys.stdout.write(problems_as_text(report.problems, report.files) + "\n")
+    if report.files <= _FEW:
+        for row in report.rows:
+            sys.stdout.write(_instances(row) + "\n")
+
+
+def _instances(row: Mapping[str, Any]) -> str:
+    """How many different questions the seeds gave, and how many sample answers were marked."""
+    made = f"{row['distinct']} different of {row['seeds']} seeds"
+    samples = f", {row['samples']} sample answers marked" if row["samples"] else ""
+    return f"{row['template']}: {made if row['draws'] else 'one question, without draws'}{samples}"
 
 
 @app.command()

@@ -7,6 +7,7 @@ import pytest
 from drill.bank import read_passed
 from drill.checking import CHECKS, check, write_passed
 from tests.checking.proving import BANK, GOOD, bank, checked
+from tests.common.desk import drill
 
 
 def test_a_good_template_passes(tmp_path):
@@ -75,3 +76,11 @@ def test_the_version_that_passed_is_the_one_written(tmp_path):
 
 def test_every_check_has_a_name_in_words():
     assert all(" " in name and name == name.lower() for name in CHECKS)
+
+
+def test_the_command_tells_how_many_different_questions_there_are(tmp_path):
+    path = tmp_path / "salts" / "question.toml"
+    path.parent.mkdir()
+    path.write_text(GOOD, "utf-8")
+    said = drill("bank", "check", str(path), "--seeds", "20", "--jobs", "1").output
+    assert "salts/question: 20 different of 20 seeds" in said

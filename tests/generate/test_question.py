@@ -91,6 +91,33 @@ accept = ["x"]
     assert len(asks) >= 28
 
 
+def test_numbers_where_a_slip_gives_the_right_answer_are_drawn_again():
+    """2 x 2 is 2 + 2: a student who adds could not be told from one who is right."""
+    text = """
+[draw]
+x = { from = 1, to = 4, step = 1 }
+y = { from = 1, to = 4, step = 1 }
+[[part]]
+kind = "number"
+ask = "{x} times {y}?"
+answer = "x * y"
+[[part.slip]]
+id = "added"
+gives = "x + y"
+says = "You added."
+[[part.slip]]
+id = "squared"
+gives = "x * x"
+says = "You squared."
+"""
+    of = written(text)
+    asked = {question(of, seed).parts[0].ask for seed in range(300)}
+    alike = {(x, y) for x in range(1, 5) for y in range(1, 5) if len({x * y, x + y, x * x}) < 3}
+    every = {f"{x} times {y}?" for x in range(1, 5) for y in range(1, 5) if (x, y) not in alike}
+    assert (2, 2) in alike
+    assert asked == every
+
+
 def test_work_that_goes_wrong_is_named():
     text = """
 [draw]
