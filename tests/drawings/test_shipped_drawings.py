@@ -17,6 +17,37 @@ from drill.places import bank_dir
 FOLDER = bank_dir() / "drawings"
 NAMES = sorted(path.stem for path in FOLDER.glob("*.svg"))
 FAULTS = ("wrong", "fault", "mistake", "should", "must")
+PIECES = (
+    "salts/name-from-drawing",
+    "measure/name-from-drawing",
+    "measure/name-more-from-drawing",
+    "measure/name-vessel-from-drawing",
+    "measure/name-warm-kit-from-drawing",
+    "measure/name-small-kit-from-drawing",
+    "measure/name-joining-kit-from-drawing",
+    "electrolysis/name-from-drawing",
+)
+FAULTY = (
+    "salts/fault-in-filtering",
+    "salts/fault-in-heating",
+    "salts/fault-in-crystallising",
+    "salts/fault-in-strong-heating",
+    "water/fault-in-drawing",
+    "rates/fault-in-drawing",
+    "rates/fault-in-syringe",
+    "energy/fault-in-drawing",
+    "titration/fault-in-drawing",
+    "chromatography/fault-in-drawing",
+    "electrolysis/fault-in-drawing",
+)
+LETTERED = (
+    "salts/label-the-parts",
+    "salts/label-strong-heating",
+    "titration/label-the-parts",
+    "water/label-the-parts",
+    "rates/label-the-parts",
+    "electrolysis/label-the-parts",
+)
 
 
 def _points(drawing: Drawing) -> list[tuple[float, float]]:
@@ -55,8 +86,7 @@ def test_its_words_judge_nothing(name: str) -> None:
 
 def test_no_words_of_a_single_piece_name_it() -> None:
     bank = Bank.open(bank_dir())
-    for id_ in ("salts/name-from-drawing", "measure/name-from-drawing",
-                "measure/name-more-from-drawing"):  # fmt: skip
+    for id_ in PIECES:
         template = bank.template(id_)
         assert isinstance(template, Template)
         for row in template.draws[0].rows:
@@ -66,15 +96,44 @@ def test_no_words_of_a_single_piece_name_it() -> None:
 
 def test_set_ups_of_one_kind_differ_to_the_eye_and_to_the_ear() -> None:
     template = Bank.open(bank_dir()).template
-    for id_ in ("salts/fault-in-filtering", "salts/fault-in-heating", "water/fault-in-drawing",
-                "rates/fault-in-drawing", "energy/fault-in-drawing", "titration/fault-in-drawing",
-                "chromatography/fault-in-drawing", "electrolysis/fault-in-drawing"):  # fmt: skip
+    for id_ in FAULTY:
         made = template(id_)
         assert isinstance(made, Template)
         pictures = [load_picture(str(r.cells["drawing"]), FOLDER) for r in made.draws[0].rows]
         assert len(pictures) >= 4
         assert len({picture.words for picture in pictures}) == len(pictures)
         assert len({cells(picture.drawing, 80, 17) for picture in pictures}) == len(pictures)
+
+
+def test_at_least_45_pieces_are_asked_and_every_drawing_is_used() -> None:
+    bank = Bank.open(bank_dir())
+    pieces, used = set(), set()
+    for entry in bank.entries():
+        template = bank.template(entry.id)
+        if not isinstance(template, Template) or not template.picture:
+            continue
+        column = template.picture.strip("{}").split(".")[-1]
+        rows = template.draws[0].rows
+        shown = {
+            (row.id if column == "id" else str(row.cells[column])).lower().replace(" ", "-")
+            for row in rows
+        }
+        used |= shown
+        pieces |= shown if entry.id in PIECES else set()
+    assert len(pieces) >= 45
+    assert used >= set(NAMES)
+
+
+@pytest.mark.parametrize("id_", LETTERED)
+def test_each_letter_is_drawn_and_told_without_naming_its_part(id_: str) -> None:
+    template = Bank.open(bank_dir()).template(id_)
+    assert isinstance(template, Template)
+    for row in template.draws[0].rows:
+        letter, name = str(row.cells["letter"]), str(row.cells["name"])
+        picture = load_picture(str(row.cells["drawing"]), FOLDER)
+        assert [word.text for word in picture.drawing.words].count(letter) == 1
+        assert f" {letter}: " in picture.words
+        assert name.lower() not in picture.words.lower(), name
 
 
 def test_each_question_with_a_picture_finds_its_drawing() -> None:
