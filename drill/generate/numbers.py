@@ -228,13 +228,15 @@ def looks_like(one: tuple[Fraction, str], other: tuple[Fraction, str], key: Numb
     0.97 looks like 1.03 to two figures: written 1.0, the second is a rounding of both.
     """
     (a, _), (b, _) = one, other
-    gap = abs(a - b)
     # cheap, and safe: values further apart than their last place, or than a tenth, which is the
-    # last place of two figures, never round to the same
+    # last place of two figures, never round to the same; both over one denominator
+    below = a.denominator * b.denominator
+    left, right = a.numerator * b.denominator, b.numerator * a.denominator
+    gap = abs(left - right)
     if key.decimals is not None:
-        near = gap * 10**key.decimals <= 1
+        near = gap * 10**key.decimals <= below
     else:
-        near = key.figures == 1 or gap * 10 <= max(abs(a), abs(b))
+        near = key.figures == 1 or gap * 10 <= max(abs(left), abs(right))
     if not gap or not near:
         return not gap
     places = {place for value, text in (one, other) for place in _places(value, text, key)}

@@ -46,8 +46,15 @@ def add(a: Quantity, b: Quantity, sign: int = 1) -> Quantity | Fault:
     return bounded(Quantity(a.value + sign * b.value, unit, places))
 
 
+def subtract(a: Quantity, b: Quantity) -> Quantity | Fault:
+    """a - b; both must be in units of one size."""
+    return add(a, b, -1)
+
+
 def common_unit(a: Unit, b: Unit, verb: str) -> Unit | Fault:
     """The unit of a sum: that of the first, a plain number taking the other's name."""
+    if a is b:
+        return a
     if not same_dimension(a, b):
         return Fault(f"cannot {verb} {named(a)} and {named(b)}: they measure other things")
     if not same_size(a, b):

@@ -5,8 +5,9 @@ Nothing here raises on what an author wrote: `evaluate` gives a value or a Fault
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import Any
 
 from drill.quantities import arithmetic
 from drill.quantities.comparing import holds, in_one_unit, is_bare
@@ -57,37 +58,25 @@ def evaluate(expression: Expression, env: Env) -> Value | Fault:
 
 
 def _value(node: Node, env: Env) -> Value:
-    match node:
-        case Number(value):
-            return Quantity(value)
-        case Text(text):
-            return text
-        case Name():
-            return _checked(looked_up(node.name, env), node.column)
-        case Negate(operand):
-            quantity = _quantity(operand, env)
-            return replace(quantity, value=-quantity.value)
-        case Binary():
-            return _binary(node, env)
-        case Compare():
-            return _comparison(node, env)
-        case Logic(op, left, right):
-            known = _truth(left, env)
-            return known if known == (op == "or") else _truth(right, env)
-        case Not(operand):
-            return not _truth(operand, env)
-        case Convert():
-            return _converted(node, env)
-        case Member(operand, among):
-            member = _value(operand, env)
-            return any(
-                _holds("==", (operand, member), (item, _value(item, env)), node.column)
-                for item in among.items
-            )
-        case ListOf(items):
-            return _list(tuple(_value(item, env) for item in items), node.column)
-        case Call():
-            return _called(node, env)
+    return _RULES[type(node)](node, env)
+
+
+def _number(node: Number, env: Env) -> Value:
+    return Quantity(node.value)
+
+
+def _text(node: Text, env: Env) -> Value:
+    return node.value
+
+
+def _named(node: Name, env: Env) -> Value:
+    value = env.get(node.name)
+    return value if value is not None else _checked(looked_up(node.name, env), node.column)
+
+
+def _negated(node: Negate, env: Env) -> Value:
+    quantity = _quantity(node.operand, env)
+    return replace(quantity, value=-quantity.value)
 
 
 def _checked(result: Value | Fault, column: int, hint: str = "") -> Value:
@@ -113,15 +102,7 @@ def _quantity(node: Node, env: Env) -> Quantity:
 
 def _binary(node: Binary, env: Env) -> Quantity:
     a, b = _quantity(node.left, env), _quantity(node.right, env)
-    match node.op:
-        case "+" | "-":
-            result = arithmetic.add(a, b, 1 if node.op == "+" else -1)
-        case "*":
-            result = arithmetic.multiply(a, b)
-        case "/":
-            result = arithmetic.divide(a, b)
-        case _:
-            result = arithmetic.power(a, b)
+    result = _OPERATIONS[node.op](a, b)
     if isinstance(result, Fault):
         raise _Refused(_placed(result, node, a, b))
     return result
@@ -153,6 +134,23 @@ def _in(value: Value, node: Convert) -> Quantity:
 
 
 # ------------------------------------------------------------------ truth
+
+
+def _logic(node: Logic, env: Env) -> bool:
+    known = _truth(node.left, env)
+    return known if known == (node.op == "or") else _truth(node.right, env)
+
+
+def _denied(node: Not, env: Env) -> bool:
+    return not _truth(node.operand, env)
+
+
+def _among(node: Member, env: Env) -> bool:
+    member = _value(node.operand, env)
+    return any(
+        _holds("==", (node.operand, member), (item, _value(item, env)), node.column)
+        for item in node.among.items
+    )
 
 
 def _truth(node: Node, env: Env) -> bool:
@@ -187,6 +185,10 @@ def _holds(op: str, a: tuple[Node, Value], b: tuple[Node, Value], column: int) -
 # ------------------------------------------------------------------ lists and functions
 
 
+def _listed(node: ListOf, env: Env) -> Value:
+    return _list(tuple(_value(item, env) for item in node.items), node.column)
+
+
 def _list(values: tuple[Value, ...], column: int) -> Value:
     numbers = tuple(value for value in values if isinstance(value, Quantity))
     if len(numbers) == len(values):
@@ -216,3 +218,28 @@ def _molar_mass(node: Call, env: Env) -> Value:
     if not isinstance(written, str):
         raise _refuse(f"M wants a formula in quotes, not {described(written)}", node.column)
     return _checked(mass_of(written, env.get("M")), node.column)
+
+
+_OPERATIONS: Mapping[str, Callable[[Quantity, Quantity], Quantity | Fault]] = {
+    "+": arithmetic.add,
+    "-": arithmetic.subtract,
+    "*": arithmetic.multiply,
+    "/": arithmetic.divide,
+    "^": arithmetic.power,
+}
+
+# which rule goes with which node is settled here; a table is quicker than asking node by node
+_RULES: Mapping[type, Callable[[Any, Env], Value]] = {
+    Number: _number,
+    Text: _text,
+    Name: _named,
+    Negate: _negated,
+    Binary: _binary,
+    Compare: _comparison,
+    Logic: _logic,
+    Not: _denied,
+    Convert: _converted,
+    Member: _among,
+    ListOf: _listed,
+    Call: _called,
+}

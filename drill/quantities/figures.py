@@ -17,11 +17,23 @@ _SMALLEST, _LARGEST = Fraction(1, 10**4), Fraction(10**7)
 
 def half_up(value: Fraction, decimals: int) -> Fraction:
     """`value` rounded to `decimals` places, an exact tie away from zero."""
-    # in whole numbers: questions are made by the thousand, and Fraction arithmetic is slow
-    top, bottom = abs(value.numerator), value.denominator
-    up, down = (int(10**decimals), 1) if decimals >= 0 else (1, int(10**-decimals))
-    whole = (2 * top * up + bottom * down) // (2 * bottom * down)
-    return Fraction(whole * down if value >= 0 else -whole * down, up)
+    whole = _steps(value, decimals)
+    return Fraction(whole, 10**decimals) if decimals >= 0 else Fraction(whole * 10**-decimals)
+
+
+def _steps(value: Fraction, decimals: int) -> int:
+    """How many steps of 10^-decimals the rounded value is.
+
+    In whole numbers: questions are made by the thousand, and Fraction arithmetic is slow.
+    """
+    top, bottom = value.numerator, value.denominator
+    if decimals >= 0:
+        top *= 10**decimals
+    else:
+        bottom *= 10**-decimals
+    if top >= 0:
+        return (2 * top + bottom) // (2 * bottom)
+    return -((bottom - 2 * top) // (2 * bottom))
 
 
 def half_even(value: Fraction, decimals: int) -> Fraction:
@@ -50,14 +62,15 @@ def exponent_of(value: Fraction) -> int:
 
 def _at_least(size: Fraction, power: int) -> bool:
     """Whether `size` is 10^power or more."""
-    up, down = (int(10**power), 1) if power >= 0 else (1, int(10**-power))
-    return size.numerator * down >= size.denominator * up
+    if power >= 0:
+        return size.numerator >= size.denominator * int(10**power)
+    return size.numerator * int(10**-power) >= size.denominator
 
 
 def show_decimals(value: Fraction, decimals: int) -> str:
     """`value` with just so many places ("12.40"), half up; a rounded nought has no sign."""
     places = max(decimals, 0)
-    whole = int(half_up(value, decimals) * 10**places)
+    whole = _steps(value, decimals) * 10 ** (places - decimals)
     digits = str(abs(whole)).rjust(places + 1, "0")
     sign = "-" if whole < 0 else ""
     return sign + (f"{digits[:-places]}.{digits[-places:]}" if places else digits)
@@ -93,7 +106,7 @@ def _number(quantity: Quantity) -> str:
     if quantity.figures is not None:
         return show_figures(value, quantity.figures)
     for places in range(_TERMINATES_WITHIN + 1):
-        if (value * 10**places).denominator == 1:
+        if 10**places % value.denominator == 0:
             return show_decimals(value, places)
     return show_figures(value, _FIGURES_OTHERWISE)
 

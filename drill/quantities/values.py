@@ -20,6 +20,10 @@ class Unit:
     scale: Fraction
     dimension: tuple[int, ...]
 
+    def __hash__(self) -> int:
+        """Of the symbol alone, which tells units apart: that of a Fraction is slow."""
+        return hash(self.symbol)
+
 
 PLAIN = Unit("", Fraction(1), (0, 0, 0, 0, 0, 0))
 
