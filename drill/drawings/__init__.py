@@ -11,12 +11,14 @@ Nothing here is loaded before a question with a picture is shown. Names others u
     graph_in_words(graph) -> str               the same, each value read to half a small division
     graph_as_svg(graph) -> str                 the same as vectors, for a page
     cells(drawing, columns, rows) -> tuple[str, ...]     braille rows
+    picture_as_svg(picture), scale_as_svg(scale) -> str  apparatus and scales as vectors, for a page
 """
 
 from drill.drawings.cells import cells
 from drill.drawings.graph_svg import graph_as_svg
 from drill.drawings.graph_words import graph_in_words
 from drill.drawings.graphs import graph_rows
+from drill.drawings.page import picture_as_svg, scale_as_svg
 from drill.drawings.pictures import load_picture
 from drill.drawings.scales import SHAPES, scale_drawing
 from drill.drawings.shapes import Drawing, Picture
@@ -32,7 +34,9 @@ __all__ = [
     "graph_in_words",
     "graph_rows",
     "load_picture",
+    "picture_as_svg",
     "read_svg",
+    "scale_as_svg",
     "scale_drawing",
     "scale_in_words",
 ]

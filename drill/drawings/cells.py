@@ -69,8 +69,8 @@ class Canvas:
     def fill(self, area: Area, scale: float) -> None:
         """An area by the even-odd rule, row of dots by row of dots."""
         for y in range(self.high * DOWN):
-            crossings = _crossings(area, y, scale)
-            for left, right in zip(crossings[::2], crossings[1::2], strict=False):
+            ends = crossings(area, y, scale)
+            for left, right in zip(ends[::2], ends[1::2], strict=False):
                 last = min(self.columns * ACROSS - 1, int(right))
                 for x in range(max(0, int(left + 0.999)), last + 1):
                     if area.solid or (y % 4 == 1 and (x + y) % 6 < 2):
@@ -102,8 +102,8 @@ class Canvas:
         return chr(0x2800 + dots) if dots else " "
 
 
-def _crossings(area: Area, y: float, scale: float) -> list[float]:
-    """Where the outlines cross a row of dots, from left to right."""
+def crossings(area: Area, y: float, scale: float) -> list[float]:
+    """Where the outlines cross row `y` of dots, from left to right, in dots."""
     height = (y + 0.001) / scale
     found = []
     for path in area.outline:

@@ -59,9 +59,7 @@ def _tube(scale: Scale, width: int, down: bool) -> Drawing:
             words.append(Words(left - 4, y, line.number, "end"))
     level = row(float(stretch.place))
     surface = _meniscus(left + 1, right - 1, level)
-    liquid = (*surface, (right, height), (left + 18, height), (left + 18, level))
-    inside = tuple((max(x, left + 18), y) for x, y in liquid)
-    areas = (Area(((*inside, inside[0]),), solid=False),)
+    areas = (Area((box(left + 18, level + 1, right, height),), solid=False),)  # clear of the lines
     return Drawing(right + 2, height, (*lines, surface), areas, tuple(words), exact=True)
 
 
@@ -132,8 +130,8 @@ def _syringe(scale: Scale) -> Drawing:
 
 # ------------------------------------------------------------------ dials
 
-_RADIUS, _ARC = 150, 9  # dots; dots a division along the arc
-_DIAL = 14  # divisions of a dial that are drawn
+_RADIUS, _ARC = 180, 11  # dots; dots a division along the arc
+_DIAL = 12  # divisions of a dial that are drawn
 
 
 def _meter(scale: Scale) -> Drawing:

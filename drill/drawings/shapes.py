@@ -52,7 +52,7 @@ class Picture:
 
 def circle(x: float, y: float, radius: float) -> Path:
     """A circle as a closed polyline, finer the larger it is."""
-    count = max(12, min(96, int(radius * 2)))
+    count = max(24, min(96, int(radius * 4)))
     turns = (2 * pi * i / count for i in range(count + 1))
     return tuple((x + radius * cos(t), y + radius * sin(t)) for t in turns)
 

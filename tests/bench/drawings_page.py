@@ -1,60 +1,112 @@
-"""All drawings and scales on one page of text, to be looked at.
+"""All drawings and scales on one page, to be looked at; and trials for who has never seen them.
 
-python -m tests.bench.drawings_page > drawings.txt
-python -m tests.bench.drawings_page --blind 7 > blind.txt     # shuffled, numbered, no names
-python -m tests.bench.drawings_page --key 7                   # what the numbers were
+python -m tests.bench.drawings_page > drawings.txt              # for a screen of 80 by 24
+python -m tests.bench.drawings_page --columns 120 --rows 33     # for one of 120 by 40
+python -m tests.bench.drawings_page --html > drawings.html      # as vectors
+
+python -m tests.bench.drawings_page --blind 7 --only 1          # piece 1 of 45, no name
+python -m tests.bench.drawings_page --blind 7 --only 0          # the list of names, 20 not drawn
+python -m tests.bench.drawings_page --blind 7                   # list and pieces on one page
+python -m tests.bench.drawings_page --key 7                     # what they were
+python -m tests.bench.drawings_page --scales 7 --only 1         # scale 1 of 40, no reading
+python -m tests.bench.drawings_page --scales-key 7              # what they read
 """
 
 from __future__ import annotations
 
 import argparse
-import random
 from collections.abc import Iterator
 from dataclasses import replace
-from pathlib import Path
+from html import escape
 
-from drill.drawings import cells, load_picture, scale_drawing, scale_in_words
-from drill.places import bank_dir
+from drill.drawings import (
+    Picture,
+    cells,
+    load_picture,
+    picture_as_svg,
+    scale_as_svg,
+    scale_drawing,
+    scale_in_words,
+)  # fmt: skip
+from drill.model import Scale
+from tests.bench.blind_trial import FOLDER, Trial, pieces, scales
 from tests.drawings.making import rows, scale_from
 
-Page = tuple[str, tuple[str, ...], str]
-FOLDER = bank_dir() / "drawings"
+Asked = argparse.Namespace
 
 
-def scales() -> Iterator[Page]:
+def all_scales() -> Iterator[tuple[str, Scale]]:
     """Each instrument on a line and half-way between two."""
     for row in rows():
         scale = scale_from(row)
         for halves in (46, 73):
             at = scale.low + halves * scale.division / 2
             made = replace(scale, reading=min(at, scale.high))
-            title = f"{made.name} at {float(made.reading):g} {made.unit}"
-            yield title, cells(scale_drawing(made), 80, 17), scale_in_words(made)
+            yield f"{made.name} at {float(made.reading):g} {made.unit}", made
 
 
-def drawings(paths: list[Path]) -> Iterator[Page]:
-    for path in paths:
-        picture = load_picture(path.stem, FOLDER)
-        yield path.stem, cells(picture.drawing, 80, 17), picture.words
+def all_pictures() -> Iterator[tuple[str, Picture]]:
+    for path in sorted(FOLDER.glob("*.svg")):
+        yield path.stem, load_picture(path.stem, FOLDER)
+
+
+def text_page(asked: Asked) -> Iterator[str]:
+    """Drawing and words of each."""
+    size = asked.columns, asked.rows
+    for title, scale in all_scales():
+        yield from (f"== {title}", *cells(scale_drawing(scale), *size), scale_in_words(scale), "")
+    for title, picture in all_pictures():
+        yield from (f"== {title}", *cells(picture.drawing, *size), picture.words, "")
+
+
+def html_page() -> Iterator[str]:
+    """All of them as vectors, on white paper."""
+    yield "<!DOCTYPE html>"
+    yield '<html lang="en"><head><meta charset="utf-8"><title>Drawings</title>'
+    yield "<style>figure { display: inline-block; margin: 6mm; }</style></head><body>"
+    made = [(title, scale_as_svg(scale)) for title, scale in all_scales()]
+    made += [(title, picture_as_svg(picture)) for title, picture in all_pictures()]
+    for title, svg in made:
+        yield f"<figure><figcaption>{escape(title)}</figcaption>{svg}</figure>"
+    yield "</body></html>"
+
+
+def trial_page(trials: tuple[Trial, ...], only: int | None) -> Iterator[str]:
+    for number, trial in enumerate(trials, 1):
+        if only in (None, number):
+            yield from (f"== {number}: {trial.asked}", *trial.shown, "")
+
+
+def key(trials: tuple[Trial, ...]) -> Iterator[str]:
+    return (f"{number} {trial.answer}" for number, trial in enumerate(trials, 1))
+
+
+def page(asked: Asked) -> Iterator[str]:
+    """The lines asked for."""
+    size = asked.columns, asked.rows
+    if asked.key is not None:
+        yield from key(pieces(asked.key)[0])
+    elif asked.scales_key is not None:
+        yield from key(scales(asked.scales_key))
+    elif asked.blind is not None:
+        trials, names = pieces(asked.blind, *size)
+        if not asked.only:
+            yield from ("Names to choose from:", *names, "")
+        yield from trial_page(trials, asked.only)
+    elif asked.scales is not None:
+        yield from trial_page(scales(asked.scales, *size), asked.only)
+    else:
+        yield from html_page() if asked.html else text_page(asked)
 
 
 def main() -> None:
     parser = argparse.ArgumentParser()
-    parser.add_argument("--blind", type=int)
-    parser.add_argument("--key", type=int)
-    asked = parser.parse_args()
-    paths = sorted(FOLDER.glob("*.svg"))
-    seed = asked.blind if asked.blind is not None else asked.key
-    if seed is not None:
-        random.Random(seed).shuffle(paths)
-    if asked.key is not None:
-        print("\n".join(f"{number} {path.stem}" for number, path in enumerate(paths, 1)))
-        return
-    pages = drawings(paths) if seed is not None else (*scales(), *drawings(paths))
-    for number, (title, picture, words) in enumerate(pages, 1):
-        print(f"== {number if seed is not None else title}")
-        print("\n".join(picture))
-        print("" if seed is not None else f"{words}\n")
+    for name in ("--blind", "--key", "--scales", "--scales-key", "--only"):
+        parser.add_argument(name, type=int)
+    parser.add_argument("--html", action="store_true")
+    parser.add_argument("--columns", type=int, default=80)
+    parser.add_argument("--rows", type=int, default=17)
+    print("\n".join(page(parser.parse_args())))
 
 
 if __name__ == "__main__":
