@@ -55,7 +55,7 @@ def layout(graph: Graph, columns: int, rows: int) -> Layout | None:
     """The largest plot in so many cells; None when there is too little room to read it."""
     margin = max(len(graph.y.number(value)) for value in graph.y.numbered()) + 1
     beyond = _beyond(graph)
-    wide = (columns - margin - beyond) * ACROSS - LEFT
+    wide = (columns - margin - beyond) * ACROSS - LEFT - 1
     high = (rows - _ROWS_AROUND) * DOWN - BELOW - 1
     across = dots_a_division(graph.x.divisions, graph.x.spaces, wide, upright=False)
     up = dots_a_division(graph.y.divisions, graph.y.spaces, high, upright=True)

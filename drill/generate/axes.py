@@ -100,9 +100,12 @@ def _with_division(division: Fraction, least: Fraction, most: Fraction) -> Itera
 
 
 def _is_a_step(step: Fraction) -> bool:
-    """Whether it is 1, 2 or 5, or one of these with noughts."""
-    digits = str(step.numerator * 10 ** len(str(step.denominator)) // step.denominator)
-    return digits.rstrip("0") in ("1", "2", "5")
+    """Whether it is 1, 2 or 5, or ten times these so many times."""
+    while step < 1:
+        step *= 10
+    while step >= 10:
+        step /= 10
+    return step in (1, 2, 5)
 
 
 def _liking(one: Numbers, room: Room) -> tuple[bool, Fraction, int]:

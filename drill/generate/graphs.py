@@ -141,9 +141,8 @@ class _Maker:
         least, most = min(shown + wanted), max(shown + wanted)
         try:
             numbers = numbers_for(least, most, room)
-        except ValueError:
-            says = f"the axis of {spec.quantity} has nothing to show: it is {least} everywhere"
-            raise Miss(says, spec.line) from None
+        except ValueError as error:
+            raise Miss(f"{spec.quantity}: {error}", spec.line, "Look at the formulas.") from None
         return Axis(spec.quantity, unit.symbol, *numbers)
 
     def number(self, formula: Expression | None, unit: Unit, line: int) -> Fraction:
