@@ -13,11 +13,8 @@ from drill.errors import DrillError
 from drill.places import bank_dir
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
+    from drill.bank import Entry
     from drill.checking import Report
-    from drill.cli.screen import Screen
-    from drill.model import PointSpec, Question, Template
 
 _FEW = 5  # files of which `check` tells how many questions each makes
 COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
@@ -29,14 +26,18 @@ Seeds = Annotated[int, typer.Option(min=1, max=100_000, help="Instances of each 
 Jobs = Annotated[int, typer.Option(min=0, help="Processes; 0: one a core.")]
 Stamp = Annotated[bool, typer.Option(help="Write passed.csv for those that pass.")]
 TemplateId = Annotated[str, typer.Argument(help="A template: its id or its file.")]
+Of = Annotated[str, typer.Argument(help="Part of an id or a skill; none: all.")]
 Kind = Annotated[str, typer.Argument(help="calculation, number, choice, name, …")]
 Out = Annotated[str, typer.Option(help="The file to write; left out: the screen.")]
 
 
 @app.command("list")
-def list_(as_json: AsJson = False) -> None:
-    """List every template: skill, kinds of part, marks, courses."""
-    entries = open_bank().entries()
+def list_(of: Of = "", as_json: AsJson = False) -> None:
+    """List every template, or those of a skill or practical: kinds of part, marks, courses."""
+    bank = open_bank()
+    entries = [entry for entry in bank.entries() if _is_of(entry, of)]
+    if not entries:
+        raise DrillError(f'no template or skill holds "{of}". List all with: drill bank list')
     if as_json:
         rows_as_json(
             {
@@ -52,21 +53,14 @@ def list_(as_json: AsJson = False) -> None:
             for entry in entries
         )
         return
+    from drill.cli.bank_screens import show_list
     from drill.cli.screen import Screen
 
-    Screen().table(
-        ("template", "skill", "kinds", "marks", ""),
-        [
-            (
-                entry.id,
-                entry.skills[0] if entry.skills else "",
-                ", ".join(dict.fromkeys(entry.kinds)),
-                str(entry.marks),
-                "unproven" if entry.unproven else "",
-            )
-            for entry in entries
-        ],
-    )
+    show_list(Screen(), entries, bank.skills())
+
+
+def _is_of(entry: Entry, of: str) -> bool:
+    return any(of.casefold() in name for name in (entry.id, *entry.skills))
 
 
 @app.command()
@@ -76,50 +70,15 @@ def show(
 ) -> None:
     """Show a question with its mark scheme and slips, then two more instances."""
     from drill.cli.ask import question_of, template_of
+    from drill.cli.bank_screens import show_scheme, show_short
     from drill.cli.screen import Screen
 
     bank, screen = open_bank(), Screen()
     made = template_of(bank, template)
-    _show_scheme(screen, question_of(bank, template, seed), made)
+    show_scheme(screen, question_of(bank, template, seed), made)
     if made.has_draws:
         for other in (seed + 1, seed + 2):
-            _show_short(screen, question_of(bank, template, other))
-
-
-def _show_scheme(screen: Screen, question: Question, template: Template) -> None:
-    from drill.cli import views
-
-    views.show_question(screen, question, f"{question.template}  seed {question.seed}")
-    for part, spec in zip(question.parts, template.parts, strict=True):
-        views.show_part(screen, part, alone=len(question.parts) == 1)
-        screen.line()
-        for point in part.points:
-            screen.item(point.id, f"{point.says} {views.marks_in_words(point.marks)}")
-        for scheme in spec.points:
-            _show_patterns(screen, scheme)
-        screen.item("answer", part.model_answer)
-        if part.worked != part.model_answer:
-            screen.item("worked", part.worked)
-        for slip in getattr(part.key, "slips", ()):
-            screen.item("slip", f"{slip.text}: {slip.says} (earns {slip.earns})")
-        screen.line()
-
-
-def _show_patterns(screen: Screen, point: PointSpec) -> None:
-    """What the marker looks for, in the author's words: ideas joined by +, ways by a slash."""
-    for label, patterns in (("accepts", point.accept), ("rejects", point.reject)):
-        if patterns:
-            ways = " / ".join(" + ".join(pattern.concepts) for pattern in patterns)
-            screen.item(label, f"{point.id}: {ways}")
-
-
-def _show_short(screen: Screen, question: Question) -> None:
-    from drill.cli import views
-
-    views.show_question(screen, question, f"seed {question.seed}")
-    for part in question.parts:
-        views.show_part(screen, part, alone=len(question.parts) == 1)
-        screen.item("answer", part.model_answer)
+            show_short(screen, question_of(bank, template, other))
 
 
 @app.command()
@@ -196,19 +155,13 @@ def _show_report(report: Report, as_json: bool) -> None:
             }
         )
         return
+    from drill.cli.bank_screens import instances
     from drill.errors import problems_as_text
 
     sys.stdout.write(problems_as_text(report.problems, report.files) + "\n")
     if report.files <= _FEW:
         for row in report.rows:
-            sys.stdout.write(_instances(row) + "\n")
-
-
-def _instances(row: Mapping[str, Any]) -> str:
-    """How many different questions the seeds gave, and how many sample answers were marked."""
-    made = f"{row['distinct']} different of {row['seeds']} seeds"
-    samples = f", {row['samples']} sample answers marked" if row["samples"] else ""
-    return f"{row['template']}: {made if row['draws'] else 'one question, without draws'}{samples}"
+            sys.stdout.write(instances(row) + "\n")
 
 
 @app.command()
@@ -235,16 +188,10 @@ def cover(as_json: AsJson = False) -> None:
     if as_json:
         rows_as_json(rows)
         return
+    from drill.cli.bank_screens import show_cover
     from drill.cli.screen import Screen
 
-    screen = Screen()
-    head = ("skill", *COURSES)
-    shown = [(row["skill"], *(str(row[course] or "") for course in COURSES)) for row in rows]
-    screen.table(head, shown)
-    alone = [row["skill"] for row in rows if row["templates"] == 1]
-    if alone:
-        screen.line()
-        screen.line("Only one template (secure then takes three days): " + ", ".join(alone) + ".")
+    show_cover(Screen(), rows)
 
 
 def coverage() -> list[dict[str, Any]]:

@@ -1,0 +1,114 @@
+"""What `drill bank` shows: templates by skill, a question with its scheme, what is covered."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from drill.cli import views
+from drill.cli.bank import COURSES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from drill.bank import Entry
+    from drill.cli.screen import Screen
+    from drill.model import Key, PointSpec, Question, Skill, Slip, Template
+
+_SHORT = ("CF", "CH", "SF", "SH")  # of COURSES, for the heads of columns
+_MARGIN = 10  # columns of a label
+_WAYS = 8  # of earning a point that are shown
+
+
+def show_list(screen: Screen, entries: Sequence[Entry], skills: Mapping[str, Skill]) -> None:
+    """Grouped by the skill that is scheduled, in the order of skills.toml."""
+    for skill, one in skills.items():
+        rows = [entry for entry in entries if entry.skills[:1] == (skill,)]
+        if rows:
+            screen.line(f"{skill}: {one.says}", style="bold")
+            for entry in rows:
+                kinds = ", ".join(dict.fromkeys(entry.kinds))
+                end = f"{entry.marks} mark{'' if entry.marks == 1 else 's'}"
+                unproven = ", unproven" if entry.unproven else ""
+                screen.pair(f"  {entry.id}", f"{kinds}{unproven}, {end}")
+    screen.line()
+    screen.line(f"{len(entries)} templates. Look at one with: drill bank show TEMPLATE")
+
+
+def show_scheme(screen: Screen, question: Question, template: Template) -> None:
+    """A question as a student sees it, each part followed by all that it is marked by."""
+    views.show_question(screen, question, f"{question.template}  seed {question.seed}")
+    for part, spec in zip(question.parts, template.parts, strict=True):
+        views.show_part(screen, part, alone=len(question.parts) == 1)
+        screen.line()
+        for point in part.points:
+            says = f"{point.says} {views.marks_in_words(point.marks)}"
+            _show_point(screen, point.id, says.removeprefix(f"{point.id}: "))
+        for scheme in spec.points:
+            _show_patterns(screen, scheme)
+        screen.item("answer", part.model_answer)
+        if part.worked != part.model_answer:
+            screen.item("worked", part.worked)
+        for name, slip in _slips(part.key):
+            keeps = f" (earns {slip.earns})" if slip.earns else ""
+            screen.item("slip", f"{name}{slip.text}: {slip.says}{keeps}")
+        screen.line()
+
+
+def _slips(key: Key) -> Iterator[tuple[str, Slip]]:
+    """The known wrong routes of a number, or of each cell of a table with the cell's name."""
+    for slip in getattr(key, "slips", ()):
+        yield "", slip
+    for name, cell in getattr(key, "cells", {}).items():
+        for slip in cell.slips:
+            yield f"{name} = ", slip
+
+
+def _show_point(screen: Screen, name: str, says: str) -> None:
+    """A name that fits stands at the margin; a longer one before the words."""
+    if len(name) <= _MARGIN:
+        screen.item(name, says)
+    else:
+        screen.item("point", f"{name}: {says}")
+
+
+def _show_patterns(screen: Screen, point: PointSpec) -> None:
+    """What the marker looks for, in the author's words, a way a line; ideas are joined by +."""
+    for label, patterns in (("accepts", point.accept), ("rejects", point.reject)):
+        ways = [" + ".join(pattern.concepts) for pattern in patterns]
+        more = len(ways) - _WAYS
+        lines = ways[:_WAYS] + ([f"… and {more} more ways in the file"] if more > 0 else [])
+        if lines:
+            screen.item(label, "\n".join([f"{point.id}:", *lines]))
+
+
+def show_short(screen: Screen, question: Question) -> None:
+    """A question with its answers only."""
+    views.show_question(screen, question, f"seed {question.seed}")
+    for part in question.parts:
+        views.show_part(screen, part, alone=len(question.parts) == 1)
+        screen.item("answer", part.model_answer)
+
+
+def show_cover(screen: Screen, rows: Sequence[Mapping[str, Any]]) -> None:
+    """A line a skill: how many templates there are, and how many each course may be asked."""
+    named = dict(zip(_SHORT, COURSES, strict=True))
+    screen.line(", ".join(f"{short} {course}" for short, course in named.items()) + ".")
+    head = ("skill", "all", *named)
+    screen.table(
+        head,
+        [
+            (row["skill"], str(row["templates"]), *(str(row[one] or "") for one in COURSES))
+            for row in rows
+        ],
+    )
+    alone = [row["skill"] for row in rows if row["templates"] == 1]
+    if alone:
+        screen.line()
+        screen.line("Only one template (secure then takes three days): " + ", ".join(alone) + ".")
+
+
+def instances(row: Mapping[str, Any]) -> str:
+    """How many different questions the seeds gave, and how many sample answers were marked."""
+    made = f"{row['distinct']} different of {row['seeds']} seeds"
+    samples = f", {row['samples']} sample answers marked" if row["samples"] else ""
+    return f"{row['template']}: {made if row['draws'] else 'one question, without draws'}{samples}"
