@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from drill.errors import Problem
 from drill.generate.algebra import Algebra, NotAlgebra
 from drill.generate.second_reading import read_again
-from drill.model import Chain, NumberKey, PartSpec, Question, Slip, TableKey, Template
+from drill.model import Chain, GraphSpec, NumberKey, PartSpec, Question, Slip, TableKey, Template
 from drill.quantities import Expression, Quantity, parse, run_steps, unit_of
 
 
@@ -51,8 +51,24 @@ def formulas(template: Template) -> Iterator[tuple[Expression, int]]:
                 yield one, draw.line
     yield from ((step.is_, step.line) for step in template.work)
     yield from ((requirement.is_, requirement.line) for requirement in template.requirements)
+    if template.scale is not None:
+        yield template.scale.reads, template.scale.line
+    if template.graph is not None:
+        yield from _formulas_of_graph(template.graph)
     for part in template.parts:
         yield from _formulas_of(part)
+
+
+def _formulas_of_graph(graph: GraphSpec) -> Iterator[tuple[Expression, int]]:
+    for axis in (graph.x, graph.y):
+        yield from ((one, axis.line) for one in (axis.low, axis.high) if one is not None)
+    several = [graph.points, *(line.through for line in graph.lines)]
+    for points in several:
+        if points is not None:
+            yield from ((one, points.line) for one in (points.x, points.y))
+    for line in graph.lines:
+        ends = (line.y, line.start, line.stop, line.at)
+        yield from ((one, line.line) for one in ends if one is not None)
 
 
 def _formulas_of(part: PartSpec) -> Iterator[tuple[Expression, int]]:

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Iterator, Mapping
+from dataclasses import fields, is_dataclass, replace
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drill.bank import Bank
 from drill.generate import prove, prove_readings
+from drill.generate.proof import formulas
 from drill.generate.second_reading import read_again
-from drill.model import NumberKey, Question
-from drill.quantities import Expression, parse
+from drill.model import NumberKey, Question, Template
+from drill.places import bank_dir
+from drill.quantities import Expression, Quantity, Row, parse
 from tests.generate.making import NAMES, question, template, written
 
 
@@ -178,3 +182,26 @@ def test_two_readings_that_differ_are_a_problem(monkeypatch):
     monkeypatch.setattr(proof, "read_again", lambda expression: parse("1 + 1").node)
     found = prove_readings(written(SLIPS))
     assert str(found[0]).endswith(': "40" can be read in two ways. Put brackets in.')
+
+
+def everything(value: object) -> Iterator[Expression]:
+    """Every formula anywhere inside a template."""
+    if isinstance(value, Expression):
+        yield value
+    elif isinstance(value, Mapping):
+        yield from (one for item in value.values() for one in everything(item))
+    elif isinstance(value, tuple):
+        yield from (one for item in value for one in everything(item))
+    elif is_dataclass(value) and not isinstance(value, Quantity | Row):
+        yield from (
+            one for field in fields(value) for one in everything(getattr(value, field.name))
+        )
+
+
+def test_no_formula_of_the_shipped_bank_is_passed_over():
+    shelf = Bank.open(bank_dir())
+    for entry in shelf.entries():
+        of = shelf.template(entry.id)
+        assert isinstance(of, Template)
+        assert {one.text for one in everything(of)} == {one.text for one, _ in formulas(of)}, of.id
+        assert [str(problem) for problem in prove_readings(of)] == []
