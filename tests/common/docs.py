@@ -46,3 +46,17 @@ def functions() -> str:
         if name != "without":  # another name of drop
             lines.append(f"| `{function.form}` | {function.says} |")
     return "\n".join(lines)
+
+
+def benches() -> str:
+    """The programs of tests/bench with the first line of each, as a table."""
+    import ast
+    from pathlib import Path
+
+    lines = ["| bench | measures |", "| --- | --- |"]
+    for path in sorted((Path(__file__).parents[1] / "bench").glob("*.py")):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        said = (ast.get_docstring(tree) or "").split("\n")[0]
+        if "__main__" in path.read_text(encoding="utf-8"):
+            lines.append(f"| `python tests/bench/{path.name}` | {said} |")
+    return "\n".join(lines)
