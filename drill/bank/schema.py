@@ -42,7 +42,7 @@ TEMPLATE = (
     Key("graph", "table", "A graph drawn with it; its keys stand below [graph].",
         'graph = { title = "Gas made", x = { quantity = "time", unit = "s" }, '
         'y = { quantity = "volume of gas", unit = "cm3" }, '
-        'points = { x = "[10, 20, 30]", y = "0.6 * x" } }', default=None),
+        'points = { x = "[10, 20, 30]", y = "(0.6 in cm3/s) * x" } }', default=None),
     Key("seconds", "whole", "How long it takes a student; left out, it follows from its parts.",
         "seconds = 90", low=5, high=3600),
     Key("was", "texts", "Ids it had before it was renamed, so that its history stays.",

@@ -13,9 +13,9 @@ GRAPH = (
         "of 1, 2 or 5, more than half of the grid used, nought included when that costs little.",
         'y = { quantity = "volume of gas", unit = "cm3" }', required=True),
     Key("points", "table", "The plotted points, drawn as crosses.",
-        'points = { x = "[10, 20, 30]", y = "0.6 * x" }', default=None),
+        'points = { x = "[10, 20, 30]", y = "(0.6 in cm3/s) * x" }', default=None),
     Key("line", "tables", "The lines drawn, each headed [[graph.line]].",
-        '[[graph.line]]\ny = "0.6 * x"\nfrom = "0"\nto = "30"', default=(), high=8),
+        '[[graph.line]]\ny = "(0.6 in cm3/s) * x"\nfrom = "0"\nto = "30"', default=(), high=8),
 )  # fmt: skip
 
 AXIS = (
@@ -32,12 +32,12 @@ POINTS = (
         required=True),
     Key("y", "formula", "Their heights, worked out point by point: x is the point's own place, and "
         "a list as long as that of the places stands for its item. Add a draw of readings for "
-        "scatter, with its anomaly.", 'y = "0.6 * x"', required=True),
+        "scatter, with its anomaly.", 'y = "(0.6 in cm3/s) * x"', required=True),
 )  # fmt: skip
 
 LINE = (
     Key("y", "formula", "A formula in x: a straight line, or a smooth curve.",
-        'y = "0.6 * x"', default=None),
+        'y = "(0.6 in cm3/s) * x"', default=None),
     Key("from", "formula", "Where along the bottom it begins.", 'from = "0"', default=None),
     Key("to", "formula", "Where along the bottom it ends.", 'to = "30"', default=None),
     Key("through", "table", "Instead of a formula: a smooth curve through these points.",

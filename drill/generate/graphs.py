@@ -49,6 +49,8 @@ def graph_of(template: Template, values: Env, shown: Shown) -> Graph:
     points = maker.points(spec.points) if spec.points is not None else ()
     lines = [maker.line(one) for one in spec.lines]
     every = [*points, *(point for line in lines for point in line.path)]
+    if not every:
+        raise Miss("nothing is drawn but upright lines", spec.line)
     uprights = [maker.number(one.at, maker.x, one.line) for one in spec.lines if one.at is not None]
     x = maker.axis(spec.x, maker.x, [at for at, _ in every] + uprights, ACROSS)
     y = maker.axis(spec.y, maker.y, [height for _, height in every], UP)
@@ -136,8 +138,6 @@ class _Maker:
     def axis(self, spec: AxisSpec, unit: Unit, shown: list[Fraction], room: Room) -> Axis:
         """The axis for all that is shown, and for what the author wants on it."""
         wanted = [self.number(end, unit, spec.line) for end in (spec.low, spec.high) if end]
-        if not shown + wanted:
-            raise Miss("nothing is drawn but upright lines", spec.line)
         least, most = min(shown + wanted), max(shown + wanted)
         try:
             numbers = numbers_for(least, most, room)

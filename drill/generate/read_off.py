@@ -72,6 +72,7 @@ def bounds(value: Fraction, others: Iterable[Fraction]) -> tuple[Fraction, Fract
     """The least and greatest of them, rounded outwards to two figures of how far apart they are."""
     every = [value, *others]
     low, high = min(every), max(every)
-    places = 2 - places_before(high - low) if high > low else 0
-    one = Fraction(10) ** -places
+    if low == high:
+        return low, high
+    one = Fraction(10) ** (places_before(high - low) - 2)
     return low // one * one, -(-high // one) * one
