@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drill.memory.memory import Memory
+from drill.memory.memory import STATE_FORM, Memory
 from drill.memory.outlook import Outlook
 from drill.memory.shipped import SHIPPED, WEIGHTS_ID
 from drill.memory.weights import Weights
 
-__all__ = ["SHIPPED", "WEIGHTS_ID", "Memory", "Outlook", "Weights", "calibrate"]
+__all__ = [
+    "SHIPPED",
+    "STATE_FORM",
+    "WEIGHTS_ID",
+    "Memory",
+    "Outlook",
+    "Weights",
+    "calibrate",
+]
 
 
 def calibrate(logs: Iterable[Iterable[tuple[object, ...]]], start: Weights = SHIPPED) -> Weights:

@@ -58,7 +58,7 @@ class Belief:
             (self.templates.setdefault(template, [0.0, spread.template]), spread.template),
         )
         mean, variance = self.offset(skill, template)
-        pull, sureness = _evidence((logit + mean) * shrink(variance), score, floor)
+        pull, sureness = evidence((logit + mean) * shrink(variance), score, floor)
         whole = 1.0 + sureness * variance
         for part, most in parts:
             part[0] += part[1] / whole * pull
@@ -84,7 +84,7 @@ class Belief:
         return belief
 
 
-def _evidence(logit: float, score: float, floor: float) -> tuple[float, float]:
+def evidence(logit: float, score: float, floor: float) -> tuple[float, float]:
     """Slope and curvature of the log-likelihood of `score` in the logit."""
     share = min(1.0 - 1e-6, max(1e-6, sigmoid(logit)))
     expected = floor + (1.0 - floor) * share

@@ -12,10 +12,14 @@ from datetime import datetime
 from typing import Any
 
 from drill.memory.belief import Belief
+from drill.memory.hindsight import Hindsight
 from drill.memory.mechanism import Activations
 from drill.memory.shipped import SHIPPED
 from drill.memory.tracks import Track, Tracks
 from drill.memory.weights import Weights
+
+STATE_FORM = 2
+"""One more whenever `to_state` gives other keys, so that a kept state of old is not read."""
 
 
 class Memory:
@@ -27,6 +31,7 @@ class Memory:
         self.belief = Belief(weights.spread)
         self.activations = Activations(weights.mechanism)
         self.second_belief = Belief(weights.spread)
+        self.hindsight = Hindsight()
         self._vector = weights.vector()
         self._floors: dict[str, float] = {}
         self._floors_told: dict[str, float] = {}
@@ -39,9 +44,13 @@ class Memory:
         """An answer: `score` is the share of marks 0..1, `floor` the share guessing earns."""
         at = when.timestamp()
         score, floor = min(1.0, max(0.0, score)), min(0.95, max(0.0, floor))
-        self.belief.learn(self._logit(skill, template, at), skill, template, score, floor)
-        logit = self.activations.logit(skill, at) + self._easy(skill, template)
-        self.second_belief.learn(logit, skill, template, score, floor)
+        first = self._logit(skill, template, at)
+        second = self.activations.logit(skill, at) + self._easy(skill, template)
+        expected = 0.5 * self.belief.share(first, skill, template)
+        expected += 0.5 * self.second_belief.share(second, skill, template)
+        self.hindsight.learn(skill in self.tracks.skills, expected, score, floor)
+        self.belief.learn(first, skill, template, score, floor)
+        self.second_belief.learn(second, skill, template, score, floor)
         self.tracks.happened(skill, template, at, score)
         self.activations.practised(skill, at, score)
         if floor > 0.0:
@@ -105,6 +114,7 @@ class Memory:
                 name: [then, *cells] for name, (then, cells) in self.activations.skills.items()
             },
             "second_belief": self.second_belief.to_state(),
+            "hindsight": self.hindsight.to_state(),
             "floors": dict(self._floors),
             "floors_told": dict(self._floors_told),
         }
@@ -118,6 +128,7 @@ class Memory:
             setattr(memory.tracks, kind, rows)
         memory.belief = Belief.from_state(weights.spread, state["belief"])
         memory.second_belief = Belief.from_state(weights.spread, state["second_belief"])
+        memory.hindsight = Hindsight.from_state(state["hindsight"])
         for name, (then, *cells) in state["activations"].items():
             memory.activations.skills[name] = (float(then), [float(cell) for cell in cells])
         memory._floors = {name: float(floor) for name, floor in state["floors"].items()}

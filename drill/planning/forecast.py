@@ -3,31 +3,57 @@
 The range is for one drawn paper of about 60 marks on templates never asked. It adds up
 
     the paper    which questions are drawn, and how their marks fall
-    the learner  how able, and how well further practice and rest will work on this one
+    the learner  how able, and how well practice and rest work on this one
     the model    the two opinions of memory, and what neither knows
 
 Only the first averages out over many questions. How much each of the others counts was fitted on
-simulated learners of six families (tests/bench/forecasts.py), so that 8 papers in 10 fall inside.
+simulated learners of six families, so that 8 papers in 10 fall inside; tests/bench/ranges.py
+measures it on others. The share itself is memory's, corrected by how earlier expectations of this
+learner turned out (`drill/memory/hindsight.py`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import sqrt
 from typing import NamedTuple
 
 from drill.memory import Memory, Outlook
-from drill.planning.lookahead import Stake, counts_for, curve, hull, planned
+from drill.memory.belief import sigmoid
+from drill.memory.hindsight import Hindsight, logit_of
+from drill.planning.lookahead import Stake, Tried, counts_for, curve, hull, planned
 from drill.planning.plan import Forecast
 
 PAPER_MARKS = 60.0
 _EIGHTY = 1.2816
 """Standard deviations either side that hold 80 % of a normal distribution."""
-_UNKNOWN, _FROM_PRACTICE, _FROM_REST, _FROM_ABILITY, _FROM_OPINIONS = 0.04, 0.65, 0.3, 0.3, 0.5
+_UNKNOWN, _FROM_PRACTICE, _FROM_REST, _FROM_ABILITY, _FROM_OPINIONS = 0.03, 0.3, 0.1, 0.25, 0.3
 """Standard deviations: of any share; then per share that practice is to bring, per share that is
 to be forgotten, per share that the unsure ability moves, per share the opinions are apart."""
+_FROM_HINDSIGHT = 0.58
+"""Standard deviations per share that the unsure corrections of hindsight move."""
+_PRACTISED = 0.01
+"""A skill whose share is planned to rise by more than this will have been practised by the exam."""
 _STRONG = 0.1
 """Opinions further apart than this are said to disagree."""
+
+
+class _Corrected(NamedTuple):
+    """An outlook as hindsight corrects it: by how earlier expectations of this learner turned out.
+
+    Never practised, and practised before or by then, are corrected apart.
+    """
+
+    outlook: Outlook
+    hindsight: Hindsight
+    begun: bool
+
+    def share(self, times: Sequence[float], exam: float) -> float:
+        """The expected share at `exam` after further askings at `times`."""
+        outlook = self.outlook
+        known = 0.5 * (outlook.first(times, exam) + outlook.second(times, exam))
+        more = self.hindsight.of(self.begun or bool(times)).mean
+        return outlook.floor + (1.0 - outlook.floor) * sigmoid(logit_of(known) + more)
 
 
 class _View(NamedTuple):
@@ -39,6 +65,7 @@ class _View(NamedTuple):
     untouched: float
     expected: float
     apart: float
+    practised: bool
     skill_variance: float
 
     @property
@@ -78,26 +105,31 @@ def forecast(
 def _views(
     memory: Memory, stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, _View]:
-    outlooks = {skill: Outlook(memory, skill) for skill in stakes}
+    outlooks = {
+        skill: _Corrected(Outlook(memory, skill), memory.hindsight, skill in memory.tracks.skills)
+        for skill in stakes
+    }
     expected = _shares(outlooks, stakes, now, minutes)
     total = sum(stake.marks for stake in stakes.values()) or 1.0
     views = {}
     for skill, stake in stakes.items():
-        outlook = outlooks[skill]
+        corrected, outlook = outlooks[skill], outlooks[skill].outlook
+        untouched = corrected.share((), stake.exam)
         views[skill] = _View(
             part=stake.marks / total,
             marks=stake.marks,
-            now=outlook.share((), now),
-            untouched=outlook.share((), stake.exam),
+            now=corrected.share((), now),
+            untouched=untouched,
             expected=expected[skill],
             apart=outlook.first((), stake.exam) - outlook.second((), stake.exam),
+            practised=corrected.begun or expected[skill] > untouched + _PRACTISED,
             skill_variance=outlook.variance - memory.belief.person[1],
         )
     return views
 
 
 def _shares(
-    outlooks: Mapping[str, Outlook], stakes: Mapping[str, Stake], now: float, minutes: float
+    outlooks: Mapping[str, Tried], stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, float]:
     seconds_until = {
         stake.exam: max(0.0, stake.exam - now) / 86400.0 * minutes * 60.0
@@ -119,17 +151,23 @@ def _mean(views: list[_View], name: str) -> float:
 def _common(memory: Memory, views: list[_View]) -> float:
     """The variance that all these skills share: it does not average out over a paper."""
     untouched = _mean(views, "untouched")
-    practice = _mean(views, "expected") - untouched
-    rest = _mean(views, "now") - untouched
-    ability = _mean(views, "slope") * sqrt(memory.belief.person[1])
-    apart = _mean(views, "apart")
-    return (
-        _UNKNOWN**2
-        + (_FROM_PRACTICE * practice) ** 2
-        + (_FROM_REST * rest) ** 2
-        + (_FROM_ABILITY * ability) ** 2
-        + (_FROM_OPINIONS * apart) ** 2
+    moved = (
+        (_UNKNOWN, 1.0),
+        (_FROM_PRACTICE, _mean(views, "expected") - untouched),
+        (_FROM_REST, _mean(views, "now") - untouched),
+        (_FROM_ABILITY, _mean(views, "slope") * sqrt(memory.belief.person[1])),
+        (_FROM_OPINIONS, _mean(views, "apart")),
+        (_FROM_HINDSIGHT, _unsure(memory.hindsight, views, practised=True)),
+        (_FROM_HINDSIGHT, _unsure(memory.hindsight, views, practised=False)),
     )
+    return sum((much * share) ** 2 for much, share in moved)
+
+
+def _unsure(hindsight: Hindsight, views: list[_View], practised: bool) -> float:
+    """How far the share moves with one standard deviation of a correction."""
+    whole = sum(view.part for view in views) or 1.0
+    slope = sum(view.part * view.slope for view in views if view.practised is practised) / whole
+    return slope * sqrt(hindsight.of(practised).variance)
 
 
 def _paper(views: list[_View]) -> float:

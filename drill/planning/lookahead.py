@@ -9,9 +9,9 @@ such that together they spend the minutes there are (a Lagrangian relaxation; Wh
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from drill.memory import Outlook
 
@@ -28,6 +28,14 @@ class Stake(NamedTuple):
     seconds: float
     start: float
     exam: float
+
+
+class Tried(Protocol):
+    """A skill that can be practised on paper: an outlook, or one corrected."""
+
+    def share(self, times: Sequence[float], exam: float) -> float:
+        """The expected share at `exam` after askings at `times` (POSIX seconds)."""
+        ...
 
 
 Curve = list[tuple[float, float]]
@@ -59,7 +67,7 @@ def counts_for(skills: int, most: float) -> list[int]:
     return tried
 
 
-def curve(outlook: Outlook, stake: Stake, counts: Iterable[int]) -> Curve:
+def curve(outlook: Tried, stake: Stake, counts: Iterable[int]) -> Curve:
     """The exam-day share for each count of further askings, spread evenly up to the exam."""
     span = max(0.0, stake.exam - stake.start)
     points: Curve = []

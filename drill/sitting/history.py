@@ -85,7 +85,7 @@ def keep(store: Store, learner: Learner, memory: Memory) -> None:
 
 
 def weights_id() -> str:
-    """Which fitted weights the cached state belongs to."""
-    from drill.memory import WEIGHTS_ID
+    """Which fitted weights, and which form of the state, the cached state belongs to."""
+    from drill.memory import STATE_FORM, WEIGHTS_ID
 
-    return WEIGHTS_ID
+    return f"{WEIGHTS_ID}.{STATE_FORM}"

@@ -15,7 +15,7 @@ from typing import Any
 from drill.errors import DrillError
 from drill.store.checksum import Cell, row_sum
 
-CURRENT = 1
+CURRENT = 2
 """The version of the tables this program writes; one more with each migration."""
 APPLICATION = 0x6472696C
 """SQLite's application_id of our files ("dril"): a stranger's file is not taken for ours."""

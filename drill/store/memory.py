@@ -12,6 +12,24 @@ from drill.store.database import Database
 from drill.store.rows import Learner, MemoryRow
 from drill.store.values import moment
 
+RECENT = 500
+"""So many askings tell a planner how long a learner takes, and what was asked lately."""
+_COUNTS = (
+    'a."learner" = ? AND NOT a."shown" AND EXISTS (SELECT 1 FROM "answer" n '
+    'WHERE n."asking" = a."key" AND n."kind" IN (\'answer\', \'pass\'))'
+)
+_LATEST = 'ORDER BY a."at" DESC, a."key" DESC'
+_ASKED = (
+    'SELECT a."key", a."skill", t."template", a."at", a."zone", '
+    '(SELECT sum(n."ms") FROM "answer" n WHERE n."asking" = a."key") FROM "asking" a '
+    f'JOIN "template_version" t ON t."key" = a."template_version" WHERE {_COUNTS}'
+)
+_LAST_OF_EACH = (
+    'SELECT (SELECT a."key" FROM "asking" a '
+    f'WHERE {_COUNTS} AND a."template_version" = t."key" {_LATEST} LIMIT 1) '
+    'FROM "template_version" t'
+)
+
 
 def save_memory(
     db: Database, learner: Learner, weights: str, last: bytes | None, state: str
@@ -73,22 +91,25 @@ def used_seeds(db: Database, learner: Learner, template: str) -> set[int]:
     return {seed for (seed,) in found}
 
 
-def asked(db: Database, learner: Learner) -> list[tuple[str, str, datetime, float]]:
-    """(skill, template, when, seconds) of each question asked, by time, as a planner wants it.
+def asked(
+    db: Database, learner: Learner, recent: int = RECENT
+) -> list[tuple[str, str, datetime, float]]:
+    """(skill, template, when, seconds) of questions asked, by time, as a planner wants it.
 
-    A worked answer shown is not an asking, nor is a question left before anything was answered.
+    The last `recent` of them, and of every template not among those the last asking: what is read
+    does not grow with what was answered. A worked answer shown is not an asking, nor is a question
+    left before anything was answered.
     """
-    found = db.rows(
-        'SELECT a."skill", t."template", a."at", a."zone", sum(n."ms") FROM "asking" a '
-        'JOIN "template_version" t ON t."key" = a."template_version" '
-        'JOIN "answer" n ON n."asking" = a."key" '
-        'WHERE a."learner" = ? AND NOT a."shown" '
-        "GROUP BY a.\"key\" HAVING sum(n.\"kind\" IN ('answer', 'pass')) > 0 "
-        'ORDER BY a."at", a."key"',
-        db.key("learner", learner.id),
-    )
+    key = db.key("learner", learner.id)
+    found = {row[0]: row for row in db.rows(f"{_ASKED} {_LATEST} LIMIT ?", key, recent)}
+    if len(found) == recent:
+        lasts = db.rows(_LAST_OF_EACH, key)
+        missing = (last for (last,) in lasts if last is not None and last not in found)
+        found |= {last: db.rows(f'{_ASKED} AND a."key" = ?', key, last)[0] for last in missing}
+    rows = sorted(found.values(), key=lambda row: (row[3], row[0]))
     return [
-        (skill, template, moment(at, zone), ms / 1000) for skill, template, at, zone, ms in found
+        (skill, template, moment(at, zone), (ms or 0) / 1000)
+        for _, skill, template, at, zone, ms in rows
     ]
 
 

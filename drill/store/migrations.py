@@ -39,6 +39,14 @@ def m001_learners_sittings_answers(db: Tables) -> None:
     )
 
 
+@MIGRATIONS()
+def m002_askings_are_found_by_time_and_template(db: Tables) -> None:
+    """A start reads a learner's latest askings, not all of them."""
+    asking = db.table("asking")
+    asking.create_index(["learner", "at"])
+    asking.create_index(["learner", "template_version", "at"])
+
+
 def _people(db: Tables) -> None:
     _table(db, "learner", {"id": bytes, **_WHEN}, unique=["id"])
     _table(

@@ -36,6 +36,9 @@ _VERDICT = f"""
     FROM "asking" a JOIN "answer" n ON n."asking" = a."key" JOIN "verdict" v ON v."answer" = n."key"
 """
 
+_LATEST_SITTINGS = 50
+"""One broken off further back is not looked for: a start must not read all there were."""
+
 
 class Which(NamedTuple):
     """A condition on askings, for all four statements alike."""
@@ -129,12 +132,14 @@ def _judged(row: tuple[Any, ...]) -> Judged:
 
 
 def open_sitting(db: Database, learner: Learner) -> SittingRow | None:
-    """The learner's last sitting that was not ended."""
+    """The last of the learner's latest sittings that was not ended."""
     found = db.row(
-        'SELECT s."key", s."id", d."name", s."goal", s."at", s."zone" FROM "sitting" s '
-        'JOIN "deck" d ON d."key" = s."deck" WHERE s."learner" = ? AND NOT EXISTS '
+        'SELECT s."key", s."id", d."name", s."goal", s."at", s."zone" FROM '
+        '(SELECT * FROM "sitting" WHERE "learner" = ? ORDER BY "key" DESC LIMIT ?) s '
+        'JOIN "deck" d ON d."key" = s."deck" WHERE NOT EXISTS '
         '(SELECT 1 FROM "sitting_end" e WHERE e."sitting" = s."key") ORDER BY s."key" DESC LIMIT 1',
         db.key("learner", learner.id),
+        _LATEST_SITTINGS,
     )
     if found is None:
         return None

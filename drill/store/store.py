@@ -181,9 +181,14 @@ class Store:
         """One question with its answers; `KeyError` when there is none."""
         return reading.by_id(self._db, id)
 
-    def asked(self, learner: Learner) -> list[tuple[str, str, datetime, float]]:
-        """(skill, template, when, seconds) of each question answered, for the planner."""
-        return memory.asked(self._db, learner)
+    def asked(
+        self, learner: Learner, recent: int = memory.RECENT
+    ) -> list[tuple[str, str, datetime, float]]:
+        """(skill, template, when, seconds) of the latest questions answered, for the planner.
+
+        Besides the `recent` latest, the last asking of every other template.
+        """
+        return memory.asked(self._db, learner, recent)
 
     def seconds_of(self, asking: bytes) -> float:
         """Seconds spent on one question."""

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drill.memory import Memory
+from drill.memory.hindsight import Correction, logit_of
 from drill.planning import Planner
 from tests.planning.helpers import EXAM, NOW, plan, plans, sit
 
@@ -41,13 +42,44 @@ def test_more_minutes_are_expected_to_bring_more() -> None:
     assert shares[-1] > shares[0] + 0.05
 
 
-def test_nothing_more_is_what_is_left_on_the_day() -> None:
+def test_nothing_more_is_what_is_left_on_the_day_corrected_by_hindsight() -> None:
     planner = practised(0.6)
     found = planner.forecast(NOW + timedelta(days=10), 0)
     for skill, (expected, _, _) in found.per_skill.items():
         first = planner.memory.chance(skill, None, EXAM)
         second = planner.memory.second_opinion(skill, EXAM)
-        assert abs(expected - (first + second) / 2) < 0.003
+        more = planner.memory.hindsight.again.mean
+        assert abs(logit_of(expected) - logit_of((first + second) / 2) - more) < 0.02
+
+
+def test_answers_better_than_was_expected_raise_what_is_expected() -> None:
+    planner = practised(0.6)
+    at = NOW + timedelta(days=10)
+    before = planner.forecast(at, 0)
+    planner.memory.hindsight.again = Correction(planner.memory.hindsight.again.mean + 1.0, 0.1)
+    assert planner.forecast(at, 0).expected > before.expected + 0.1
+
+
+def test_a_correction_that_is_unsure_widens_the_range() -> None:
+    planner = practised(0.6)
+    at = NOW + timedelta(days=10)
+    widths = []
+    for variance in (0.1, 1.5):
+        planner.memory.hindsight.again = Correction(0.0, variance)
+        found = planner.forecast(at, 0)
+        widths.append(found.high - found.low)
+    assert widths[1] > widths[0] + 0.05
+
+
+def test_the_corrections_change_no_choice() -> None:
+    planner = practised(0.6)
+    at = NOW + timedelta(days=11)
+    before = planner.choose(at, extra=True)
+    planner.memory.hindsight.again = Correction(3.0, 0.1)
+    planner.memory.hindsight.first = Correction(-3.0, 0.1)
+    again = Planner(plans(12, 3), EXAM, minutes_per_day=10.0, memory=planner.memory)
+    again.past = planner.past
+    assert again.choose(at, extra=True) == before
 
 
 def test_answers_make_it_surer() -> None:

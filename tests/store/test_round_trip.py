@@ -207,6 +207,18 @@ def test_what_the_planner_is_told_leaves_out_what_was_only_shown_or_left(store: 
     ]
 
 
+def test_of_many_askings_the_planner_is_told_the_latest_and_the_last_of_each_template(
+    store: Store,
+) -> None:
+    who, begun = sitting(store)
+    store.keep_template(VERSION, "salts/other", "", (), {})
+    for at, template in enumerate(("salts/other", "salts/other", *[TEMPLATE] * 4)):
+        typed(store, store.ask(begun, who, VERSION, template, at, "s", False, later(at)))
+    every = store.asked(who)
+    assert [template for _, template, _, _ in every] == ["salts/other"] * 2 + [TEMPLATE] * 4
+    assert store.asked(who, recent=3) == [every[1], *every[-3:]]
+
+
 def test_seconds_of_a_question_are_those_of_all_its_texts(store: Store) -> None:
     asking = asked(store)
     assert store.seconds_of(asking) == 0

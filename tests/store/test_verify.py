@@ -153,7 +153,10 @@ def test_a_lost_record_of_a_migration_is_reported(copy: Path) -> None:
     database.execute("DELETE FROM _sqlite_migrations")
     database.commit()
     database.close()
-    assert found_wrong(copy) == ["migrations: there is no record of m001_learners_sittings_answers"]
+    assert found_wrong(copy) == [
+        "migrations: there is no record of m001_learners_sittings_answers",
+        "migrations: there is no record of m002_askings_are_found_by_time_and_template",
+    ]
 
 
 def test_a_backup_is_whole_and_never_half_there(store: Store, tmp_path: Path) -> None:
