@@ -10,6 +10,8 @@ python -m tests.bench.drawings_page --blind 7                   # list and piece
 python -m tests.bench.drawings_page --key 7                     # what they were
 python -m tests.bench.drawings_page --scales 7 --only 1         # scale 1 of 40, no reading
 python -m tests.bench.drawings_page --scales-key 7              # what they read
+python -m tests.bench.drawings_page --graphs 7 --only 1         # graph 1 with what is asked
+python -m tests.bench.drawings_page --graphs-key 7              # what the mark scheme accepts
 """
 
 from __future__ import annotations
@@ -22,14 +24,18 @@ from html import escape
 from drill.drawings import (
     Picture,
     cells,
+    graph_as_svg,
+    graph_in_words,
+    graph_rows,
     load_picture,
     picture_as_svg,
     scale_as_svg,
     scale_drawing,
     scale_in_words,
 )  # fmt: skip
-from drill.model import Scale
+from drill.model import Graph, Scale
 from tests.bench.blind_trial import FOLDER, Trial, pieces, scales
+from tests.bench.graph_trial import all_graphs, graphs
 from tests.drawings.making import rows, scale_from
 
 Asked = argparse.Namespace
@@ -50,6 +56,12 @@ def all_pictures() -> Iterator[tuple[str, Picture]]:
         yield path.stem, load_picture(path.stem, FOLDER)
 
 
+def named_graphs() -> Iterator[tuple[str, Graph]]:
+    for question in all_graphs():
+        assert question.graph is not None
+        yield f"{question.template} seed {question.seed}", question.graph
+
+
 def text_page(asked: Asked) -> Iterator[str]:
     """Drawing and words of each."""
     size = asked.columns, asked.rows
@@ -57,6 +69,9 @@ def text_page(asked: Asked) -> Iterator[str]:
         yield from (f"== {title}", *cells(scale_drawing(scale), *size), scale_in_words(scale), "")
     for title, picture in all_pictures():
         yield from (f"== {title}", *cells(picture.drawing, *size), picture.words, "")
+    for title, graph in named_graphs():
+        drawn = graph_rows(graph, *size) or ("too little room",)
+        yield from (f"== {title}", *drawn, graph_in_words(graph), "")
 
 
 def html_page() -> Iterator[str]:
@@ -66,6 +81,7 @@ def html_page() -> Iterator[str]:
     yield "<style>figure { display: inline-block; margin: 6mm; }</style></head><body>"
     made = [(title, scale_as_svg(scale)) for title, scale in all_scales()]
     made += [(title, picture_as_svg(picture)) for title, picture in all_pictures()]
+    made += [(title, graph_as_svg(graph)) for title, graph in named_graphs()]
     for title, svg in made:
         yield f"<figure><figcaption>{escape(title)}</figcaption>{svg}</figure>"
     yield "</body></html>"
@@ -88,6 +104,10 @@ def page(asked: Asked) -> Iterator[str]:
         yield from key(pieces(asked.key)[0])
     elif asked.scales_key is not None:
         yield from key(scales(asked.scales_key))
+    elif asked.graphs_key is not None:
+        yield from key(graphs(asked.graphs_key))
+    elif asked.graphs is not None:
+        yield from trial_page(graphs(asked.graphs, *size), asked.only)
     elif asked.blind is not None:
         trials, names = pieces(asked.blind, *size)
         if not asked.only:
@@ -101,7 +121,8 @@ def page(asked: Asked) -> Iterator[str]:
 
 def main() -> None:
     parser = argparse.ArgumentParser()
-    for name in ("--blind", "--key", "--scales", "--scales-key", "--only"):
+    numbers = ("blind", "key", "scales", "scales-key", "graphs", "graphs-key", "only")
+    for name in (f"--{one}" for one in numbers):
         parser.add_argument(name, type=int)
     parser.add_argument("--html", action="store_true")
     parser.add_argument("--columns", type=int, default=80)

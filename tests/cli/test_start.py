@@ -7,7 +7,10 @@ import sys
 
 from tests.common.desk import drill
 
-_HEAVY = ("sympy", "numpy", "sqlite_utils", "tomlkit", "rapidfuzz", "pint", "hypothesis")
+_HEAVY = (
+    "sympy", "numpy", "sqlite_utils", "tomlkit", "rapidfuzz", "pint", "hypothesis", "plotille",
+    "drawsvg",
+)  # fmt: skip
 
 _ASK_ONE = f"""
 import io, sys
