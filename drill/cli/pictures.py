@@ -11,9 +11,9 @@ if TYPE_CHECKING:
     from drill.drawings import Drawing
     from drill.model import Graph, Question
 
-_ROWS_BELOW = 8  # for the title, what is asked and the answer
+_OF_WINDOW = 2 / 3  # the rest is for the title, what is asked and the answer
 _ROWS_BELOW_GRAPH = 7  # for what is told and asked below it, and the answer
-_LEAST, _MOST = 10, 17
+_LEAST, _MOST = 10, 40  # rows
 
 
 def show_picture(screen: Screen, question: Question) -> None:
@@ -26,7 +26,7 @@ def show_picture(screen: Screen, question: Question) -> None:
         _show_graph(screen, question.graph)
         return
     drawing, words = _drawing(question)
-    rows = max(_LEAST, min(_MOST, screen.console.height - _ROWS_BELOW))
+    rows = max(_LEAST, min(_MOST, int(screen.console.height * _OF_WINDOW)))
     fits = not drawing.exact or drawing.width <= 2 * screen.width
     if screen.plain or not fits or not screen.console.encoding.lower().startswith("utf"):
         screen.line(words)

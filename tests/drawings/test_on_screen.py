@@ -19,9 +19,9 @@ from tests.common.desk import drill
 WITH_PICTURE = ("measure/read-burette", "salts/fault-in-filtering")
 
 
-def shown(template: str, plain: bool = False, width: int = 80) -> str:
+def shown(template: str, plain: bool = False, width: int = 80, height: int = 24) -> str:
     out = io.TextIOWrapper(io.BytesIO(), "utf-8")
-    console = Console(file=out, width=width, height=24, soft_wrap=True, markup=False)
+    console = Console(file=out, width=width, height=height, soft_wrap=True, markup=False)
     show_question(Screen(plain, console), question_of(open_bank(), template, 3), "")
     out.seek(0)
     return out.read()
@@ -37,6 +37,18 @@ def test_dots_on_a_screen_and_words_in_plain_mode(template: str) -> None:
     assert not has_dots(told)
     assert "in section" in told or "small divisions" in told
     assert len(drawn.splitlines()) <= 22
+
+
+def test_a_larger_window_has_a_larger_drawing_and_room_for_what_is_asked() -> None:
+    """Apparatus grows with the window; it never fills it."""
+
+    def rows_drawn(width: int, height: int) -> int:
+        text = shown("salts/fault-in-filtering", width=width, height=height)
+        return sum(any("\u2800" < sign <= "\u28ff" for sign in row) for row in text.splitlines())
+
+    small, large = rows_drawn(80, 24), rows_drawn(120, 40)
+    assert 14 <= small <= 17
+    assert small + 6 <= large <= 28
 
 
 def test_a_scale_that_does_not_fit_is_told_in_words() -> None:
