@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import Any
 
@@ -34,17 +34,30 @@ class Points:
         return self._sources.lexicon()
 
     def points(self, raw: list[Mapping[str, Any]], where: Path, kind: str) -> tuple[PointSpec, ...]:
-        """The points of a part; ids differ, and what a point needs is one of the others."""
+        """The points of a part; ids differ, and what a point names is one of the others."""
         points = tuple(self._point(one, (*where, index), kind) for index, one in enumerate(raw))
         check_ids([point.id for point in points], where, "point", self.faults)
         ids = {point.id for point in points}
         for index, point in enumerate(points):
-            for need in point.needs:
-                if need not in ids - {point.id}:
-                    message = f'needs names no other point "{one_line(need, 40)}".'
-                    hint = nearest(need, ids - {point.id})
-                    self.faults.add((*where, index, "needs"), message, hint)
+            others = ids - {point.id}
+            named = [("needs", need) for need in point.needs]
+            for key, id_ in [*named, ("after", point.after or None)]:
+                if id_ is not None and id_ not in others:
+                    message = f'{key} names no other point "{one_line(id_, 40)}".'
+                    self.faults.add((*where, index, key), message, nearest(id_, others))
+        self._check_circles(points, where)
         return points
+
+    def _check_circles(self, points: Sequence[PointSpec], where: Path) -> None:
+        """No step comes after itself by way of others."""
+        before = {point.id: point.after for point in points}
+        for index, point in enumerate(points):
+            seen_ids = [point.id]
+            while (earlier := before.get(seen_ids[-1], "")) and earlier not in seen_ids:
+                seen_ids.append(earlier)
+            if earlier == point.id and len(seen_ids) > 1:
+                message = f"after goes in a circle: {' after '.join([*seen_ids, point.id])}."
+                self.faults.add((*where, index, "after"), message, "Take one of them out.")
 
     def _point(self, raw: Mapping[str, Any], where: Path, kind: str) -> PointSpec:
         clean = checked(raw, POINT, where, self.faults, kind, f"a point of a {kind} part")
@@ -58,6 +71,7 @@ class Points:
             needs=tuple(clean["needs"]),
             line=self.faults.lines.of(where),
             cap=clean.get("cap"),
+            after=clean.get("after") or "",
         )
 
     def _patterns(self, raw: Any, where: Path) -> tuple[Pattern, ...]:

@@ -147,6 +147,9 @@ POINT = (
         default=()),
     Key("cap", "whole", "The most marks of an answer without this step, or where a reject line "
         "finds something.", "cap = 4", default=None, kinds=("levels",), low=0, high=20),
+    Key("after", "text", "The point of the step that must be done before this one. Where the "
+        "answer has them the other way round, the level below the best is the most.",
+        'after = "other"', default="", kinds=("levels",)),
 )  # fmt: skip
 
 PATTERN = (

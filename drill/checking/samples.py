@@ -12,12 +12,11 @@ from drill.bank import ENOUGH_ANSWERS, answers_path
 from drill.errors import Problem
 from drill.generate import generate
 from drill.marking import mark
-from drill.model import Part, Question, Template
+from drill.model import LevelsKey, Part, Question, Template
 
 # written answers are marked by pattern: this share of a question's samples may differ
 _MAY_DIFFER = 0.05
-# a suggested mark of an extended answer may be one off: so may two teachers; common practice
-_SUGGESTED_OFF = 1
+_BY_PATTERN = ("written", "levels")
 _MOST_LINES = 5000
 
 
@@ -37,8 +36,9 @@ class Sample:
 def check_samples(template: Template) -> tuple[list[Problem], int]:
     """Problems of the file of sample answers, and how many answers it holds.
 
-    One that is marked otherwise than by hand is an error; of written answers, which are marked by
-    pattern, one in twenty may be, and is then a note.
+    One that is marked otherwise than by hand is an error; of written and extended answers, which
+    are judged by pattern, one in twenty may be, and is then a note. Of an extended answer, whose
+    mark is only suggested, the suggestion is held to the level the answer deserves.
     """
     path = answers_path(Path(template.path))
     samples, problems = _read(path)
@@ -54,7 +54,7 @@ def check_samples(template: Template) -> tuple[list[Problem], int]:
             differ.append((sample, part.kind, fault))
     few = len(differ) <= _MAY_DIFFER * len(samples)
     for sample, kind, fault in differ:
-        level = "note" if kind == "written" and few else "error"
+        level = "note" if kind in _BY_PATTERN and few else "error"
         hint = "Look at the marks given by hand, then at the patterns."
         problems.append(Problem(str(path), sample.line, 0, fault, hint, level))
     return problems + list(_unproven(template, samples)), len(samples)
@@ -102,9 +102,11 @@ def _differs(sample: Sample, part: Part) -> str:
     """How the marks differ from those given by hand; "" when they do not."""
     got = mark(part, sample.answer)
     by_hand = sample.marks if sample.points is None else sum(sample.points.values())
-    if got.self_marked and by_hand is not None and abs(got.marks - by_hand) <= _SUGGESTED_OFF:
-        return ""
     answer = f'"{sample.answer[:60]}"'
+    if isinstance(part.key, LevelsKey) and by_hand is not None:
+        level, deserved = _level(part.key, got.marks), _level(part.key, by_hand)
+        says = f"{answer} is suggested {got.marks}, level {level}; by hand {by_hand}, {deserved}."
+        return says if level != deserved else ""
     if sample.marks is not None and got.marks != sample.marks:
         return f"{answer} earns {got.marks}, by hand {sample.marks}: {got.says}"
     ours = {point.id: point.marks for point in got.points}
@@ -114,6 +116,12 @@ def _differs(sample: Sample, part: Part) -> str:
         if ours[id_] != marks:
             return f'{answer} earns {ours[id_]} for "{id_}", by hand {marks}.'
     return ""
+
+
+def _level(key: LevelsKey, marks: int) -> int:
+    """Which level a mark lies in, counted from the lowest, which is 1; 0 for no mark."""
+    below = [0, *sorted(top for top, _ in key.levels)[:-1]]
+    return sum(marks > top for top in below)
 
 
 def _read(path: Path) -> tuple[list[Sample], list[Problem]]:

@@ -81,6 +81,11 @@ def find(compiled: Compiled, text: Text) -> Match | None:
     return best
 
 
+def find_all(compiled: Compiled, text: Text) -> list[Match]:
+    """Every place of the pattern in the answer."""
+    return list(_matches(compiled, text))
+
+
 def nearly(compiled: Compiled, text: Text) -> bool:
     """Most of the ideas are there, if not together or in order, or denied: worth a second look."""
     found = [bool(_hits(idea, text)) for idea in compiled.ideas if not idea.absent]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from drill.marking.text import flat
 from drill.marking.variants import one_spelling
@@ -56,6 +56,10 @@ _STATING = frozenset(_LITTLE.split())
 _PARTICLES = frozenset({"up", "out", "off", "over", "on", "in"})
 _LIST = 5
 _NO_DENIAL = frozenset({("not", "only"), ("not", "just"), ("no", "matter"), ("not", "necessarily")})
+_WITHDRAWING = frozenset(
+    {("no", "sorry"), ("sorry", "no"), ("no", "wait"), ("wait", "no"), ("scrap", "that")}
+)
+_WRONG = (["that", "is", "wrong"], ["that", "was", "wrong"], ["i", "mean", ","])
 _INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
 
 
@@ -86,7 +90,7 @@ def words_of(text: str) -> list[Word]:
     """The words of an answer, each told its sentence and clause."""
     found: list[Word] = []
     sentence = clause = 0
-    tokens = split(text)
+    tokens = _without_withdrawn(split(text))
     for index, token in enumerate(tokens):
         if token[0] in _ENDS:
             sentence, clause = sentence + 1, clause + 1
@@ -101,16 +105,48 @@ def words_of(text: str) -> list[Word]:
     return found
 
 
+def _without_withdrawn(tokens: list[str]) -> list[str]:
+    """What was taken back is not marked: "until it is dry - no sorry, until half is left".
+
+    As with work that was crossed out, the statement just before goes, and nothing further back.
+    """
+    kept: list[str] = []
+    index = 0
+    while index < len(tokens):
+        if tuple(tokens[index : index + 2]) not in _WITHDRAWING:
+            kept.append(tokens[index])
+            index += 1
+            continue
+        while kept and not kept[-1][0].isalnum():
+            kept.pop()
+        while kept and kept[-1][0].isalnum() and kept[-1] not in _BREAKS:
+            kept.pop()
+        index += 2
+        if tokens[index : index + 1] == [","] and tokens[index + 1 : index + 4] in _WRONG:
+            index += 4
+    return kept
+
+
 def is_keyword_list(words: list[Word]) -> bool:
     """Whether the answer only names things and states nothing of them.
 
-    A verb among them ("acid reacts filtered pure") states nothing yet; nor does a particle ("used
-    up") where a word is said twice running.
+    A verb among them ("acid reacts filtered pure") states nothing yet. Nor does a particle, unless
+    its clause is short and still has room for who did it: "acid used up, filter pure salt" is said
+    in haste, "acid used up filter excess pure" and "acid, used up, filter" are lists.
     """
     texts = [word.text for word in words]
+    if len(texts) < _LIST or not (_STATING - _PARTICLES).isdisjoint(texts):
+        return False
     stammers = any(one == other for one, other in pairwise(texts))
-    stating = _STATING - _PARTICLES if stammers else _STATING
-    return len(texts) >= _LIST and stating.isdisjoint(texts)
+    return stammers or not any(map(_is_hasty_statement, _clauses(words)))
+
+
+def _clauses(words: list[Word]) -> list[list[str]]:
+    return [[word.text for word in group] for _, group in groupby(words, lambda one: one.clause)]
+
+
+def _is_hasty_statement(clause: list[str]) -> bool:
+    return 3 <= len(clause) < _LIST and not _PARTICLES.isdisjoint(clause)
 
 
 def _reach(token: str, after: str) -> int:

@@ -80,7 +80,8 @@ class PointSpec:
 
     `accept`, `reject`, `ignore`: patterns, each a tuple of concept names or plain words that must
     stand together; how near, in which order and polarity is said in `Pattern`.
-    `cap`, in `levels` only: the most marks of an answer without this step, or that spoils it.
+    `cap` and `after`, in `levels` only: the most marks of an answer without this step, or that
+    spoils it; and the point of the step that must be done before this one.
     """
 
     id: str
@@ -92,6 +93,7 @@ class PointSpec:
     needs: tuple[str, ...] = ()
     line: int = 0
     cap: int | None = None
+    after: str = ""
 
 
 @dataclass(frozen=True)

@@ -68,6 +68,48 @@ def test_numbers_are_marked_by_hand_at_their_seed(tmp_path):
     assert [line.partition(" earns")[0] for line in wrong] in ([], ['error 1: "2.41 g"'])
 
 
+LEVELS = """\
+format = 1
+title = "How"
+skills = ["salts.excess"]
+command_word = "describe"
+course = ["combined foundation"]
+[[part]]
+kind = "levels"
+ask = "How are crystals made?"
+model_answer = "Warm it, filter it, cool it and dry it."
+[[part.level]]
+marks = 4
+says = "It works."
+[[part.level]]
+marks = 2
+says = "It does not."
+[[part.point]]
+id = "filter"
+says = "filters"
+accept = ["filter*"]
+[[part.point]]
+id = "cool"
+says = "cools"
+accept = ["cool*"]
+after = "filter"
+"""
+
+
+def test_a_suggestion_is_held_to_the_level_deserved(tmp_path):
+    rows = [
+        {"answer": "Filter it and cool it.", "marks": 3},
+        {"answer": "I filter it.", "marks": 1},
+        {"answer": "Cool it and then filter it.", "marks": 2},
+        {"answer": "I filter it first of all.", "marks": 3},
+        {"answer": "no idea", "marks": 1},
+    ]
+    assert found(tmp_path, LEVELS, rows) == [
+        'error 4: "I filter it first of all." is suggested 2, level 1; by hand 3, 2.',
+        'error 5: "no idea" is suggested 0, level 0; by hand 1, 1.',
+    ]
+
+
 @pytest.mark.parametrize(
     ("row", "expected"),
     [

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from drill.places import bank_dir
 from drill.store import Store
 from tests.common.desk import drill
 
@@ -63,8 +64,15 @@ def test_the_learner_sets_the_mark_and_it_counts_apart(home: Path, deck: str) ->
     assert json.loads(drill("appeals", "--json").output) == []
 
 
-def test_the_screen_says_that_the_checklist_is_unproven(deck: str) -> None:
-    assert "has been tried on few answers" in " ".join(sit(deck, "stop").split())
+def test_the_screen_says_when_a_checklist_is_unproven(tmp_path: Path, deck: str) -> None:
+    assert "has been tried on few answers" not in " ".join(sit(deck, "stop").split())
+    (tmp_path / "salts").mkdir()
+    mine = (bank_dir() / "salts" / "whole-method.toml").read_text("utf-8")
+    (tmp_path / "salts" / "mine.toml").write_text(mine, "utf-8")
+    text = Path(deck).read_text("utf-8").replace("without = [", 'without = ["salts/whole-method", ')
+    own = tmp_path / "own.toml"
+    own.write_text(f'{text}[own]\ntemplates = "."\n', "utf-8")
+    assert "has been tried on few answers" in " ".join(sit(str(own), "stop").split())
 
 
 def test_a_mark_left_open_waits_for_a_teacher(home: Path, deck: str) -> None:

@@ -165,7 +165,8 @@ class TestTogether:
     @pytest.mark.parametrize(
         "typed",
         ["acid acid reacts filtered pure", "acid reacts filtered pure crystals",
-         "pure pure acid used up filter"],
+         "pure pure acid used up filter", "acid used up filter excess pure",
+         "filter excess acid used up pure salt", "acid, used up, filter, excess, pure"],
     )  # fmt: skip
     def test_a_verb_among_keywords_states_nothing(self, typed):
         made = written(point("a", ["acid"]), point("b", ["pure"]))
@@ -179,6 +180,26 @@ class TestTogether:
     def test_an_answer_without_articles_is_still_one(self, typed):
         made = written(point("a", ["acid"]), point("b", ["pure"]))
         assert marks(made, typed) == 2
+
+
+class TestTakenBack:
+    """What a learner takes back is not marked, as with work that is crossed out."""
+
+    @pytest.mark.parametrize(
+        "typed",
+        ["the acid is used up - no sorry, the solid is", "the acid is used up. no wait",
+         "it is used up, the acid is gone, scrap that"],
+    )  # fmt: skip
+    def test_the_statement_before_goes(self, typed):
+        assert marks(ACID, typed) == 0
+
+    @pytest.mark.parametrize(
+        "typed",
+        ["the solid is used up - no sorry, the acid is used up", "the acid is used up, sorry",
+         "the acid is gone. It is warm - no wait, cold", "no sorry", "scrap that"],
+    )  # fmt: skip
+    def test_nothing_further_back_goes(self, typed):
+        assert marks(ACID, typed) == (0 if typed in ("no sorry", "scrap that") else 1)
 
 
 class TestHeadline:
