@@ -11,9 +11,10 @@ if TYPE_CHECKING:
     from drill.drawings import Drawing
     from drill.model import Graph, Question
 
-_OF_WINDOW = 2 / 3  # the rest is for the title, what is asked and the answer
+_OF_WINDOW = 0.7  # at most; the rest is for the title, what is asked and the answer
 _ROWS_BELOW_GRAPH = 7  # for what is told and asked below it, and the answer
 _LEAST, _MOST = 10, 40  # rows
+_AROUND = 3  # rows: a blank one, the marks, the answer
 
 
 def show_picture(screen: Screen, question: Question) -> None:
@@ -26,15 +27,27 @@ def show_picture(screen: Screen, question: Question) -> None:
         _show_graph(screen, question.graph)
         return
     drawing, words = _drawing(question)
-    rows = max(_LEAST, min(_MOST, int(screen.console.height * _OF_WINDOW)))
     fits = not drawing.exact or drawing.width <= 2 * screen.width
     if screen.plain or not fits or not screen.console.encoding.lower().startswith("utf"):
         screen.line(words)
     else:
         from drill.drawings import cells
 
-        screen.picture(cells(drawing, screen.width, rows))
+        screen.picture(cells(drawing, screen.width, _rows(screen, question)))
     screen.line()
+
+
+def _rows(screen: Screen, question: Question) -> int:
+    """As large as the window allows while what is asked still stands below it."""
+    from drill.model import ChoiceKey
+
+    part = question.parts[0]
+    asked = part.ask.split("\n")
+    if isinstance(part.key, ChoiceKey):
+        asked += [f"  {option.letter}   {option.text}" for option in part.key.options]
+    below = sum(len(line) // screen.width + 1 for line in asked) + _AROUND
+    height = screen.console.height
+    return max(_LEAST, min(_MOST, int(height * _OF_WINDOW), height - below))
 
 
 def _show_graph(screen: Screen, graph: Graph) -> None:

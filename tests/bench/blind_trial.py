@@ -48,7 +48,7 @@ def piece_names() -> tuple[str, ...]:
     return tuple(sorted((name for name in names if _file(name).exists()), key=str.lower))
 
 
-def pieces(seed: int, columns: int = 80, lines: int = 17) -> tuple[tuple[Trial, ...], list[str]]:
+def pieces(seed: int, columns: int = 80, lines: int = 16) -> tuple[tuple[Trial, ...], list[str]]:
     """45 pieces in an order of their own, and the names to choose from."""
     draw = random.Random(seed)
     chosen = draw.sample(piece_names(), PIECES)
@@ -61,7 +61,7 @@ def _piece(name: str, columns: int, lines: int) -> Trial:
     return Trial(cells(drawing, columns, lines), "name it", name)
 
 
-def scales(seed: int, columns: int = 80, lines: int = 17) -> tuple[Trial, ...]:
+def scales(seed: int, columns: int = 80, lines: int = 16) -> tuple[Trial, ...]:
     """40 scales at a level of their own, a whole or a half division; displays are left out."""
     draw = random.Random(seed)
     kinds = [row for row in rows() if row.cells["shape"] != "display"]

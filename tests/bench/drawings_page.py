@@ -1,7 +1,7 @@
 """All drawings and scales on one page, to be looked at; and trials for who has never seen them.
 
 python -m tests.bench.drawings_page > drawings.txt              # for a screen of 80 by 24
-python -m tests.bench.drawings_page --columns 120 --rows 33     # for one of 120 by 40
+python -m tests.bench.drawings_page --columns 120 --rows 28     # for one of 120 by 40
 python -m tests.bench.drawings_page --html > drawings.html      # as vectors
 
 python -m tests.bench.drawings_page --blind 7 --only 1          # piece 1 of 45, no name
@@ -126,7 +126,7 @@ def main() -> None:
         parser.add_argument(name, type=int)
     parser.add_argument("--html", action="store_true")
     parser.add_argument("--columns", type=int, default=80)
-    parser.add_argument("--rows", type=int, default=17)
+    parser.add_argument("--rows", type=int, default=16)
     print("\n".join(page(parser.parse_args())))
 
 

@@ -13,7 +13,7 @@ from rich.console import Console
 from drill.cli.ask import question_of
 from drill.cli.common import open_bank
 from drill.cli.screen import Screen
-from drill.cli.views import show_question
+from drill.cli.views import show_part, show_question
 from tests.common.desk import drill
 
 WITH_PICTURE = ("measure/read-burette", "salts/fault-in-filtering")
@@ -27,28 +27,42 @@ def shown(template: str, plain: bool = False, width: int = 80, height: int = 24)
     return out.read()
 
 
+def _has_dots(text: str) -> bool:
+    return any(0x2800 < ord(sign) <= 0x28FF for sign in text)
+
+
 @pytest.mark.parametrize("template", WITH_PICTURE)
 def test_dots_on_a_screen_and_words_in_plain_mode(template: str) -> None:
-    def has_dots(text: str) -> bool:
-        return any(0x2800 < ord(sign) <= 0x28FF for sign in text)
-
     drawn, told = shown(template), shown(template, plain=True)
-    assert has_dots(drawn)
-    assert not has_dots(told)
+    assert _has_dots(drawn)
+    assert not _has_dots(told)
     assert "in section" in told or "small divisions" in told
     assert len(drawn.splitlines()) <= 22
 
 
-def test_a_larger_window_has_a_larger_drawing_and_room_for_what_is_asked() -> None:
-    """Apparatus grows with the window; it never fills it."""
+@pytest.mark.parametrize("template", [*WITH_PICTURE, "water/fault-in-drawing"])
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+def test_the_whole_drawing_stays_on_the_screen_with_what_is_asked(
+    template: str, size: tuple[int, int]
+) -> None:
+    width, height = size
+    question = question_of(open_bank(), template, 3)
+    out = io.TextIOWrapper(io.BytesIO(), "utf-8")
+    console = Console(file=out, width=width, height=height, soft_wrap=True, markup=False)
+    show_question(Screen(False, console), question, "")
+    show_part(Screen(False, console), question.parts[0], alone=True)
+    out.seek(0)
+    rows = out.read().splitlines()
+    drawn = [place for place, row in enumerate(rows) if _has_dots(row)]
+    assert len(rows) - drawn[0] + 1 <= height  # one more for the answer
 
+
+def test_a_larger_window_has_a_larger_drawing() -> None:
     def rows_drawn(width: int, height: int) -> int:
         text = shown("salts/fault-in-filtering", width=width, height=height)
-        return sum(any("\u2800" < sign <= "\u28ff" for sign in row) for row in text.splitlines())
+        return sum(map(_has_dots, text.splitlines()))
 
-    small, large = rows_drawn(80, 24), rows_drawn(120, 40)
-    assert 14 <= small <= 17
-    assert small + 6 <= large <= 28
+    assert 12 <= rows_drawn(80, 24) < rows_drawn(120, 40) - 8
 
 
 def test_a_scale_that_does_not_fit_is_told_in_words() -> None:
