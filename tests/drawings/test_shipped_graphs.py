@@ -28,7 +28,7 @@ NAMES = sorted(
 )
 # where a part reads a height at a known place: the line it is read on, and how to find the place
 HEIGHTS = {
-    "rates/odd-point": ("straight line", r"expected at ([\d.]+)"),
+    "rates/odd-point": ("straight line", r"(?=.*at that concentration)()"),
     "salts/read-solubility": ("smooth curve", r"water at ([\d.]+)"),
     "measure/density-from-a-graph": ("straight line", r"(?=.*empty beaker)()"),
     "energy/temperature-at-mixing": ("dashed straight line", r"At ([\d.]+) min"),
@@ -78,7 +78,8 @@ def test_a_height_that_is_asked_follows_from_the_words(name: str) -> None:
         assert isinstance(key, NumberKey)
         assert key.low is not None
         assert key.high is not None
-        heard = height_heard(words, line, number(match[1] or "0"))
+        asked_before = question.parts[0].model_answer.split()[0] if "that" in part.ask else "0"
+        heard = height_heard(words, line, number(match[1] or asked_before))
         assert key.low <= heard <= key.high, (seed, float(heard), float(key.value))
 
 
@@ -96,6 +97,27 @@ def test_a_gradient_follows_from_the_words_and_is_not_in_them(name: str) -> None
         assert key.high is not None
         assert key.low <= (y2 - y1) / (x2 - x1) <= key.high
         assert question.parts[0].model_answer not in words
+
+
+def test_where_two_lines_cross_follows_from_the_words() -> None:
+    for seed in SEEDS:
+        question = made("titration/crossing-lines", seed)
+        assert question.graph is not None
+        up, down = graph_in_words(question.graph).split("A straight line")[1:]
+        (x1, y1), (x2, y2) = _ends(up)
+        (x3, y3), (x4, y4) = _ends(down)
+        first, second = (y2 - y1) / (x2 - x1), (y4 - y3) / (x4 - x3)
+        crossing = (y3 - second * x3 - y1 + first * x1) / (first - second)
+        key = question.parts[0].key
+        assert isinstance(key, NumberKey)
+        assert key.low is not None
+        assert key.high is not None
+        assert key.low <= crossing <= key.high, (seed, float(crossing), float(key.value))
+
+
+def _ends(words: str) -> tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]:
+    values = told(f"A straight line{words}", "straight line")
+    return values[0], values[-1]
 
 
 @pytest.mark.parametrize("name", NAMES)
