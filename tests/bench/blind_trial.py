@@ -25,7 +25,7 @@ PIECES, SCALES, NOT_DRAWN = 45, 40, 20
 # none of them is drawn; each could be taken for something that is
 DECOYS = (
     "air condenser", "capillary tube", "combustion tube", "dropping funnel", "drying oven",
-    "drying tube", "glass rod", "graduated pipette", "heat-resistant mat", "inoculating loop",
+    "drying tube", "glass rod", "graduated pipette", "heat-resistant mat",
     "joulemeter", "measuring jug", "micrometer screw gauge", "newton meter", "reagent bottle",
     "rheostat", "side-arm flask", "signal generator", "splash screen", "syringe",
     "three-necked flask", "U-tube", "vernier calipers", "weighing bottle", "white tile", "Y-tube",
