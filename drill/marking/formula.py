@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
-from drill.marking.species import Species, readings, recased
+from drill.marking.capitals import recased
 from drill.marking.text import flat
 from drill.marking.verdict import nothing, whole
 from drill.model import FormulaKey, Mark, Part
+from drill.quantities import Species, readings
 
 
 def mark_formula(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
@@ -52,7 +53,7 @@ def _wrong(
 
 
 def _elements(one: Species) -> set[str]:
-    return {symbol for symbol, _ in one.atoms}
+    return set(one.atoms)
 
 
 # the nearest first; each is tried on every reading before the next

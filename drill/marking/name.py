@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.marking.neutral import without_neutral
-from drill.marking.species import readings
 from drill.marking.spelling import is_word, nearest
 from drill.marking.text import flat
 from drill.marking.variants import one_spelling
 from drill.marking.verdict import whole
 from drill.model import Mark, NameKey, Part
+from drill.quantities import readings
 
 _LEAD = re.compile(
     r"^(?:(?:i think|it is|it's|its|this is|that is|the answer is|answer|called|maybe|probably|use)"
@@ -73,7 +73,7 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
 
 def _is_formula(typed: str) -> bool:
     """Whether it is written in symbols of more than one atom."""
-    return any(sum(n for _, n in one.atoms) > 1 for one in readings(typed.strip().rstrip(".")))
+    return any(sum(one.atoms.values()) > 1 for one in readings(typed.strip().rstrip(".")))
 
 
 def _plainly(names: Iterable[str]) -> dict[str, str]:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
-from drill.marking.species import Species, readings, recased
+from drill.marking.capitals import recased
 from drill.marking.text import flat
+from drill.quantities import Species, readings
 
 LONGEST = 400
 _ARROW = re.compile(r"<?[-=~]+>|⇌|→|⟶|⇒|↔|⇔|<=>|\bgoes to\b|\bgives\b|\bmakes\b|=")
@@ -131,7 +132,7 @@ def totals(side: Side) -> dict[str, Fraction]:
     """Atoms of each element on a side, and its charge under "charge"."""
     found: dict[str, Fraction] = {}
     for species in side:
-        for symbol, amount in species.atoms:
+        for symbol, amount in species.atoms.items():
             found[symbol] = found.get(symbol, Fraction(0)) + species.count * amount
         found["charge"] = found.get("charge", Fraction(0)) + species.count * species.charge
     return {name: amount for name, amount in found.items() if amount}

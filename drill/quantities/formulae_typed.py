@@ -11,17 +11,23 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from drill.quantities.formulae import LONGEST, parse_formula
 from drill.quantities.values import Fault
 
 STATES = ("s", "l", "g", "aq")
 _RAISED = dict(zip("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-", strict=True))
-_LOWERED = dict(zip("₀₁₂₃₄₅₆₇₈₉₍₎ₐ", "0123456789()a", strict=True))
+_LOWERED = dict(zip("₀₁₂₃₄₅₆₇₈₉₍₎ₐ₊₋", "0123456789()a+-", strict=True))
 _DASHES = str.maketrans("−–‐‑﹣－＋", "-----" + "-+")
 _DOTS = str.maketrans("·•⋅∙*", ".....")
 _FIXED = "_"  # stands after a digit that was typed lowered, so that it is no charge
 _MOST_TIMES = 1000
+_ROUND = str.maketrans("[]" + "·•⋅∙*", "()" + ".....")
+_ANGLED = str.maketrans("<>", "()")
+_NOTHING_MULTIPLIED = re.compile(r"\(([^()]*)\)1?(?!\d)")
+_INNERMOST = re.compile(r"\(([^()]*)\)")
+_ONE = re.compile(r"(?<!\d)1(?!\d)")
 
 
 @dataclass(frozen=True)
@@ -43,7 +49,28 @@ class Species:
         """What makes two species the same: their atoms and charge, whatever the order."""
         return tuple(sorted(self.atoms.items())), self.charge
 
+    @property
+    def shape(self) -> str:
+        """The formula in one spelling: round brackets, none that multiply nothing, no ones."""
+        return _shape(self.written)
 
+    @property
+    def same(self) -> tuple[str, int]:
+        """What makes two the same where groups are to be kept together: CH3COOH is not C2H4O2."""
+        return self.shape, self.charge
+
+
+@lru_cache(maxsize=4096)
+def _shape(written: str) -> str:
+    text = written.translate(_ROUND)
+    while (bare := _NOTHING_MULTIPLIED.sub(r"\1", text)) != text:
+        text = bare
+    text = _ONE.sub("", text)
+    kept = _INNERMOST.sub(r"<\1>", text)
+    return (_shape(kept) if kept != text else text).translate(_ANGLED)
+
+
+@lru_cache(maxsize=4096)
 def readings(text: str) -> tuple[Species, ...]:
     """Every species `text` can stand for, the larger charge first; () when it is no formula."""
     line = _flat(text)
@@ -67,6 +94,8 @@ def _flat(text: str) -> str:
             out += ("" if out and out[-1] in _RAISED_MARKS else "^", "r" + _RAISED[sign])
         elif sign in _LOWERED:
             low = _LOWERED[sign]
+            if low in "+-" and out:  # a charge set low by mistake: the digit before belongs to it
+                out[-1] = out[-1].removesuffix(_FIXED)
             out.append(low + _FIXED if low.isdigit() else low)
         else:
             out.append(sign.translate(_DASHES).translate(_DOTS))
@@ -107,15 +136,14 @@ def _charges(body: str) -> Iterator[tuple[str, int]]:
         if not (raised[2] and raised[4]):
             yield raised[1], _signed(raised[2] or raised[4], raised[3])
         return
-    match = re.fullmatch(r"(.+?)(\s*)(\d?)([+-]|\+\++|--+)", body)
+    match = re.fullmatch(r"(.+?)(\s*)(\d?)\s*([+-]|\+\++|--+)", body)
     if match is None:
         behind = re.fullmatch(r"(.+?)\s*([+-])([1-9])", body)
         yield (behind[1], _signed(behind[3], behind[2])) if behind else (body, 0)
         return
     formula, space, digit, sign = match.groups()
     if len(sign) > 1:
-        if not digit:
-            yield formula, len(sign) * (1 if sign[0] == "+" else -1)
+        yield formula + digit, len(sign) * (1 if sign[0] == "+" else -1)
         return
     if digit and digit != "0":
         yield formula, _signed(digit, sign)
@@ -129,8 +157,8 @@ def _signed(digits: str, sign: str) -> int:
 
 def _species(formula: str, charge: int, state: str, count: Fraction) -> Species | None:
     written = re.sub(r"\s+|_(?=[\d(\[.{])|[{}]|" + _FIXED, "", formula)
-    if written == "e":
-        return Species({}, charge, state, count, "e") if charge == -1 else None
+    if written in ("e", "(e)"):
+        return Species({}, -1, state, count, "e") if charge in (0, -1) else None
     if "^" in written or (not charge and written.endswith(("+", "-"))):
         return None
     read = parse_formula(written)

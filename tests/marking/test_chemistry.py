@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import csv
+import re
 from itertools import permutations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from drill.marking import mark
+from drill.places import bank_dir
 from tests.marking.making import equation, formula, marks, points_of, verdict
 
 # accepted formula -> other ways of typing the same one
@@ -25,9 +30,11 @@ SAME = {
     "Al2(SO4)3": ["Al2(SO4)3", "Al₂(SO₄)₃"],
     "Na2CO3": ["Na2CO3", "Na₂CO₃"],
     "ZnSO4.7H2O": ["ZnSO4.7H2O", "ZnSO4·7H2O"],
-    "Cu^2+": ["Cu^2+", "Cu2+", "Cu²⁺", "Cu^(2+)", "Cu^+2", "Cu++", "Cu 2+", "Cu^{2+}"],
-    "Al^3+": ["Al^3+", "Al3+", "Al³⁺", "Al+++", "Al 3+"],
-    "SO4^2-": ["SO4^2-", "SO42-", "SO₄²⁻", "SO4 2-", "(SO4)2-", "SO4--", "[SO4]2-", "SO4^-2"],
+    "Cu^2+": ["Cu^2+", "Cu2+", "Cu²⁺", "Cu^(2+)", "Cu^+2", "Cu++", "Cu 2+", "Cu^{2+}",
+              "Cu(2+)", "Cu+2", "Cu²+", "Cu2 +"],
+    "Al^3+": ["Al^3+", "Al3+", "Al³⁺", "Al+++", "Al 3+", "Al(3+)"],
+    "SO4^2-": ["SO4^2-", "SO42-", "SO₄²⁻", "SO4 2-", "(SO4)2-", "SO4--", "[SO4]2-", "SO4^-2",
+              "SO₄2-", "SO₄ 2-", "SO4(2-)", "SO4²-", "SO₄₂₋", "SO4-2", "SO4 ^2-"],
     "NO3^-": ["NO3^-", "NO3-", "NO₃⁻", "NO3^1-"],
     "Cl^-": ["Cl^-", "Cl-", "Cl⁻", "Cl 1-"],
     "H^+": ["H^+", "H+", "H⁺"],
@@ -208,6 +215,58 @@ def test_wrong_half_equations(typed):
 def test_what_is_no_equation_may_be_typed_again():
     assert verdict(SALT, "MgO + 2HCl").readable is False
     assert verdict(SALT, "it fizzes").readable is False
+
+
+def known_equations() -> list[str]:
+    """The equations of the salts in the bank, and those above."""
+    rows = csv.DictReader((bank_dir() / "facts" / "salts.csv").read_text("utf-8").splitlines())
+    return [*(sides(terms) for terms in EQUATIONS), *{row["equation"] for row in rows}]
+
+
+@st.composite
+def rewritten(draw) -> tuple[str, str]:
+    """An equation, and the same with sides in another order, multiplied, and typed otherwise."""
+    text = draw(st.sampled_from(sorted(known_equations())))
+    times = draw(st.integers(1, 6))
+    gap = draw(st.sampled_from([" ", "  "]))
+    written = []
+    for side in text.split(" -> "):
+        terms = []
+        for term in draw(st.permutations(side.split(" + "))):
+            front, body = re.fullmatch(r"(\d*)(.*)", term).groups()
+            count = times * int(front or 1)
+            split = draw(st.booleans()) and count > 1
+            for one in (1, count - 1) if split else (count,):
+                number = "" if one == 1 else f"{one}{draw(st.sampled_from(['', ' ']))}"
+                terms.append(number + draw(st.sampled_from([body, _pretty(body), _raised(body)])))
+        written.append(f"{gap}+{gap}".join(terms))
+    return text, f"{written[0]} {draw(st.sampled_from(ARROWS))} {written[1]}"
+
+
+def _raised(body: str) -> str:
+    """The charge behind ^ set high, as in print."""
+    high = str.maketrans("0123456789+-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻")
+    return re.sub(r"\^(\d?[+-])", lambda match: match[1].translate(high), body)
+
+
+@settings(max_examples=150, deadline=None)
+@given(rewritten())
+def test_a_balanced_equation_rewritten_stays_right(pair):
+    text, typed = pair
+    award = {"species": 1, "balance": 1, **({"states": 1} if "(" in text else {})}
+    found = verdict(equation(text, award=award), typed)
+    assert found.marks == sum(award.values()), (text, typed, found.says)
+
+
+@settings(max_examples=100, deadline=None)
+@given(rewritten(), st.data())
+def test_one_number_changed_is_not_balanced(pair, data):
+    text, typed = pair
+    left, arrow, right = re.split(r"(\s(?:<?[-=~]+>|→|⇌|=)\s)", typed, maxsplit=1)
+    terms = re.split(r"\s+\+\s+", left)
+    terms[data.draw(st.integers(0, len(terms) - 1))] += f" + {terms[0]}"
+    made = equation(text)
+    assert points_of(made, f"{' + '.join(terms)}{arrow}{right}")["balance"] == 0
 
 
 def test_word_equations():

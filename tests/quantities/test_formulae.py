@@ -89,6 +89,20 @@ def test_brackets_and_dots_multiply(pairs: list[tuple[str, int]], times: int, wa
 # ------------------------------------------------------------------ as typed
 
 
+@pytest.mark.parametrize(
+    ("text", "shape"),
+    [
+        ("Cu[SO4]", "CuSO4"), ("(NaCl)", "NaCl"), ("[NH4]2SO4", "(NH4)2SO4"), ("H2O1", "H2O"),
+        ("CuSO4·5(H2O)", "CuSO4.5H2O"), ("((NH4)2)SO4", "(NH4)2SO4"),
+        ("K3[Fe(CN)6]", "K3Fe(CN)6"), ("[Cu(H2O)6]2SO4", "(Cu(H2O)6)2SO4"),
+        ("Al2(SO4)3", "Al2(SO4)3"), ("CH3COOH", "CH3COOH"), ("C10H21", "C10H21"),
+        ("CaSO4.1H2O", "CaSO4.H2O"),
+    ],
+)  # fmt: skip
+def test_one_shape_for_every_way_of_grouping(text: str, shape: str) -> None:
+    assert readings(text)[0].shape == shape
+
+
 def meant(text: str) -> list[tuple[str, int, str, str]]:
     """(formula, charge, state, number before it) of every reading."""
     return [(s.written, s.charge, s.state, str(s.count)) for s in readings(text)]
@@ -97,10 +111,16 @@ def meant(text: str) -> list[tuple[str, int, str, str]]:
 @pytest.mark.parametrize(
     ("text", "formula", "charge"),
     [
-        *((t, "Cu", 2) for t in ("Cu^2+", "Cu²⁺", "Cu^{2+}", "Cu^(2+)", "Cu(2+)", "Cu++", "Cu+2")),
-        *((t, "SO4", -2) for t in ("SO4^2-", "SO₄²⁻", "SO4 2-", "SO₄2-", "SO_4^{2-}", "SO4^−2")),
+        *(
+            (t, "Cu", 2)
+            for t in ("Cu^2+", "Cu²⁺", "Cu^{2+}", "Cu^(2+)", "Cu(2+)", "Cu++", "Cu+2", "Cu 2+")
+        ),
+        *(
+            (t, "SO4", -2)
+            for t in ("SO4^2-", "SO₄²⁻", "SO4 2-", "SO₄2-", "SO_4^{2-}", "SO4^−2", "SO4--", "SO₄₂₋")
+        ),
         *((t, "Na", 1) for t in ("Na+", "Na⁺", "Na^+", "Na^1+", "Na＋")),
-        *((t, "e", -1) for t in ("e-", "e⁻", "e^-", "e−", "e–")),
+        *((t, "e", -1) for t in ("e-", "e⁻", "e^-", "e−", "e–", "e")),
         *((t, "CuSO4.5H2O", 0) for t in ("CuSO4.5H2O", "CuSO4·5H2O", "CuSO4 . 5H2O", "CuSO₄•5H₂O")),
         ("[Cu(H2O)6]^2+", "[Cu(H2O)6]", 2),
         ("NH₄⁺", "NH4", 1),
@@ -147,7 +167,7 @@ def test_a_capital_s_in_brackets_may_be_sulfur() -> None:
     assert meant("Ag2(S)") == [("Ag2", 0, "s", "1"), ("Ag2(S)", 0, "", "1")]
 
 
-_NO_FORMULA = "co2 nacl MG CO² CO^2 e e+ 2 0H2O 1/0H2 + ^2+ ( Na+Cl"
+_NO_FORMULA = "co2 nacl MG CO² CO^2 e+ 2 0H2O 1/0H2 + ^2+ ( Na+Cl"
 
 
 @pytest.mark.parametrize(
