@@ -67,6 +67,8 @@ def numbers_for(least: Fraction, most: Fraction, room: Room) -> Numbers:
 
 def _finest(least: Fraction, most: Fraction, room: Room) -> Numbers:
     for division in _steps(least, most):
+        if (most - least) * LEAST > division * room.dots:
+            continue  # too fine for the room, however the axis ends
         axes = _with_division(division, least, most)
         fitting = [one for one in axes if _fits(one, room) and _fills(one, least, most)]
         if fitting:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 from typing import TYPE_CHECKING
 
 from drill.errors import Problem
@@ -57,8 +58,8 @@ def _question(template: Template, seed: int, tries: int) -> Question:
     shown = Shown(made.values, template.names)
     printed = {name: to_plain(value) for name, value in made.values.items()}
     chain = Chain(made.givens, template.work, printed, {})
-    graph = _graph(template, made.values, shown)
-    setting = Setting(template, seed, "", "", made.values, shown, chain, graph=graph)
+    drawn = cache(lambda: _graph(template, made.values, shown))  # slow, and only for a good try
+    setting = Setting(template, seed, "", "", made.values, shown, chain, drawn=drawn)
     return Question(
         template=template.id,
         seed=seed,
@@ -72,7 +73,7 @@ def _question(template: Template, seed: int, tries: int) -> Question:
         picture=setting.fill(template.picture, 0),
         safety=setting.fill(template.safety, 0),
         scale=scale_of(template, made.values),
-        graph=graph,
+        graph=drawn(),
     )
 
 

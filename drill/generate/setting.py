@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, TypeVar
@@ -37,7 +37,8 @@ class Setting:
     `chain` how they follow from each other, with the answers of the parts before this one.
     `letter` is the part's id; `stream` its name in the draw stream, with the template's id in it,
     so that a seed does not shuffle the options of two questions alike; `seen` the names printed up
-    to and with this part, or worked out in a part before it; `graph` what is drawn beside it.
+    to and with this part, or worked out in a part before it; `drawn` gives what is drawn beside it,
+    made once.
     """
 
     template: Template
@@ -48,12 +49,21 @@ class Setting:
     shown: Shown
     chain: Chain
     seen: frozenset[str] = frozenset()
-    graph: Graph | None = None
+    drawn: Callable[[], Graph | None] = lambda: None
 
     @cached_property
     def steps(self) -> frozenset[str]:
         """The names of [work]."""
         return frozenset(step.name for step in self.template.work)
+
+    @property
+    def graph(self) -> Graph | None:
+        """What is drawn beside the question.
+
+        Raises:
+            Miss: it cannot be drawn with these numbers.
+        """
+        return self.drawn()
 
     def fill(self, text: str, line: int) -> str:
         """An author's text with this try's values.
