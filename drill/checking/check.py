@@ -10,6 +10,7 @@ from pathlib import Path
 
 from drill.bank import read_template
 from drill.checking.instances import CHECKS
+from drill.checking.reachable import check_reachable
 from drill.checking.report import Finding, Report, Row
 from drill.checking.samples import check_samples, check_settled
 from drill.checking.variety import check_variety, fingerprint
@@ -179,6 +180,8 @@ def check_some(task: Task) -> Outcome:
             _note_proof(template, question, outcome)
     if task.start == 0:
         outcome.problems += prove_readings(template)
+        if outcome.seen:
+            outcome.problems += check_reachable(template)
         samples, outcome.samples = check_samples(template)
         outcome.problems += samples
         if task.settled is not None:
