@@ -105,7 +105,7 @@ class _Page:
         """What is measured along the axes, the title, the names of lines."""
         graph = self.graph
         yield self._text(graph.title, (self.left + self.right) / 2, _LINE, "middle")
-        yield self._text(graph.y.label, 1, self.top - 2, "start")
+        yield self._text(graph.y.label, 1, self.top - 3, "start")
         yield self._text(graph.x.label, self.right, self.bottom + 2 * _LINE, "end")
         for line in graph.lines:
             if line.label:

@@ -39,21 +39,22 @@ def graph_in_words(graph: Graph) -> str:
 
 def _axis(axis: Axis) -> str:
     unit = f" in {axis.unit}" if axis.unit else ""
-    low, high = (number_at(end, axis.division) for end in (axis.low, axis.high))
-    division = number_at(axis.division, axis.division)
-    step = axis.number(axis.step)
     return (
-        f"{axis.quantity}{unit}, from {low} to {high}, numbered every {step}, "
-        f"small divisions of {division}"
+        f"{axis.quantity}{unit}, from {_short(axis.low)} to {_short(axis.high)}, "
+        f"numbered every {_short(axis.step)}, small divisions of {_short(axis.division)}"
     )
+
+
+def _short(value: Fraction) -> str:
+    """A number with no more places than it needs."""
+    places = next((n for n in range(7) if (value * 10**n).denominator == 1), 7)
+    return number_at(value, Fraction(1, 10**places))
 
 
 def _read(graph: Graph, point: GraphPoint) -> str:
     """ "20 s: 14.5 cm3"."""
-    return ": ".join(
-        f"{number_at(read_to_half(value, axis), axis.half)} {axis.unit}".rstrip()
-        for value, axis in zip(point, (graph.x, graph.y), strict=True)
-    )
+    height = number_at(read_to_half(point[1], graph.y), graph.y.half)
+    return f"{_place(graph.x, point[0])}: {height} {graph.y.unit}".rstrip()
 
 
 def read_to_half(value: Fraction, axis: Axis) -> Fraction:
@@ -79,7 +80,7 @@ def _line(graph: Graph, line: GraphLine) -> list[str]:
 
 
 def _place(axis: Axis, value: Fraction) -> str:
-    return f"{number_at(read_to_half(value, axis), axis.half)} {axis.unit}".rstrip()
+    return f"{_short(read_to_half(value, axis))} {axis.unit}".rstrip()
 
 
 def _places(graph: Graph, line: GraphLine) -> list[Fraction]:
