@@ -24,8 +24,8 @@ def test_a_choice_that_a_requirement_rules_out_is_a_note(tmp_path):
     text = CHOICE.replace("[[part]]\n", '[require]\n"some" = "extra > 0"\n[[part]]\n', 1)
     assert problems(tmp_path, text) == [
         (
-            '9: the choice "0" can never be drawn for "extra": the requirement "some" does not hold. '
-            "Leave it out, or mend what rules it out."
+            '9: the choice "0" can never be drawn for "extra": the requirement "some" does not '
+            "hold. Leave it out, or mend what rules it out."
         )
     ]
 
