@@ -132,7 +132,9 @@ class Desk:
         if not earned:
             return mark
         decided = self.sitting.decide(asked, part, earned, self.now())
-        self.screen.line(f"Noted: {decided.marks} of {decided.of}, decided by you.")
+        own = asked.shares(part.id)
+        marks = f"{own.own} of {own.own_of}"
+        self.screen.line(f"Noted: {marks}, decided by you and counted apart.")
         return decided
 
     def _set_level(self, asked: Asked, part: Part) -> None:

@@ -34,9 +34,9 @@ def farewell(screen: Screen, sitting: Sitting, now: datetime) -> None:
         f"{minutes} {'minute' if minutes == 1 else 'minutes'}.",
         style="bold",
     )
-    own, own_of = sitting.self_marked()
+    own, own_of = sitting.own_marks()
     if own_of:
-        screen.line(f"Besides, set by you and counted apart: {own} of {own_of} marks.")
+        screen.line(f"Besides, decided by you and counted apart: {own} of {own_of} marks.")
     _by_skill(screen, sitting, now)
     _forecast(screen, sitting, now)
     _come_back(screen, sitting, now)
@@ -46,10 +46,11 @@ def _by_skill(screen: Screen, sitting: Sitting, now: datetime) -> None:
     earned: dict[str, list[int]] = {}
     for asked in sitting.done:
         for part in asked.question.parts:
-            if part.id in asked.marks and not asked.marks[part.id].self_marked:
+            shares = asked.shares(part.id) if part.id in asked.marks else None
+            if shares is not None and shares.of:
                 total = earned.setdefault(part.skill, [0, 0])
-                total[0] += asked.marks[part.id].marks
-                total[1] += part.marks
+                total[0] += shares.marks
+                total[1] += shares.of
     says, states = sitting.bank.skills(), sitting.states(now)
     rows = []
     for skill, (marks, of) in sorted(earned.items()):

@@ -86,6 +86,12 @@ def _show(screen: Screen, code: str, rows: list[dict[str, Any]]) -> None:
             for row in rows
         ],
     )
+    own = [(row["name"], f"{row['own_marks']} of {row['own_of']}") for row in rows if row["own_of"]]
+    if own:
+        screen.line()
+        screen.line("Decided by the learner, counted in no figure above:")
+        for name, marks in own:
+            screen.item(marks, name)
     for row in rows:
         for slip in row["slips"]:
             screen.line()

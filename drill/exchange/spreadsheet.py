@@ -24,6 +24,8 @@ COLUMNS = (
     "answered",
     "marks",
     "of",
+    "own_marks",
+    "own_of",
     "judged_by",
     "slip",
     "readable",
@@ -40,8 +42,9 @@ _NUMBER = r"[+-]?\d+([.,]\d+)?"
 def export_csv(store: Store, learner: Learner, out: TextIO) -> int:
     """Write a header and a row for each thing typed, by time; returns how many rows.
 
-    Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force. Text a
-    spreadsheet would take for a formula gets an apostrophe in front.
+    Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force; what the
+    learner decided is in `own_marks` and `own_of` and not in `marks` and `of`. Text a spreadsheet
+    would take for a formula gets an apostrophe in front.
     """
     rows = [
         _row(learner, asking, answer)
@@ -56,11 +59,10 @@ def export_csv(store: Store, learner: Learner, out: TextIO) -> int:
 
 def _row(learner: Learner, asking: AskingRow, answer: AnswerRow) -> tuple[object, ...]:
     mark = answer.mark
-    judged: tuple[object, ...] = ("",) * 8
+    judged: tuple[object, ...] = ("",) * 10
     if mark is not None and answer.verdict is not None:
         judged = (
-            mark.marks,
-            mark.of,
+            *mark.shares(answer.verdict.decided),
             answer.verdict.by,
             mark.slip or "",
             _yes(mark.readable),

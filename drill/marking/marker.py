@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -20,7 +21,7 @@ from drill.marking.written import mark_written
 from drill.model import Mark, Part, PointMark
 
 # raised whenever some answer would be marked differently; the lexicon's hash is added by callers
-MARKER = "5"
+MARKER = "6"
 
 Rule = Callable[[Part, str, Mapping[str, Fraction]], Mark]
 
@@ -49,7 +50,8 @@ def mark(part: Part, typed: str, earlier: Mapping[str, Fraction] = {}) -> Mark:
     """
     text = tidy(typed)
     if not text:
-        return nothing(part, "Nothing was answered.")
+        empty = nothing(part, "Nothing was answered.")
+        return replace(empty, self_marked=part.kind == "levels")
     try:
         return RULES[part.kind](part, text, earlier)
     except Exception:  # a fault of ours must not cost a learner the sitting: a person decides

@@ -12,7 +12,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from drill.model.deck import Deck, Paper, Practical, Skill, Topic
-from drill.model.mark import Mark, PointMark
+from drill.model.mark import Mark, PointMark, Shares
 from drill.model.question import (
     Chain,
     ChoiceKey,
@@ -91,6 +91,7 @@ __all__ = [
     "Requirement",
     "Scale",
     "ScaleSpec",
+    "Shares",
     "Skill",
     "Slip",
     "SlipSpec",

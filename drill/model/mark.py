@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 
 @dataclass(frozen=True)
@@ -15,6 +17,15 @@ class PointMark:
     of: int
     because: str = ""
     unsure: bool = False
+
+
+class Shares(NamedTuple):
+    """A mark taken apart: what was marked, and what learners decided themselves; never added."""
+
+    marks: int
+    of: int
+    own: int
+    own_of: int
 
 
 @dataclass(frozen=True)
@@ -39,3 +50,15 @@ class Mark:
     @property
     def unsure(self) -> tuple[str, ...]:
         return tuple(point.id for point in self.points if point.unsure)
+
+    def shares(self, decided: Collection[str] = ()) -> Shares:
+        """The mark without the points the learner decided, and those alone.
+
+        An extended answer is all the learner's, and nothing until they have set its mark.
+        """
+        if self.self_marked:
+            return Shares(0, 0, 0, 0) if self.unsure else Shares(0, 0, self.marks, self.of)
+        theirs = [point for point in self.points if point.id in decided]
+        of = max(0, self.of - sum(point.of for point in theirs))
+        marks = max(0, min(of, self.marks - sum(point.marks for point in theirs)))
+        return Shares(marks, of, self.marks - marks, self.of - of)

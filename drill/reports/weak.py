@@ -29,6 +29,8 @@ class _Seen:
 
     marks: int = 0
     of: int = 0
+    own: int = 0
+    own_of: int = 0
     attempts: int = 0
     days: set[str] = field(default_factory=set)
     templates: set[str] = field(default_factory=set)
@@ -74,18 +76,23 @@ def _take(
         mark = answer.mark
         if answer.kind not in ("answer", "pass") or mark is None or not mark.readable:
             continue
-        if mark.self_marked:
+        shares = mark.shares(answer.verdict.decided if answer.verdict else ())
+        if not (shares.of or shares.own_of):
             continue
         found = seen.setdefault(skill_of.get((asking.version, answer.part), asking.skill), _Seen())
-        found.marks += mark.marks
-        found.of += mark.of
+        found.own += shares.own
+        found.own_of += shares.own_of
+        if not shares.of:
+            continue
+        found.marks += shares.marks
+        found.of += shares.of
         found.attempts += 1
         found.days.add(answer.when.date().isoformat())
         found.templates.add(asking.template)
         if mark.slip:
             place = (answer.when, asking.template, answer.text)
             found.slips.setdefault(mark.slip, []).append(place)
-        _note_success(found, mark.marks == mark.of, answer.sure, answer.when)
+        _note_success(found, shares.marks == shares.of, answer.sure, answer.when)
 
 
 def _note_success(found: _Seen, right: bool, sure: str | None, when: datetime) -> None:
@@ -110,6 +117,8 @@ def _row(
         "name": names.get(skill, skill),
         "marks": found.marks,
         "of": found.of,
+        "own_marks": found.own,
+        "own_of": found.own_of,
         "attempts": found.attempts,
         "days": len(found.days),
         "templates": len(found.templates),

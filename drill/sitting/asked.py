@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from drill.bank import Bank
-    from drill.model import Mark, Part, Question
+    from drill.model import Mark, Part, Question, Shares
     from drill.store import AskingRow
 
 
@@ -30,10 +30,15 @@ class Asked:
     marks: dict[str, Mark]
     hinted: set[str]
     left: bool = False
+    decided: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     def waiting(self) -> tuple[Part, ...]:
         """The parts not answered yet, in order."""
         return tuple(part for part in self.question.parts if part.id not in self.marks)
+
+    def shares(self, part: str) -> Shares:
+        """A part's mark taken apart: what was marked, and what the learner decided."""
+        return self.marks[part].shares(self.decided.get(part, ()))
 
     def earlier(self) -> dict[str, Fraction]:
         """The learner's own values of the parts already marked, for carrying forward."""
@@ -55,4 +60,5 @@ def rebuilt(bank: Bank, asking: AskingRow) -> Asked | None:
         elif answer.kind in ("answer", "pass") and answer.mark and answer.mark.readable:
             asked.typed[answer.part] = (answer.id, answer.text)
             asked.marks[answer.part] = answer.mark
+            asked.decided[answer.part] = answer.verdict.decided if answer.verdict else ()
     return asked

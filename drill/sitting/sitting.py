@@ -18,7 +18,7 @@ from drill.sitting.planners import learners_planner
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Deck, Mark, Part, Question
+    from drill.model import Deck, Mark, Part, Question, Shares
     from drill.planning import Forecast, Planner
     from drill.store import AskingRow, Learner, Store
 
@@ -144,15 +144,16 @@ class Sitting:
 
     def marks(self) -> tuple[int, int]:
         """Marks earned so far in this sitting, and the marks of the parts answered."""
-        answered = [mark for asked in self.done for mark in asked.marks.values()]
-        ours = [mark for mark in answered if not mark.self_marked]
-        return sum(mark.marks for mark in ours), sum(mark.of for mark in ours)
+        shares = self._shares()
+        return sum(one.marks for one in shares), sum(one.of for one in shares)
 
-    def self_marked(self) -> tuple[int, int]:
-        """The same of the parts that learners mark themselves; never added to the others."""
-        answered = [mark for asked in self.done for mark in asked.marks.values()]
-        own = [mark for mark in answered if mark.self_marked and not mark.unsure]
-        return sum(mark.marks for mark in own), sum(mark.of for mark in own)
+    def own_marks(self) -> tuple[int, int]:
+        """The same of what the learner decided or set; never added to the others."""
+        shares = self._shares()
+        return sum(one.own for one in shares), sum(one.own_of for one in shares)
+
+    def _shares(self) -> list[Shares]:
+        return [asked.shares(part) for asked in self.done for part in asked.marks]
 
     def seconds(self) -> float:
         """Seconds spent on the questions finished in this sitting."""
@@ -228,6 +229,7 @@ class Sitting:
         decided = replace(mark, points=points, marks=total)
         self.store.verdict(asked.typed[part.id][0], "learner", self._marker(), decided, now)
         asked.marks[part.id] = decided
+        asked.decided[part.id] = tuple(earned)
         return decided
 
     def set_level(self, asked: Asked, part: Part, marks: int, now: datetime) -> Mark:

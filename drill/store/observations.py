@@ -125,7 +125,5 @@ def _counted(answer: AnswerRow, info: PartInfo) -> tuple[int, int]:
 
 def _without(verdict: InForce) -> tuple[int, int]:
     """The mark without the points the learner decided."""
-    mark, decided = verdict.mark, set(verdict.decided)
-    of = mark.of - sum(point.of for point in mark.points if point.id in decided)
-    marks = mark.marks - sum(point.marks for point in mark.points if point.id in decided)
-    return max(0, min(marks, of)), max(0, of)
+    shares = verdict.mark.shares(verdict.decided)
+    return shares.marks, shares.of

@@ -44,6 +44,8 @@ def test_a_row_says_all_there_is_to_say(here: Store) -> None:
             "answered": "2027-03-01T17:00:12+01:00",
             "marks": "1",
             "of": "3",
+            "own_marks": "0",
+            "own_of": "0",
             "judged_by": "engine",
             "slip": "inverted",
             "readable": "no",
