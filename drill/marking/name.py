@@ -15,6 +15,7 @@ from drill.marking.verdict import whole
 from drill.model import Mark, NameKey, Part
 from drill.quantities import readings
 
+LONGEST = 500  # characters of an answer that are read for names
 _LEAD = re.compile(
     r"^(?:(?:i think|it is|it's|its|this is|that is|the answer is|answer|called|maybe|probably|use)"
     r"\b[\s:]*)+"
@@ -56,7 +57,7 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     key = part.key
     assert isinstance(key, NameKey)
     names = Names(_plainly(key.accept), _plainly(key.look_alikes))
-    said = [plain_name(one) for one in _SEVERAL.split(typed)]
+    said = [plain_name(one) for one in _SEVERAL.split(typed[:LONGEST])]
     meant = [_meant(one, names) for one in said if one]
     wanted = f"The name wanted is {key.accept[0]}."
     wrong = next((one for one, _ in meant if one in names.alike), None)
