@@ -26,9 +26,12 @@ Fit = Callable[[Sequence[Log], Weights], tuple[Weights, float]]
 _TOWARDS_START = 2.0
 """Pull towards the start, as if that many answers of even chance had been seen."""
 _SEARCH_LEARNERS = 60
-_DECAY_HELD = 0.001
-"""What twice or half the start's decay must gain per answer: a log of minutes says little about
-weeks, which is what the decay is for."""
+_DECAY_HELD, _DECAY_HELD_SHORT = 0.001, 0.004
+"""What twice or half the start's decay must gain per answer; more where the logs are short, as a
+log of minutes says little about weeks, which is what the decay is for."""
+_LONG, _ENOUGH_LONG = 86400.0, 0.05
+"""Logs are short where fewer than this share of answers came so many seconds or more after the
+skill was last met."""
 SHAPE_MOVES: tuple[Move, ...] = (
     ("shape", "onset", 3.0, 10.0, 20000.0),
     ("shape", "decay", 1.4, 0.03, 0.9),
@@ -62,15 +65,31 @@ def calibrate(
     if not any(row[3] is not None for log in told for row in log):
         return start
 
+    held = _DECAY_HELD if _reach_days(told) else _DECAY_HELD_SHORT
+
     def first(some: Sequence[Log], weights: Weights) -> tuple[Weights, float]:
         found, loss = fit_first(some, weights, start, easiness, FEW_ROUNDS)
         doublings = log2(found.shape.decay / start.shape.decay)
-        return found, loss + _DECAY_HELD * doublings**2
+        return found, loss + held * doublings**2
 
     some = told[:: max(1, len(told) // _SEARCH_LEARNERS)]
     weights = walk(some, start, moves, first) if moves else start
     weights, _ = fit_first(told, weights, start, easiness)
     return fit_second(told, weights)[0]
+
+
+def _reach_days(logs: Iterable[Log]) -> bool:
+    """Whether enough answers came long after the skill was last met."""
+    long = answers = 0
+    for log in logs:
+        last: dict[str, float] = {}
+        for skill, _, when, score, *_ in log:
+            at = when.timestamp()
+            if score is not None:
+                answers += 1
+                long += at - last.get(skill, at) >= _LONG
+            last[skill] = at
+    return long >= _ENOUGH_LONG * answers
 
 
 def walk(logs: Sequence[Log], weights: Weights, moves: Sequence[Move], fitted: Fit) -> Weights:

@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from drill.memory import SHIPPED, WEIGHTS_ID, Memory, Weights, calibrate
+from drill.memory.calibration import _reach_days
 
 START = datetime(2026, 9, 7, 17, 0, tzinfo=UTC)
 EASE = {"easy": 1.5, "middling": 0.0, "hard": -1.5}
@@ -85,6 +86,15 @@ def test_nothing_to_learn_from_changes_nothing() -> None:
 def test_a_few_answers_move_little() -> None:
     few = calibrate([log_[:4] for log_ in logs(2, seed=3)])
     assert abs(few.skill.fresh - SHIPPED.skill.fresh) < 0.5
+
+
+def test_logs_of_minutes_are_told_from_logs_of_days() -> None:
+    def every(gap: timedelta) -> list[Log]:
+        rows = [("yield", "yield/one", START + turn * gap, 1.0) for turn in range(6)]
+        return [[("yield", "yield/one", START - timedelta(days=9), None)], rows]
+
+    assert not _reach_days(every(timedelta(minutes=5)))
+    assert _reach_days(every(timedelta(days=1)))
 
 
 def test_exposures_floors_and_parts_of_the_marks_are_taken() -> None:
