@@ -94,13 +94,14 @@ def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
     parts: list[Part] = []
     for index, spec in enumerate(template.parts):
         letter = _letter(index)
-        printed |= names_in(spec.ask) | frozenset(spec.read_off)
+        printed |= names_in(spec.ask)
+        known = printed | (frozenset(spec.read_off) - frozenset(answers.values()))
         here = replace(
             setting,
             letter=letter,
             stream=retried(f"{template.id} part {letter}", tries),
-            chain=_chain(setting, spec, printed, answers),
-            seen=printed | worked,
+            chain=_chain(setting, spec, known, answers),
+            seen=known | worked,
         )
         parts.append(_part(spec, here))
         if len(parts) < len(template.parts):

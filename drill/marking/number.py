@@ -81,7 +81,7 @@ def judge(number: Number, unit: InUnit, key: NumberKey, earlier: Mapping[str, Fr
     own = own_values(key, earlier)
     env = worked(key.chain, own) if own else {}
     carried = answer_from(key, env)
-    if carried is not None and key.low is None and _fits(number, unit, key, carried, own):
+    if carried is not None and _fits_carried(number, unit, key, carried, own):
         if is_impossible(key, carried):
             blamed = slips.impossible(_first_wrong(key, earlier))
             return Judged(False, key.value, slip=blamed)
@@ -110,6 +110,15 @@ def _fits(number: Number, unit: InUnit, key: NumberKey, exact: Fraction, own: En
     if abs(number.value * unit.scale - exact) > _FAR * abs(exact):
         return False
     return any(is_rounding(number, early, unit.scale) for early in rounded_early(key, own))
+
+
+def _fits_carried(
+    number: Number, unit: InUnit, key: NumberKey, carried: Fraction, own: Env
+) -> bool:
+    """What follows from an own reading has no room of its own: that was in the reading."""
+    if key.low is not None:
+        return is_rounding(number, carried, unit.scale)
+    return _fits(number, unit, key, carried, own)
 
 
 def _unconverted(

@@ -65,3 +65,22 @@ def test_of_two_routes_the_nearer_one_is_told() -> None:
     one, key = part(2)
     for slip in key.slips:
         assert mark(one, slip.text).slip == slip.id
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_wrong_reading_is_carried_forward(seed: int) -> None:
+    """A part worked rightly from an own reading earns its marks, as anywhere else."""
+    template = read_template(bank_dir() / "energy" / "temperature-at-mixing.toml", bank_dir())
+    assert isinstance(template, Template)
+    question = generate(template, seed)
+    assert isinstance(question, Question)
+    first, second = question.parts
+    assert isinstance(first.key, NumberKey)
+    assert isinstance(second.key, NumberKey)
+    own = first.key.value - 4
+    assert mark(first, typed(own)).marks == 0
+    rise = second.key.value - 4
+    carried = mark(second, typed(rise), {"a": own})
+    assert carried.marks == second.marks
+    assert carried.carried
+    assert mark(second, typed(rise), {}).marks == 0
