@@ -202,7 +202,8 @@ def _says(
         what = "is missing" if unit.unit == "missing" else f"{number.unit} is not right"
         said.append(f"The unit {what}: {key.unit}.")
     if not judged.right and share["method"]:
-        said.append("The method earns its mark.")
+        whole = share["method"] == key.award["method"]
+        said.append("The method earns its mark." if whole else "Part of the method earns a mark.")
     if answer.several and not judged.right:
         said.append(f"(I read {number.raw}, the value given last.)")
     return " ".join(said)
