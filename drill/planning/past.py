@@ -17,6 +17,11 @@ OTHERS_BETWEEN = 5
 _KEPT = 50 * 3600.0
 _PRIOR_ASKINGS = 3.0
 """The planned seconds of a skill count like so many askings against the learner's own."""
+_PACE_ASKINGS = 10.0
+"""The learner's pace, over all skills, begins as if so many askings had taken what was planned."""
+_DAYS, _MISSED = 5.0, 1.0
+"""Days practised begin as if one of five had been missed."""
+_DAY = 86400.0
 _LONGEST = 4.0
 """One asking counts as at most this many times the planned seconds: the learner went away."""
 
@@ -32,6 +37,8 @@ class Past:
         self._template_at: dict[str, tuple[int, float]] = {}
         self._spent: deque[tuple[float, float]] = deque()
         self._took: dict[str, tuple[float, float]] = {}
+        self._pace = (_PACE_ASKINGS, _PACE_ASKINGS)
+        self._practised, self._first_day, self._last_day = 0, 0, -1
 
     def asked(
         self, skill: str, template: str, when: datetime, seconds: float, planned: float = 0.0
@@ -42,6 +49,7 @@ class Past:
         seconds it was expected to take (0: not known).
         """
         at = when.timestamp()
+        self._attend(int(at // _DAY))
         if self._last_key != (template, at):
             self._last_key, self._last_timed = (template, at), False
             self.count += 1
@@ -57,6 +65,8 @@ class Past:
             askings, total = self._took.get(skill, (0.0, 0.0))
             within = min(seconds, _LONGEST * planned) if planned > 0.0 else seconds
             self._took[skill] = (askings + 1.0, total + within)
+            if planned > 0.0:
+                self._pace = (self._pace[0] + 1.0, self._pace[1] + within / planned)
         while self._spent and self._spent[0][0] < at - _KEPT:
             self._spent.popleft()
 
@@ -70,9 +80,25 @@ class Past:
         )
 
     def seconds(self, skill: str, planned: float) -> float:
-        """What one asking of the skill really takes this learner, begun from what was planned."""
+        """What one asking of the skill really takes this learner.
+
+        Begun from what was planned, at the pace of the learner's other askings.
+        """
         askings, total = self._took.get(skill, (0.0, 0.0))
-        return (_PRIOR_ASKINGS * planned + total) / (_PRIOR_ASKINGS + askings)
+        usual = planned * self._pace[1] / self._pace[0]
+        return (_PRIOR_ASKINGS * usual + total) / (_PRIOR_ASKINGS + askings)
+
+    def _attend(self, day: int) -> None:
+        if self._practised == 0:
+            self._first_day = day
+        if day > self._last_day or self._practised == 0:
+            self._practised, self._last_day = self._practised + 1, day
+
+    def attended(self, at: float) -> float:
+        """The share of days, from the first asking on, on which there was practice; 0..1."""
+        days = max(0, int(at // _DAY) - self._first_day) if self._practised else 0
+        practised = self._practised - (self._last_day == int(at // _DAY))
+        return min(1.0, (_DAYS - _MISSED + practised) / (_DAYS + days))
 
     def template(
         self, skill: str, templates: Mapping[str, bool], at: float, small: bool = False

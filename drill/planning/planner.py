@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime, timedelta
+from math import inf
 from typing import Any
 
-from drill.memory import Memory, Outlook
-from drill.planning.lookahead import Stake, gain
+from drill.memory import Memory
+from drill.planning.lookahead import Stake
 from drill.planning.past import OTHERS_BETWEEN, Past
 from drill.planning.plan import Choice, Forecast, SkillPlan
+from drill.planning.prices import DayPrices, stretches
 
 HORIZON = timedelta(days=28)
 """Without an exam ahead the planner looks this far, from whatever day it is."""
@@ -19,7 +21,7 @@ _DAY = 86400.0
 _SHOWN_LATELY = 1800.0
 _CERTAIN_BACK = (20 * 3600.0, 4 * _DAY)
 """A certain but wrong answer comes back between these, first of all."""
-_LOOKED_AT_AGAIN = 12
+_LOOKED_AT_AGAIN = 4
 """How many of the best are worked out afresh after each answer."""
 
 
@@ -43,12 +45,13 @@ class Planner:
         self.minutes_per_day = minutes_per_day
         self.memory = memory if memory is not None else Memory()
         self.past = Past()
-        self._gains: dict[date, dict[str, float]] = {}
+        self._days: dict[date, DayPrices] = {}
+        self._again: set[str] = set()
+        """Skills to be weighed anew, since something happened to them."""
         self._shown: tuple[str, float] | None = None
         self._certain: dict[str, float] = {}
         exams = [plan.exam or exam for plan in self.skills.values()]
         self._last_exam = None if None in exams else max(filter(None, exams), default=None)
-        self._around = sum(plan.seconds for plan in self.skills.values())
         for skill, template, when, seconds, *certain in asked:
             self._tell(skill, template, when, seconds, bool(certain and certain[0]))
 
@@ -72,15 +75,14 @@ class Planner:
 
     def _best(self, playing: list[str], now: datetime, small: bool) -> Choice | None:
         """The first of the ranked skills that may be asked; the last one's skill only alone."""
-        at = now.timestamp()
-        gains = self._gains_of(now.date())
+        at, day = now.timestamp(), self._day(now)
         other: tuple[str, str] | None = None
         same: tuple[str, str] | None = None
-        for skill in self._ranked(playing, now):
+        for skill in self._ranked(playing, day, now):
             template = self._template(skill, at, small)
             if template is None:
                 continue
-            worth = gains[skill] >= WORTH_ASKING
+            worth = day.rise(skill) >= WORTH_ASKING
             if skill == self.past.last_skill:
                 same = (skill, template) if worth else None
             elif worth:
@@ -135,33 +137,34 @@ class Planner:
 
     # ---------------------------------------------------------------- how much it gains
 
-    def _gains_of(self, day: date) -> dict[str, float]:
-        """The gains worked out for a day so far."""
-        return self._gains.setdefault(day, {})
+    def _day(self, now: datetime) -> DayPrices:
+        """The prices of the day of `now`, found when it is first asked about."""
+        day = now.date()
+        if day not in self._days:
+            at = now.timestamp()
+            stakes = {skill: self._stake(skill, plan, now) for skill, plan in self.skills.items()}
+            stakes = {skill: stake for skill, stake in stakes.items() if stake.exam > at}
+            a_day = 60.0 * self.minutes_per_day
+            ahead = stretches(
+                at,
+                {stake.exam for stake in stakes.values()},
+                a_day - self.past.spent(now),
+                a_day,
+                self.past.attended(at),
+            )
+            self._days[day] = DayPrices(self.memory, stakes, at, ahead)
+        return self._days[day]
 
-    def _ranked(self, playing: list[str], now: datetime) -> list[str]:
+    def _ranked(self, playing: list[str], day: DayPrices, now: datetime) -> list[str]:
         """The skills in play, most marks per second first; certain errors before all."""
-        gains, at = self._gains_of(now.date()), now.timestamp()
-        for skill in playing:
-            if skill not in gains:
-                gains[skill] = self._gain(skill, now)
-        value = {skill: self._per_second(skill, gains[skill]) for skill in playing}
-        order = sorted(playing, key=lambda skill: (-value[skill], skill))
-        for skill in order[:_LOOKED_AT_AGAIN]:
-            gains[skill] = self._gain(skill, now)
-            value[skill] = self._per_second(skill, gains[skill])
-        return sorted(order, key=lambda skill: (not self._owed(skill, at), -value[skill], skill))
-
-    def _gain(self, skill: str, now: datetime) -> float:
-        """The rise of the skill's exam-day share by an asking now."""
-        exam = self.exam_of(self.skills[skill], now)
-        left = (exam - now).total_seconds() / _DAY * self.minutes_per_day * 60.0
-        again = min(1.0, left / self._around) if self._around > 0.0 else 0.0
-        return gain(Outlook(self.memory, skill), now.timestamp(), exam.timestamp(), again)
-
-    def _per_second(self, skill: str, gained: float) -> float:
-        plan = self.skills[skill]
-        return gained * plan.marks / max(1.0, self.past.seconds(skill, plan.seconds))
+        at, worth = now.timestamp(), day.worth
+        stale = [skill for skill in playing if worth.get(skill, -inf) == -inf]
+        best = sorted(playing, key=lambda skill: (-worth.get(skill, -inf), skill))
+        for skill in (*stale, *best[:_LOOKED_AT_AGAIN], *self._again):
+            if skill in self.skills and skill in playing:
+                day.refresh(skill, self._stake(skill, self.skills[skill], now), at)
+        self._again.clear()
+        return sorted(playing, key=lambda skill: (not self._owed(skill, at), -worth[skill], skill))
 
     def _owed(self, skill: str, at: float) -> bool:
         """Whether a certain but wrong answer waits to be put right."""
@@ -203,10 +206,10 @@ class Planner:
             self._certain.pop(skill, None)
 
     def _changed(self, skill: str, when: datetime) -> None:
-        """Forget what was worked out for other days, and for this skill."""
-        today = self._gains.get(when.date(), {})
-        today.pop(skill, None)
-        self._gains = {when.date(): today}
+        """Forget what was worked out for other days; weigh this skill anew."""
+        today = self._days.get(when.date())
+        self._days = {when.date(): today} if today else {}
+        self._again.add(skill)
 
     def expose(self, skill: str, template: str, when: datetime) -> None:
         """A worked answer was shown: no asking, nothing marked."""
