@@ -194,6 +194,21 @@ class Planner:
         self._changed(skill, when)
         self._shown = None
 
+    def attempt(
+        self, skill: str, template: str, when: datetime, seconds: float, seen: bool = False
+    ) -> None:
+        """An asking that no mark of ours came from: marked by the learner, or after a hint.
+
+        It counts for the template rules and today's minutes; `seen`: memory takes it as a worked
+        answer looked at.
+        """
+        if seen:
+            self.memory.expose(skill, template, when)
+        planned = self.skills[skill].seconds if skill in self.skills else 0.0
+        self.past.asked(skill, template, when, seconds, planned)
+        self._changed(skill, when)
+        self._shown = None
+
     def _tell(
         self, skill: str, template: str, when: datetime, seconds: float, certain: bool
     ) -> None:

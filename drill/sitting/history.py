@@ -13,31 +13,17 @@ from drill.memory import Memory
 from drill.store import Observation, PartInfo, observations
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
-    from drill.model import Part, Question
     from drill.store import Learner, Store
 
 
-def part_info(question: Question) -> dict[str, PartInfo]:
-    """What observing needs to know of each part: `{letter: PartInfo}`."""
-    return {
-        part.id: PartInfo(part.skill, part.kind, part.marks, guessing_floor(part))
-        for part in question.parts
-    }
-
-
-def guessing_floor(part: Part) -> float:
-    """The share of marks that guessing earns: 1 / number of options of a single choice, else 0."""
-    from drill.model import ChoiceKey
-
-    if isinstance(part.key, ChoiceKey) and not part.key.several:
-        return 1 / len(part.key.options)
-    return 0.0
-
-
 def info_from_text(text: str) -> dict[str, PartInfo]:
-    """The same from a stored template's text, for questions whose template is gone or changed."""
+    """What observing needs to know of each part, `{letter: PartInfo}`, from a template's text.
+
+    From the stored text alone, for a question just answered as for one whose template is gone or
+    has changed since: so both come to the same.
+    """
     import tomllib
 
     raw = tomllib.loads(text)
@@ -51,8 +37,16 @@ def info_from_text(text: str) -> dict[str, PartInfo]:
 def _info(part: Mapping[str, object], first_skill: str) -> PartInfo:
     options = part.get("option")
     single = isinstance(options, list) and options and not part.get("several")
-    floor = 1 / len(options) if single and isinstance(options, list) else 0.0
+    floor = guessing_floor(options) if single and isinstance(options, list) else 0.0
     return PartInfo(str(part.get("skill") or first_skill), str(part.get("kind")), 0, floor)
+
+
+def guessing_floor(options: Sequence[Mapping[str, object]]) -> float:
+    """The share of marks that guessing earns on a single choice: 1 / options offered.
+
+    Of options offered only under a condition, half are taken to be there: they come in pairs.
+    """
+    return 1.0 / max(1.0, sum(0.5 if "when" in option else 1.0 for option in options))
 
 
 def observe(memory: Memory, seen: tuple[Observation, ...]) -> None:

@@ -57,6 +57,7 @@ class Sitting:
         self._planner: Planner | None = None
         self._before: dict[str, Any] | None = None
         self._pending: AskingRow | None = None
+        self._taken_up: bytes | None = None
         self._example: Question | None = None
         self.id = self._take_up(now) or store.start_sitting(
             learner, deck.id, now, {"questions": goal.questions, "minutes": goal.minutes}
@@ -112,6 +113,7 @@ class Sitting:
         if self._pending is not None:
             asked, self._pending = rebuilt(self.bank, self._pending), None
             if asked is not None:
+                self._taken_up = asked.asking
                 return asked
         if self.reached(now):
             return None
@@ -276,25 +278,33 @@ class Sitting:
     def finish(self, asked: Asked, now: datetime) -> None:
         """Tell memory and planner what this question showed, and cache what is remembered."""
         row = self.store.asking(asked.asking)
-        planner = self.planner
         if asked.shown:
-            planner.expose(asked.skill, asked.question.template, row.when)
+            self.planner.expose(asked.skill, asked.question.template, row.when)
         elif not asked.left and asked.marks:
-            self._record(asked, row)
+            if asked.asking == self._taken_up:
+                self._plan_anew()  # its first parts were remembered already: all from the store
+            else:
+                self._record(asked, row)
             self.done.append(asked)
-        history.keep(self.store, self.learner, planner.memory)
+        history.keep(self.store, self.learner, self.planner.memory)
 
     def _record(self, asked: Asked, row: AskingRow) -> None:
         from drill.store import observations
 
-        for seen in observations(row, history.part_info(asked.question)):
+        planner, told = self.planner, set()
+        parts = history.info_from_text(self.store.template_text(row.version))
+        for seen in observations(row, parts):
+            told.add(seen.skill)
             seconds = seen.seconds if seen.skill == asked.skill else 0.0
             if seen.score is None:
-                self.planner.expose(seen.skill, seen.template, seen.when)
+                planner.attempt(seen.skill, seen.template, seen.when, seconds, seen=True)
             else:
-                self.planner.record(
+                planner.record(
                     seen.skill, seen.template, seen.when, seen.score, seconds, seen.floor
                 )
+        if asked.skill not in told:  # marked by the learner: asked all the same
+            seconds = self.store.seconds_of(asked.asking)
+            planner.attempt(asked.skill, asked.question.template, row.when, seconds)
 
     def forecasts(self, now: datetime) -> tuple[Forecast, Forecast]:
         """What exam day was expected to bring before this sitting, and now."""
