@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -55,4 +56,4 @@ def test_a_planner_made_anew_knows_of_the_same_askings(tmp_path: Path, hints: bo
             assert sitting.planner.past.last_skill == anew.past.last_skill
             assert sitting.planner.past.spent(now) == pytest.approx(anew.past.spent(now))
     assert "levels" in kinds
-    assert all(one != other for one, other in zip(templates, templates[1:], strict=False))
+    assert all(one != other for one, other in itertools.pairwise(templates))
