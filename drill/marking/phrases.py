@@ -10,6 +10,7 @@ end point / colour change      one phrase or the other
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -141,12 +142,13 @@ class Text:
         index = len(places)
         if index == len(wanted):
             return places
-        last = places[-1]
-        for place in each[index]:
-            if last < place <= last + 1 + wanted[index].gap:
-                found = self._follow((*places, place), wanted, each)
-                if found:
-                    return found
+        last, after = places[-1], each[index]
+        for at in range(bisect_right(after, last), len(after)):
+            if after[at] > last + 1 + wanted[index].gap:
+                break
+            found = self._follow((*places, after[at]), wanted, each)
+            if found:
+                return found
         return ()
 
     def quote(self, places: Sequence[int]) -> str:

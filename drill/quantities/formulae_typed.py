@@ -114,7 +114,7 @@ def _count(line: str) -> tuple[Fraction, str]:
     rest = line[match.end() :].strip()
     if match[2] and not int(match[2]):
         return Fraction(0), rest
-    number = Fraction(match[0].replace(" ", ""))
+    number = Fraction("".join(match[0].split()))
     return (number if number <= _MOST_TIMES else Fraction(0)), rest
 
 

@@ -172,7 +172,7 @@ _NO_FORMULA = "co2 nacl MG CO² CO^2 e+ 2 0H2O 1/0H2 + ^2+ ( Na+Cl"
 
 @pytest.mark.parametrize(
     "text",
-    [*_NO_FORMULA.split(), "", "Na^2", "Na^2+2", "H" * 101, "water", "9999H2O"],
+    [*_NO_FORMULA.split(), "", "Na^2", "Na^2+2", "H" * 101, "water", "9999H2O", "92/\n8410"],
 )
 def test_it_is_no_formula(text: str) -> None:
     assert readings(text) == ()
