@@ -12,6 +12,7 @@ import os
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from drill.plaintext import harmless
@@ -20,6 +21,14 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 WIDEST = 88
+
+
+def _fitting(widths: Sequence[int], room: int) -> list[int]:
+    """The widths, the widest made narrower until all fit in `room` (never below 8)."""
+    fitted = list(widths)
+    while sum(fitted) > room and max(fitted) > 8:
+        fitted[fitted.index(max(fitted))] -= 1
+    return fitted
 
 
 class Screen:
@@ -88,21 +97,31 @@ class Screen:
             self.console.print(harmless(row).rstrip())
 
     def table(self, head: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
-        """Columns as wide as they need to be; in plain mode `name value, name value` lines."""
+        """Columns as wide as they need to be, the widest wrapped where all would not fit.
+
+        In plain mode `name value, name value` lines.
+        """
         body = [[harmless(cell, 120) for cell in row] for row in rows]
         if self.plain:
             for row in body:
                 cells = [f"{name} {cell}" for name, cell in zip(head, row, strict=True) if cell]
                 self.line(", ".join(cells))
             return
-        widths = [max(len(cell) for cell in column) for column in zip(head, *body, strict=True)]
-        shown = zip(head, widths, strict=True)
-        self.console.print(
-            ("  " + "  ".join(n.ljust(w) for n, w in shown)).rstrip(), style="dim", crop=False
-        )
+        needed = [max(len(cell) for cell in column) for column in zip(head, *body, strict=True)]
+        widths = _fitting(needed, self.width - 2 * len(needed))
+        self._columns(head, widths, "dim")
         for row in body:
-            cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
-            self.console.print(("  " + "  ".join(cells)).rstrip(), crop=False)
+            self._columns(row, widths)
+
+    def _columns(self, cells: Sequence[str], widths: Sequence[int], style: str = "") -> None:
+        """One row of a table, on as many lines as its longest cell takes."""
+        columns = [
+            textwrap.wrap(cell, max(width, 1)) or [""]
+            for cell, width in zip(cells, widths, strict=True)
+        ]
+        for line in zip_longest(*columns, fillvalue=""):
+            shown = "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True))
+            self.console.print(f"  {shown}".rstrip(), style=style or None, crop=False)
 
     def ask(self, prompt: str) -> str:
         """One typed line, without its end. EOFError when the terminal has gone."""
