@@ -34,6 +34,7 @@ Minutes = Annotated[float | None, typer.Option(min=1, max=240, help="Minutes a d
 
 _OTHER_MINUTES = (0, 10, 20, 30)
 _DAYS_SHOWN = 7
+_FEW_ANSWERS = 60
 
 
 def plan(
@@ -103,6 +104,9 @@ def figures(store: Store, deck: Deck, who: Learner, now: datetime) -> dict[str, 
             if paper.exam
         ],
         "minutes_a_day": a_day,
+        "answers": planner.memory.answers(),
+        "apart": round(chosen.apart, 3),
+        "doubt": chosen.doubt,
         "forecast": [_forecast_row(minutes, row) for minutes, row in forecasts.items()],
         "weak": [
             {"skill": skill, "says": says[skill].says, "expected": round(share[0], 3)}
@@ -130,7 +134,12 @@ def _days(planner: Planner, now: datetime) -> list[dict[str, Any]]:
         choice = planner.choose(day)
         taught = [name for name, plan in planner.skills.items() if _starts(plan.taught_from, day)]
         days.append(
-            {"day": day.date().isoformat(), "practice": choice is not None, "taught": taught}
+            {
+                "day": day.date().isoformat(),
+                "practice": choice is not None,
+                "done": choice is None and planner.past.spent(day) > 0.0,
+                "taught": taught,
+            }
         )
     return days
 
@@ -150,7 +159,10 @@ def _show(screen: Screen, deck: Deck, found: dict[str, Any]) -> None:
         mark = "  (yours)" if row["minutes_a_day"] == found["minutes_a_day"] else ""
         label = f"{row['minutes_a_day']:g} min a day{mark}"
         rows.append((label, share(row["expected"]), _bar(row), _range(row)))
-    screen.table(("", "", "0      25      50     75     100", "8 in 10"), rows)
+    screen.table(("", "", "0      25      50     75     100", "8 papers in 10"), rows)
+    screen.line(_rests_on(found["answers"]))
+    if found["doubt"]:
+        screen.line(found["doubt"])
     screen.line()
     screen.line("Likely to stay weakest:")
     screen.table(
@@ -158,6 +170,16 @@ def _show(screen: Screen, deck: Deck, found: dict[str, Any]) -> None:
     )
     screen.line()
     _show_days(screen, found)
+
+
+def _rests_on(answers: int) -> str:
+    """How much to make of it, in a sentence."""
+    if not answers:
+        return "Nothing is answered yet, so this could be far out: the first sittings will tell."
+    number = f"{answers} {'answer' if answers == 1 else 'answers'}"
+    if answers < _FEW_ANSWERS:
+        return f"It rests on {number} so far: a sitting or two can still move it much."
+    return f"It rests on {number}."
 
 
 def _days_to(exam: str, now: datetime) -> int:
@@ -188,7 +210,8 @@ def _show_days(screen: Screen, found: dict[str, Any]) -> None:
     rows = []
     for row in found["days"]:
         day = date.fromisoformat(row["day"])
-        what = f"{found['minutes_a_day']:g} min" if row["practice"] else "rest"
+        rest = "done" if row["done"] else "rest"
+        what = f"{found['minutes_a_day']:g} min" if row["practice"] else rest
         taught = "taught: " + ", ".join(row["taught"]) if row["taught"] else ""
         rows.append((f"{day:%a} {day.day} {day:%b}", what, taught))
     screen.line("The coming days, if you keep to the plan:")

@@ -102,6 +102,10 @@ class Memory:
         """What is kept of a skill; None when it was never met or shown."""
         return self.tracks.skills.get(skill)
 
+    def answers(self) -> int:
+        """How many answers this rests on, one for each skill of a question."""
+        return round(sum(track.wins + track.fails for track in self.tracks.skills.values()))
+
     # ---------------------------------------------------------------- keeping it
 
     def to_state(self) -> dict[str, Any]:

@@ -20,18 +20,20 @@ from typing import NamedTuple
 
 from drill.memory import Memory, Outlook
 from drill.memory.belief import sigmoid
-from drill.memory.hindsight import Hindsight, logit_of
+from drill.memory.hindsight import AGAIN, Hindsight, logit_of
 from drill.planning.lookahead import Stake, Tried, counts_for, curve, hull, planned
 from drill.planning.plan import Forecast
 
 PAPER_MARKS = 60.0
 _EIGHTY = 1.2816
 """Standard deviations either side that hold 80 % of a normal distribution."""
-_UNKNOWN, _FROM_PRACTICE, _FROM_REST, _FROM_ABILITY, _FROM_OPINIONS = 0.03, 0.3, 0.1, 0.25, 0.3
+_UNKNOWN, _FROM_PRACTICE, _FROM_REST, _FROM_ABILITY, _FROM_OPINIONS = 0.03, 0.25, 0.1, 0.25, 0.3
 """Standard deviations: of any share; then per share that practice is to bring, per share that is
 to be forgotten, per share that the unsure ability moves, per share the opinions are apart."""
-_FROM_HINDSIGHT = 0.58
+_FROM_HINDSIGHT = 0.65
 """Standard deviations per share that the unsure corrections of hindsight move."""
+_TAKEN_BACK = 0.3
+"""The part of a learner's believed ability that nothing is built on before practice has told."""
 _PRACTISED = 0.01
 """A skill whose share is planned to rise by more than this will have been practised by the exam."""
 _STRONG = 0.1
@@ -45,15 +47,28 @@ class _Corrected(NamedTuple):
     """
 
     outlook: Outlook
-    hindsight: Hindsight
+    memory: Memory
     begun: bool
 
     def share(self, times: Sequence[float], exam: float) -> float:
         """The expected share at `exam` after further askings at `times`."""
         outlook = self.outlook
         known = 0.5 * (outlook.first(times, exam) + outlook.second(times, exam))
-        more = self.hindsight.of(self.begun or bool(times)).mean
+        more = _correction(self.memory, self.begun or bool(times))
         return outlook.floor + (1.0 - outlook.floor) * sigmoid(logit_of(known) + more)
+
+
+def _correction(memory: Memory, practised: bool) -> float:
+    """What hindsight adds to the logit.
+
+    What was known or not before any practice says only so much about what practice will bring:
+    until answers after practice tell, a part of the believed ability is taken back.
+    """
+    mean, variance = memory.hindsight.of(practised)
+    if not practised:
+        return mean
+    able = 0.5 * (memory.belief.person[0] + memory.second_belief.person[0])
+    return mean - _TAKEN_BACK * able * variance / AGAIN.variance
 
 
 class _View(NamedTuple):
@@ -106,7 +121,7 @@ def _views(
     memory: Memory, stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, _View]:
     outlooks = {
-        skill: _Corrected(Outlook(memory, skill), memory.hindsight, skill in memory.tracks.skills)
+        skill: _Corrected(Outlook(memory, skill), memory, skill in memory.tracks.skills)
         for skill in stakes
     }
     expected = _shares(outlooks, stakes, now, minutes)
@@ -193,4 +208,7 @@ def _range(share: float, spread: float) -> tuple[float, float, float]:
 def _doubt(apart: float) -> str:
     if apart <= _STRONG:
         return ""
-    return f"Two ways of judging what lasts differ by {apart:.0%} of the marks: the range is wide."
+    return (
+        f"Two ways of judging what lasts differ by {100 * apart:.0f} % of the marks, "
+        "so the range is wide."
+    )

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from drill.memory import Memory
 from drill.memory.hindsight import Correction, logit_of
 from drill.planning import Planner
+from drill.planning.forecast import _correction
 from tests.planning.helpers import EXAM, NOW, plan, plans, sit
 
 
@@ -48,7 +49,7 @@ def test_nothing_more_is_what_is_left_on_the_day_corrected_by_hindsight() -> Non
     for skill, (expected, _, _) in found.per_skill.items():
         first = planner.memory.chance(skill, None, EXAM)
         second = planner.memory.second_opinion(skill, EXAM)
-        more = planner.memory.hindsight.again.mean
+        more = _correction(planner.memory, practised=True)
         assert abs(logit_of(expected) - logit_of((first + second) / 2) - more) < 0.02
 
 
@@ -69,6 +70,16 @@ def test_a_correction_that_is_unsure_widens_the_range() -> None:
         found = planner.forecast(at, 0)
         widths.append(found.high - found.low)
     assert widths[1] > widths[0] + 0.05
+
+
+def test_ability_seen_before_practice_is_taken_back_until_practice_has_told() -> None:
+    memory = Memory()
+    memory.belief.person[0] = memory.second_belief.person[0] = -2.0
+    early = _correction(memory, practised=True) - memory.hindsight.again.mean
+    memory.hindsight.again = memory.hindsight.again._replace(variance=0.1)
+    late = _correction(memory, practised=True) - memory.hindsight.again.mean
+    assert early > 10.0 * late > 0.0
+    assert _correction(memory, practised=False) == memory.hindsight.first.mean
 
 
 def test_the_corrections_change_no_choice() -> None:
@@ -135,8 +146,8 @@ def test_opinions_far_apart_widen_the_range_and_are_said() -> None:
     assert agreed.doubt == ""
     assert apart.apart > agreed.apart + 0.1
     assert apart.doubt == (
-        f"Two ways of judging what lasts differ by {apart.apart:.0%} of the marks: "
-        "the range is wide."
+        f"Two ways of judging what lasts differ by {100 * apart.apart:.0f} % of the marks, "
+        "so the range is wide."
     )
     assert apart.high - apart.low > agreed.high - agreed.low
 

@@ -1,0 +1,42 @@
+"""`drill plan` says what its figures rest on, and when two judgements disagree."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from tests.common.desk import drill
+
+AT = ("--at", "2027-01-12T17:00")
+LATER = ("--at", "2027-01-12T18:00")
+
+
+def test_without_answers_it_says_so() -> None:
+    drill("learner", "new", "ada", *AT)
+    shown = drill("plan", *AT).output
+    assert "Nothing is answered yet, so this could be far out: the first sittings will" in shown
+
+
+def test_with_a_few_it_says_that_they_are_few_and_what_is_done_today() -> None:
+    drill("sit", *AT, "--questions", "2", typed=["ada", *["pass", ""] * 12])
+    answers = json.loads(drill("plan", *LATER, "--json").output)["answers"]
+    assert answers >= 1
+    shown = drill("plan", *LATER, "--minutes", "60").output
+    assert f"It rests on {answers} answers so far: a sitting or two can still move it" in shown
+
+
+def test_judgements_that_differ_are_said(home: Path) -> None:
+    drill("sit", *AT, "--questions", "2", typed=["ada", *["pass", ""] * 12])
+    assert "Two ways of judging" not in drill("plan", *LATER).output
+    from drill.sitting import history
+    from drill.store import Store
+
+    with Store.open(next(home.glob("drill.*"))) as store:
+        (who,) = store.learners()
+        memory = history.remembered(store, who)
+        memory.second_belief.person[0] += 4.0
+        history.keep(store, who, memory)
+    shown = " ".join(drill("plan", *LATER).output.split())
+    apart = json.loads(drill("plan", *LATER, "--json").output)["apart"]
+    assert apart > 0.1
+    assert f"judging what lasts differ by {100 * apart:.0f} % of the marks, so the" in shown
