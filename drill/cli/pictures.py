@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 _OF_WINDOW = 0.7  # at most; the rest is for the title, what is asked and the answer
 _ROWS_BELOW_GRAPH = 7  # for what is told and asked below it, and the answer
+_WIDEST_GRAPH, _TALLEST_GRAPH = 120, 40  # beyond that the eye travels further and sees no more
 _LEAST, _MOST = 10, 40  # rows
 _AROUND = 3  # rows: a blank one, the marks, the answer
 
@@ -55,7 +56,9 @@ def _show_graph(screen: Screen, graph: Graph) -> None:
 
     drawn = None
     if not screen.plain and screen.console.encoding.lower().startswith("utf"):
-        drawn = graph_rows(graph, screen.console.width, screen.console.height - _ROWS_BELOW_GRAPH)
+        columns = min(_WIDEST_GRAPH, screen.console.width)
+        rows = min(_TALLEST_GRAPH, screen.console.height - _ROWS_BELOW_GRAPH)
+        drawn = graph_rows(graph, columns, rows)
     if drawn is None:
         screen.line(graph_in_words(graph))
     else:

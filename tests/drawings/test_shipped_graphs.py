@@ -148,6 +148,11 @@ def _options(question: Question) -> int:
     return len(getattr(key, "options", ()))
 
 
+def test_a_graph_does_not_grow_without_end() -> None:
+    rows = shown("rates/initial-rate", width=400).splitlines()
+    assert max(len(row) for row in rows if "⡇" in row) <= 120
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_a_screen_reader_and_a_script_get_the_words(name: str) -> None:
     question = made(name, 3)
