@@ -65,7 +65,7 @@ def _about_several(wrong: list[Option], missed: list[Option]) -> str:
         return "Right: all of them and no other."
     said = [option.says or f"{option.letter} is wrong." for option in wrong]
     if missed:
-        said.append("Missing: " + ", ".join(f"{one.letter}, {one.text}" for one in missed) + ".")
+        said.append("Missing: " + "; ".join(f"{one.letter}, {one.text}" for one in missed) + ".")
     return " ".join(said)
 
 

@@ -2,7 +2,7 @@
 
 dissolve        the word in any inflection (dissolves, dissolved)
 evaporat*       every word that begins so
-=more|higher    these very words, never another form or a misspelling of them
+=more|higher    these very words, never another form of them
 acid|alkali     one or the other
 ~               up to three words of any kind between; ~6: up to six
 end point / colour change      one phrase or the other
@@ -79,12 +79,12 @@ def _piece(element: str, gap: int) -> Piece:
 
 @lru_cache(maxsize=4096)
 def spellings(text: str) -> frozenset[str]:
-    """The words of a phrase a misspelling may be taken for: not exact ones."""
+    """The words of a phrase a misspelling may be taken for."""
     found = {
         word
         for element in one_spelling(text.lower()).split()
-        if element[0] not in "=~/"
-        for word in element.split("|")
+        if element[0] not in "~/"
+        for word in element.removeprefix("=").split("|")
         if word
     }
     return frozenset(found)
@@ -105,6 +105,7 @@ class Text:
             for guess in corrected(word.text, word.stem, vocabulary):
                 self._guessed.add(place)
                 self._add(place, guess, stem(guess))
+                self._exact.setdefault(guess, []).append(place)
 
     def _add(self, place: int, text: str, its_stem: str) -> None:
         self._stems.setdefault(its_stem, []).append(place)

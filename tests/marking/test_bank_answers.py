@@ -119,12 +119,14 @@ def spoilt(text: str, chance: random.Random) -> str:
 
 def test_slips_of_the_finger_cost_little():
     """A tenth of the longer words misspelt loses at most 2 points of agreement in 100."""
-    chance = random.Random(4)
-    pairs = []
-    for path in written_samples():
-        answers = [{**row, "answer": spoilt(str(row["answer"]), chance)} for row in rows(path)]
-        pairs += marked(name_of(path), answers)
-    assert agreement(pairs) >= 0.975
+    for seed in (4, 5, 6):
+        chance = random.Random(seed)
+        clean, pairs = [], []
+        for path in written_samples():
+            answers = [{**row, "answer": spoilt(str(row["answer"]), chance)} for row in rows(path)]
+            clean += marked(name_of(path), rows(path))
+            pairs += marked(name_of(path), answers)
+        assert agreement(pairs) >= agreement(clean) - 0.02
 
 
 def test_half_of_each_set_was_written_without_seeing_the_patterns():

@@ -80,9 +80,11 @@ class TestSpelling:
         assert marks(dense, "it is denser") == 0
         assert marks(written(point("reflect", ["reflect"])), "light is refracted") == 0
 
-    @pytest.mark.parametrize("typed", ["mor gas", "moar gas", "highr gas"])
-    def test_directions_are_exact(self, typed):
-        assert marks(written(point("more", ["more", "gas"]), concepts=CONCEPTS), typed) == 0
+    @pytest.mark.parametrize(
+        ("typed", "earned"), [("highr gas", 1), ("mor gas", 0), ("hire gas", 0), ("high gas", 0)]
+    )
+    def test_a_direction_may_be_misspelt_and_is_no_other_word(self, typed, earned):
+        assert marks(written(point("more", ["more", "gas"]), concepts=CONCEPTS), typed) == earned
 
 
 class TestPatterns:
@@ -180,6 +182,13 @@ class TestTogether:
     def test_an_answer_without_articles_is_still_one(self, typed):
         made = written(point("a", ["acid"]), point("b", ["pure"]))
         assert marks(made, typed) == 2
+
+
+def test_a_non_word_may_be_meant_for_an_exact_word_but_no_word_is_another():
+    made = written(point("up", ["=higher"]), point("left", ["=left"]))
+    assert points_of(made, "it is hihger and some is lefft") == {"up": 1, "left": 1}
+    assert points_of(made, "it is hired and some is lift") == {"up": 0, "left": 0}
+    assert points_of(made, "it is high, it was leaving") == {"up": 0, "left": 0}
 
 
 class TestTakenBack:
