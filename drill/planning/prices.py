@@ -3,9 +3,13 @@
 Time is scarce, so every stretch of days up to the exam gets a price for a second of practice, such
 that the skills, each choosing its best plan at these prices, together ask for the seconds there
 are: the index of a one-skill problem with a price on time (Whittle 1988, Journal of Applied
-Probability 25A). A skill is worth today what it loses when it may be practised later but not
-today, in marks per second. A skill nearly lost is worth little because its plans bring little; one
-that can wait is worth little because later is as good.
+Probability 25A). A skill loses, by waiting, the difference between its best plans with and without
+today, in marks per second. A skill nearly lost loses little because its plans bring little; one
+that can wait loses little because later is as good.
+
+That index trusts what memory believes of later days, and it was the worse the less memory's
+weights fitted the learner. So half of a skill's worth is plainer: what an asking today gains when
+one more will follow half-way to the exam (simulated people, seeds 9001 and 9002).
 
 Skills ask softly, nearly as good plans counting nearly as much: with hard choices all of them
 would jump to whichever stretch is cheaper by a hair.
@@ -114,12 +118,15 @@ class DayPrices:
         ]
 
     def _worth(self, skill: str) -> float:
-        """Marks per second lost by not practising today, the best later plans compared."""
+        """Marks per second of an asking today: half what waiting loses, half what asking gains."""
         row, seconds, costs = self.rows[skill], self.stakes[skill].seconds, self._later
-        half = len(costs)
+        half, middle = len(costs), len(costs) // 2
+        if row[half] == -inf:
+            return -inf
         without = max([row[n] - seconds * costs[n] for n in range(half)])
         within = max([row[half + n] - seconds * costs[n] for n in range(half)])
-        return (within - without) / seconds
+        again = middle if row[middle] > -inf else 0
+        return 0.5 * (within - without + row[half + again] - row[again]) / seconds
 
     # ---------------------------------------------------------------- prices
 
