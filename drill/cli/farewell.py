@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-from drill.cli.views import share
+from drill.cli.views import FEW_ANSWERS, share
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
@@ -64,12 +64,16 @@ def _forecast(screen: Screen, sitting: Sitting, now: datetime) -> None:
     before, after = sitting.forecasts(now)
     day = "on exam day" if sitting.planner.exam else "in four weeks"
     moved = round(100 * after.expected) - round(100 * before.expected)
+    early = sitting.planner.memory.answers() < FEW_ANSWERS
+    if early:
+        moved = 0  # what was thought before rested on next to nothing
     change = (
         f", {abs(moved)} {'more' if moved > 0 else 'less'} than thought before" if moved else ""
     )
     screen.line(
         f"If you keep to the plan, expect about {share(after.expected)} of the marks {day}"
-        f"{change}. It could be anything from {share(after.low)} to {share(after.high)}."
+        f"{change}. It could be anything from {share(after.low)} to {share(after.high)}"
+        f"{', and the next sittings can still move it much' if early else ''}."
     )
 
 

@@ -20,7 +20,7 @@ from drill.cli.common import (
     open_store,
     rows_as_json,
 )
-from drill.cli.views import share
+from drill.cli.views import FEW_ANSWERS, share
 from drill.errors import DrillError
 
 if TYPE_CHECKING:
@@ -34,7 +34,6 @@ Minutes = Annotated[float | None, typer.Option(min=1, max=240, help="Minutes a d
 
 _OTHER_MINUTES = (0, 10, 20, 30)
 _DAYS_SHOWN = 7
-_FEW_ANSWERS = 60
 
 
 def plan(
@@ -177,7 +176,7 @@ def _rests_on(answers: int) -> str:
     if not answers:
         return "Nothing is answered yet, so this could be far out: the first sittings will tell."
     number = f"{answers} {'answer' if answers == 1 else 'answers'}"
-    if answers < _FEW_ANSWERS:
+    if answers < FEW_ANSWERS:
         return f"It rests on {number} so far: a sitting or two can still move it much."
     return f"It rests on {number}."
 

@@ -40,3 +40,9 @@ def test_judgements_that_differ_are_said(home: Path) -> None:
     apart = json.loads(drill("plan", *LATER, "--json").output)["apart"]
     assert apart > 0.1
     assert f"judging what lasts differ by {100 * apart:.0f} % of the marks, so the" in shown
+
+
+def test_after_a_first_sitting_nothing_is_said_of_what_was_thought_before() -> None:
+    said = drill("sit", *AT, "--questions", "2", typed=["ada", *["pass", ""] * 12]).output
+    assert "and the next sittings can still move it much." in " ".join(said.split())
+    assert "than thought before" not in said
