@@ -48,7 +48,11 @@ def appeals(
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
-    """Go through contested marks and marks not sure of, and settle each; --json only lists them."""
+    """Go through contested marks and marks not sure of, and settle each; --json only lists them.
+
+    Written answers are marked by pattern, measured on invented answers marked by their author: on
+    real pupils expect worse than the 84 to 96 answers in 100 of published systems.
+    """
     if context.invoked_subcommand is not None:
         return
     from drill.cli.screen import Screen

@@ -27,6 +27,9 @@ def mark(as_json: AsJson = True) -> None:
 
     A line each: {"template": "salts/percentage-yield", "seed": 7, "answers": {"a": "4.12 g"}}.
     A bad line gives {"line": n, "error": "…"}, the rest goes on, and the exit code is 1.
+
+    Written answers are marked by pattern, measured on invented answers marked by their author; on
+    real pupils expect worse. Published systems agree with a person on 84 to 96 answers in 100.
     """
     failed = False
     for row in marked_lines(sys.stdin.buffer):

@@ -48,6 +48,9 @@ def sit(
     """Answer the questions that gain most by exam day, marked at once.
 
     While answering: ? for a hint, pass, stop; after a mark: appeal, fix, faulty.
+
+    Written answers are marked by pattern, measured on invented answers marked by their author; on
+    real ones expect worse (published systems: 84 to 96 in 100 as a person marks). Check the scheme.
     """
     from drill.cli.screen import Screen
 
