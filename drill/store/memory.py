@@ -83,7 +83,8 @@ def last_verdict(db: Database, learner: Learner) -> bytes | None:
 def used_seeds(db: Database, learner: Learner, template: str) -> set[int]:
     """Every seed this learner has seen of a template, in any of its versions."""
     found = db.rows(
-        'SELECT DISTINCT a."seed" FROM "asking" a JOIN "template_version" t '
+        # versions first: a learner has many more askings than there are versions
+        'SELECT DISTINCT a."seed" FROM "template_version" t CROSS JOIN "asking" a '
         'ON t."key" = a."template_version" WHERE a."learner" = ? AND t."template" = ?',
         db.key("learner", learner.id),
         template,
