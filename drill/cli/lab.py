@@ -43,7 +43,7 @@ def compare(
     scenario: Scenarios = "",
     learner: Learners = "",
     policy: Policies = "",
-    seeds: Seeds = 5,
+    seeds: Seeds = 4,
     first_seed: First = 1,
     jobs: Jobs = 0,
     references: References = True,
@@ -88,40 +88,59 @@ def _progress(done: int, of: int) -> None:
         sys.stderr.write(f"{done} of {of} people\n")
 
 
+_HEAD = ("policy", "share", "way", "ours above it by", "minutes")
+_BY_LEARNER = ("kind of learner", "nothing", "equal", "other", "ours", "known", "bound")
+
+
 def _show(screen: Screen, rows: list[Row], seeds: int) -> None:
-    """A table a scenario: all learners together, then the share with each family."""
-    screen.line("Exam-day share by policy, in per cent of the marks", style="bold")
-    for place in dict.fromkeys(row.scenario for row in rows):
-        here = [row for row in rows if row.scenario == place]
+    """Two tables a scenario: policies over all learners, then the learners one by one."""
+    from drill.lab import SCENARIOS
+
+    screen.line("Share of the exam's marks that practice leads to, in per cent", style="bold")
+    for name in dict.fromkeys(row.scenario for row in rows):
+        here = [row for row in rows if row.scenario == name]
         families = list(dict.fromkeys(row.learner for row in here))
-        together = families[-1]
+        together, place = families[-1], SCENARIOS[name]
         screen.line()
-        screen.line(place, style="bold")
-        head = ("policy", "share", "way", "ours more", "minutes", *(f[:5] for f in families[:-1]))
-        screen.table(head, _table(here, families[:-1], together))
+        screen.line(
+            f"{name}: {len(place.skills)} skills, {place.days} days of "
+            f"{place.minutes_per_day:.0f} minutes, {100 * place.missed:.0f} % of days missed",
+            style="bold",
+        )
+        screen.table(_HEAD, [_policy(row) for row in here if row.learner == together])
+        if len(families) > 1:
+            screen.line()
+            cells = {(row.learner, row.policy): row for row in here}
+            screen.table(_BY_LEARNER, [_learner(cells, family) for family in families[:-1]])
     screen.line()
     screen.line(
-        f"{seeds} simulated people of each family; ± is half a 95 % interval. Way: the part of the "
-        "way from no practice to the best plan known. Ours more: by how much our planner is above, "
-        "on the same people. The bound is only there for learners and scenarios that have one, and "
-        "no plan can pass it."
+        f"{seeds} simulated people of each kind; ± is half a 95 % interval, on the same people. "
+        "Way: how far a policy comes, in per cent, from no practice to the best plan that was run. "
+        'Names with a comma are no rivals: "knowing" plans look into the head, "family" plans know '
+        "what kind of learner it is. Equal: equal spacing; other: the best policy that does not "
+        "know the learner, ours left out; known: the best plan that was run. Bound: no plan can "
+        "pass it; it is only there for learners and scenarios that have one."
     )
 
 
-def _table(here: list[Row], families: list[str], together: str) -> list[tuple[str, ...]]:
-    table = []
-    cells = {(row.policy, row.learner): row for row in here}
-    for policy in dict.fromkeys(row.policy for row in here):
-        each = [cells.get((policy, family)) for family in families]
-        shown = tuple(f"{100 * row.share:.1f}" if row else "" for row in each)
-        row = cells.get((policy, together))
-        whole = ("", "", "", "")
-        if row is not None:
-            whole = (
-                f"{100 * row.share:.1f} ± {100 * row.off:.1f}",
-                f"{100 * row.way:.0f}",
-                f"{100 * row.ours_more:+.1f} ± {100 * row.ours_off:.1f}",
-                f"{row.minutes:.0f}" if row.minutes else "",
-            )
-        table.append((policy, *whole, *shown))
-    return table
+def _policy(row: Row) -> tuple[str, ...]:
+    return (
+        row.policy,
+        f"{100 * row.share:.1f} ± {100 * row.off:.1f}",
+        f"{100 * row.way:.0f}",
+        f"{100 * row.ours_more:+.1f} ± {100 * row.ours_off:.1f}",
+        f"{row.minutes:.0f}" if row.minutes else "",
+    )
+
+
+def _learner(cells: dict[tuple[str, str], Row], family: str) -> tuple[str, ...]:
+    """One kind of learner under what is most worth knowing; empty where it was not run."""
+    from drill.lab import BOUND, POLICIES
+
+    shares = {policy: row.share for (one, policy), row in cells.items() if one == family}
+    rivals = [name for name in POLICIES if name not in ("nothing", "ours") and name in shares]
+    plans = [name for name in shares if name != BOUND]
+    other = max(rivals, key=shares.__getitem__, default="")
+    known = max(plans, key=shares.__getitem__)
+    names = ("nothing", "equal spacing", other, "ours", known, BOUND)
+    return family, *(f"{100 * shares[name]:.1f}" if name in shares else "" for name in names)

@@ -88,6 +88,11 @@ class Past:
         usual = planned * self._pace[1] / self._pace[0]
         return (_PRIOR_ASKINGS * usual + total) / (_PRIOR_ASKINGS + askings)
 
+    @property
+    def last_template(self) -> str | None:
+        """The template asked last; None before the first."""
+        return self._last_key[0] if self._last_key else None
+
     def _attend(self, day: int) -> None:
         if self._practised == 0:
             self._first_day = day

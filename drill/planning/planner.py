@@ -21,6 +21,10 @@ _DAY = 86400.0
 _SHOWN_LATELY = 1800.0
 _CERTAIN_BACK = (20 * 3600.0, 4 * _DAY)
 """A certain but wrong answer comes back between these, first of all."""
+_NEARLY, _NEAR = 0.8, 12
+"""A question of another practical comes first when it is worth this share of the best; so many of
+the next best are looked at. Mixed practice: Rohrer, Dedrick, Hartwig & Cheung (2020), Journal of
+Educational Psychology 112(1), 40-52."""
 _LOOKED_AT_AGAIN = 4
 """How many of the best are worked out afresh after each answer."""
 
@@ -74,10 +78,15 @@ class Planner:
         return self._best(playing, now, small)
 
     def _best(self, playing: list[str], now: datetime, small: bool) -> Choice | None:
-        """The first of the ranked skills that may be asked; the last one's skill only alone."""
+        """The first of the ranked skills that may be asked; the last one's skill only alone.
+
+        One of another practical goes before it when it is worth nearly as much.
+        """
         at, day = now.timestamp(), self._day(now)
+        first: tuple[str, str] | None = None
         other: tuple[str, str] | None = None
         same: tuple[str, str] | None = None
+        near = 0
         for skill in self._ranked(playing, day, now):
             template = self._template(skill, at, small)
             if template is None:
@@ -85,13 +94,28 @@ class Planner:
             worth = day.rise(skill) >= WORTH_ASKING
             if skill == self.past.last_skill:
                 same = (skill, template) if worth else None
-            elif worth:
-                return self._choice(skill, template, at)
-            elif other is None:
-                other = (skill, template)
+            elif not worth:
+                other = other or (skill, template)
+            elif first is None:
+                if self._owed(skill, at) or self._mixes(template):
+                    return self._choice(skill, template, at)
+                first, least = (skill, template), _NEARLY * day.worth[skill]
+            else:
+                near += 1
+                if near > _NEAR or day.worth[skill] < least:
+                    break
+                if self._mixes(template):
+                    return self._choice(skill, template, at)
+        if first is not None:
+            return self._choice(*first, at)
         if same is None:
             return None
         return self._choice(*(other or same), at)
+
+    def _mixes(self, template: str) -> bool:
+        """Whether it is of another practical (`practical/question`) than the last one asked."""
+        last = self.past.last_template
+        return last is None or last.partition("/")[0] != template.partition("/")[0]
 
     def _in_play(self, plan: SkillPlan, now: datetime) -> bool:
         """Taught, and its exam still ahead."""

@@ -88,7 +88,9 @@ def test_the_command_shows_a_table_and_progress_elsewhere() -> None:
     assert "people\n" not in result.stdout.split("2 simulated")[0]
     shown = [line.split()[0] for line in result.stdout.splitlines() if line.startswith("  ")]
     references = ["knowing,", "knowing,", "family,", "family,", "bound"]
-    assert shown == ["policy", "nothing", "ours", "random", *references]
+    policies = ["policy", "nothing", "ours", "random", *references]
+    assert shown == [*policies, "kind", "delta", "procedure"]
+    assert max(len(line) for line in result.stdout.splitlines()) <= 80
 
 
 def test_the_command_gives_json() -> None:

@@ -197,3 +197,56 @@ def test_quick_with_500_skills_and_90_days() -> None:
         planner.record(choice.skill, choice.template, now, 0.5, 60.0)
     assert took[0] < 0.2
     assert sorted(took[1:])[4] < 0.004
+
+
+def test_practicals_are_mixed_where_that_costs_little() -> None:
+    """By names alone all of salts would come first."""
+    skills = {f"s{n}": plan(f"salts{n}") for n in range(6)}
+    skills |= {f"t{n}": plan(f"t{n}") for n in range(6)}
+    named = {
+        skill: SkillPlan(
+            3.0, 60.0, templates={f"{'salts' if skill[0] == 's' else 'titration'}/{skill}": True}
+        )
+        for skill in skills
+    }
+    asked = sit(Planner(named, EXAM, minutes_per_day=12.0))
+    practicals = [asking.choice.template.split("/")[0] for asking in asked]
+    assert len(practicals) == 12
+    assert all(one != two for one, two in pairwise(practicals[:10]))
+
+
+def test_mixing_never_puts_a_small_gain_before_a_large_one() -> None:
+    skills = {
+        "a": SkillPlan(4.0, 60.0, templates={"salts/a": True}),
+        "b": SkillPlan(4.0, 60.0, templates={"salts/b": True}),
+        "c": SkillPlan(1.0, 60.0, templates={"titration/c": True}),
+    }
+    asked = sit(Planner(skills, EXAM))
+    assert [asking.choice.skill for asking in asked[:3]] == ["a", "b", "c"]
+
+
+def test_missed_days_are_counted_on() -> None:
+    """Whoever misses every second day is planned for half the days, in time."""
+    regular, rare = Planner(plans(3), EXAM), Planner(plans(3), EXAM)
+    for day in range(30):
+        when = NOW - timedelta(days=30 - day)
+        regular.record("s0", "s0/0", when, 1.0, 60.0)
+        if day % 2 == 0:
+            rare.record("s0", "s0/0", when, 1.0, 60.0)
+    at = NOW.timestamp()
+    assert regular.past.attended(at) > 0.9
+    assert 0.45 < rare.past.attended(at) < 0.6
+    assert Planner(plans(3), EXAM).past.attended(at) == 0.8
+
+
+def test_a_skill_that_can_wait_for_its_exam_waits() -> None:
+    """Alike in all but the date: the one examined in two days cannot be practised later."""
+    skills = {"a": plan("a", exam=NOW + timedelta(days=40)), "b": plan("b")}
+    assert first(skills, NOW + timedelta(days=2)) == "b"
+
+
+def test_the_learners_pace_counts_for_skills_never_asked() -> None:
+    planner = Planner(plans(20), EXAM)
+    for turn in range(20):
+        planner.record(f"s{turn % 10}", "x/0", NOW + turn * MINUTE, 1.0, 120.0)
+    assert 75.0 < planner.past.seconds("s19", 60.0) < 120.0
