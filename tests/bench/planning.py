@@ -245,8 +245,9 @@ def over_seeds(
 ) -> tuple[float, float]:
     """In points; families of one seed share their missed days, so a seed counts as one."""
     common = set.intersection(*(set(people.seeds[cell]) for cell in cells))
-    middle, off = interval([mean([value(cell, seed) for cell in cells]) for seed in sorted(common)])
-    return 100.0 * middle, 100.0 * off
+    means = [mean([value(cell, seed) for cell in cells]) for seed in sorted(common)]
+    middle, off = interval(means)
+    return 100.0 * middle, 100.0 * off if len(means) > 1 else nan
 
 
 def told(value: tuple[float, float]) -> str:
