@@ -77,9 +77,20 @@ def _piece(element: str, gap: int) -> Piece:
     return Piece(frozenset(exact), frozenset(stems), frozenset(prefixes), gap)
 
 
+DIRECTIONS = frozenset(
+    "more most less least fewer fewest greater greatest higher highest lower lowest larger largest "
+    "smaller smallest bigger biggest longer longest shorter shortest faster fastest slower slowest "
+    "quicker hotter warmer colder cooler stronger weaker heavier lighter denser purer earlier "
+    "sooner later increase increases increased increasing decrease decreases decreased decreasing "
+    "reduce reduces reduced reducing raise raises raised rise rises rising fall falls falling drop "
+    "drops up down above below before after over under all none no not never without too".split()
+)
+"""Which way, how much and whether: one letter turns such a word round, so none is ever guessed."""
+
+
 @lru_cache(maxsize=4096)
 def spellings(text: str) -> frozenset[str]:
-    """The words of a phrase a misspelling may be taken for."""
+    """The words of a phrase a misspelling may be taken for: never one of `DIRECTIONS`."""
     found = {
         word
         for element in one_spelling(text.lower()).split()
@@ -87,7 +98,7 @@ def spellings(text: str) -> frozenset[str]:
         for word in element.removeprefix("=").split("|")
         if word
     }
-    return frozenset(found)
+    return frozenset(found) - DIRECTIONS
 
 
 class Text:
