@@ -77,14 +77,15 @@ def _piece(element: str, gap: int) -> Piece:
     return Piece(frozenset(exact), frozenset(stems), frozenset(prefixes), gap)
 
 
-DIRECTIONS = frozenset(
-    "more most less least fewer fewest greater greatest higher highest lower lowest larger largest "
-    "smaller smallest bigger biggest longer longest shorter shortest faster fastest slower slowest "
-    "quicker hotter warmer colder cooler stronger weaker heavier lighter denser purer earlier "
-    "sooner later increase increases increased increasing decrease decreases decreased decreasing "
-    "reduce reduces reduced reducing raise raises raised rise rises rising fall falls falling drop "
-    "drops up down above below before after over under all none no not never without too".split()
-)
+_DIRECTIONS = """
+more most less least fewer fewest greater greatest higher highest lower lowest larger largest
+smaller smallest bigger biggest longer longest shorter shortest faster fastest slower slowest
+quicker hotter warmer colder cooler stronger weaker heavier lighter denser purer earlier sooner
+later increase increases increased increasing decrease decreases decreased decreasing reduce
+reduces reduced reducing raise raises raised rise rises rising fall falls falling drop drops up
+down above below before after over under all none no not never without too
+"""
+DIRECTIONS = frozenset(_DIRECTIONS.split())
 """Which way, how much and whether: one letter turns such a word round, so none is ever guessed."""
 
 
