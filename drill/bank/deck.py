@@ -146,27 +146,40 @@ class _Reader:
         return folder
 
 
+def practical_hint(wrong: str, titles: Mapping[str, str]) -> str:
+    """The nearest practical by id or title, then all of them: `{id: title}`."""
+    by_title = (f'Did you mean "{id_}"?' for id_, one in titles.items() if nearest(wrong, [one]))
+    near = nearest(wrong, titles) or next(by_title, "")
+    listed = ", ".join(f"{id_} ({title})" if title else id_ for id_, title in titles.items())
+    return f"{near} There are: {listed}.".strip()
+
+
 class Against:
     """Holds a deck against a bank: practicals, patterns of skills, and something to ask at all."""
 
     def __init__(self, faults: Faults, deck: Deck, bank: Bank) -> None:
         self.faults, self.deck = faults, deck
         self.entries = [entry for entry in bank.entries() if entry.ok and not entry.retired]
-        self.practicals = bank.practicals() or {entry.practical for entry in self.entries}
+        self.practicals = {id_: one.title for id_, one in bank.practicals().items()}
+        for entry in self.entries:  # a school's own folder need not be on the bank's list
+            self.practicals.setdefault(entry.practical, "")
 
     def check(self) -> None:
         """Add what does not fit to the faults."""
         for index, topic in enumerate(self.deck.topics):
-            before = len(self.faults.found)
+            before = self._errors()
             self._check_names(topic, ("topic", index))
             named = topic.practical or topic.skills
-            if named and self.deck.course and len(self.faults.found) == before:
+            if named and self.deck.course and self._errors() == before:
                 self._check_some(topic, ("topic", index))
+
+    def _errors(self) -> int:
+        return sum(one.level == "error" for one in self.faults.found)
 
     def _check_names(self, topic: Topic, where: Where) -> None:
         if topic.practical and topic.practical not in self.practicals:
             message = f'there is no practical "{one_line(topic.practical, 40)}".'
-            hint = nearest_or_all(topic.practical, self.practicals, 20)
+            hint = practical_hint(topic.practical, self.practicals)
             self.faults.add((*where, "practical"), message, hint)
         skills = {entry.skills[0] for entry in self.entries}
         for index, pattern in enumerate(topic.skills):
@@ -177,7 +190,8 @@ class Against:
         for index, pattern in enumerate(topic.without):
             if not any(fnmatchcase(id_, pattern) for id_ in ids):
                 message = f'without names no question: "{one_line(pattern, 40)}".'
-                self.faults.add((*where, "without", index), message, nearest(pattern, ids))
+                near = nearest(pattern, ids)
+                self.faults.add((*where, "without", index), message, near, level="note")
 
     def _check_some(self, topic: Topic, where: Where) -> None:
         """A topic has a question that this course may be asked."""

@@ -17,9 +17,9 @@ class Faults:
         self.path, self.lines, self._text = path, lines, text
         self.found: list[Problem] = []
 
-    def add(self, where: Path, message: str, hint: str = "") -> None:
+    def add(self, where: Path, message: str, hint: str = "", level: str = "error") -> None:
         """A fault at a key: what is wrong with the value seen, then what to do."""
-        self.found.append(Problem(self.path, self.lines.of(where), 0, message, hint))
+        self.found.append(Problem(self.path, self.lines.of(where), 0, message, hint, level))
 
     def add_fault(self, where: Path, text: str, fault: Fault) -> None:
         """A formula that cannot be read: its own column becomes one of the file's line."""

@@ -8,8 +8,8 @@ from typing import Annotated, Any
 
 import typer
 
-from drill.cli.common import AsJson, deck_files, open_bank, rows_as_json
-from drill.errors import DrillError, Problem
+from drill.cli.common import AsJson, deck_files, rows_as_json
+from drill.errors import DrillError
 
 app = typer.Typer(help="Topic decks: what is taught, for which exam.", no_args_is_help=True)
 
@@ -102,60 +102,13 @@ def check(
     deck: Annotated[str, typer.Argument(help="A deck's id or file.")], as_json: AsJson = False
 ) -> None:
     """Read a deck, show every problem with its line, and what it covers."""
-    problems, rows = checked(deck)
+    from drill.cli.deck_check import checked, show
+
+    found = checked(deck)
     if as_json:
-        rows_as_json({"problems": [problem.as_row() for problem in problems], "skills": rows})
+        problems = [problem.as_row() for problem in found.problems]
+        rows_as_json({"problems": problems, "skills": found.skills, "own": found.own})
     else:
-        _show(problems, rows)
-    if any(problem.level == "error" for problem in problems):
+        show(found)
+    if any(problem.level == "error" for problem in found.problems):
         raise typer.Exit(1)
-
-
-def checked(name: str) -> tuple[list[Problem], list[dict[str, Any]]]:
-    """The deck's problems, and per skill its templates, marks and dates."""
-    from datetime import datetime
-
-    from drill.bank import read_deck
-    from drill.sitting import skill_plans
-
-    path = Path(name)
-    if not path.is_file():
-        known = deck_files()
-        if name not in known:
-            raise DrillError(f'no topic deck "{name}". There are: {", ".join(sorted(known))}.')
-        path = known[name]
-    deck = read_deck(path)
-    if isinstance(deck, tuple):
-        return sorted(deck), []
-    bank = open_bank(deck)
-    zone = datetime.now().astimezone().tzinfo
-    assert zone is not None
-    plans = skill_plans(deck, bank.entries(), zone)
-    problems = []
-    if not plans:
-        hint = "Check course, practicals and without."
-        problems.append(Problem(str(path), 0, 0, "the deck asks no question at all.", hint))
-    says = bank.skills()
-    rows = [
-        {
-            "skill": skill,
-            "name": says[skill].says if skill in says else skill,
-            "templates": len(plan.templates),
-            "marks": round(plan.marks, 1),
-            "taught": plan.taught_from.date().isoformat() if plan.taught_from else "already",
-            "exam": plan.exam.date().isoformat() if plan.exam else "",
-        }
-        for skill, plan in plans.items()
-    ]
-    return problems, rows
-
-
-def _show(problems: list[Problem], rows: list[dict[str, Any]]) -> None:
-    from drill.cli.screen import Screen
-    from drill.errors import problems_as_text
-
-    screen = Screen()
-    screen.line(problems_as_text(problems, 1))
-    head = ("name", "templates", "marks", "taught", "exam")
-    if rows:
-        screen.table(head, [tuple(str(row[name]) for name in head) for row in rows])
