@@ -170,4 +170,4 @@ def _says(key: LevelsKey, judged: Judged, suggested: int, most: int) -> str:
 
 
 def _named(one: Misplaced) -> str:
-    return f"{one.step.says}; it must come after: {one.after.says}"
+    return f'{one.step.says}; it should come after "{one.after.says}"'

@@ -80,7 +80,7 @@ def test_steps_in_a_working_order_are_not_capped():
 def test_a_step_out_of_place_is_named_and_caps_the_suggestion():
     mark = verdict(METHOD, "Warm it, boil it and then filter it. Cool it.")
     assert mark.marks == 4
-    assert "Out of place: says boil; it must come after: says filter." in mark.says
+    assert 'Out of place: says boil; it should come after "says filter".' in mark.says
     assert mark.says.endswith("4 at most with a step out of place.")
 
 
@@ -97,7 +97,7 @@ def test_an_order_that_cannot_be_told_is_left_to_the_learner():
     assert mark.marks == 6
     assert "Out of place" not in mark.says
     (line,) = [line for line in mark.says.splitlines() if line.startswith("Check the order")]
-    assert "says boil; it must come after: says filter" in line
+    assert 'says boil; it should come after "says filter"' in line
 
 
 def test_a_step_that_is_missing_has_no_place():
