@@ -2,27 +2,37 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import TYPE_CHECKING
 
+from drill.cli.no_more import in_words, next_day
 from drill.cli.views import FEW_ANSWERS, share
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
-    from drill.planning import Planner
+    from drill.planning import Forecast
     from drill.sitting import Sitting
 
-_LOOK_AHEAD = 28
+_TOO_FEW = 10
+"""With fewer answers only the range is said. The standard error of a share from n answers, right or
+wrong, is up to 0.5 / sqrt(n): 16 in 100 at ten, more below. A middle figure, or its fall after one
+miss, would say more about that one question than about the learner."""
 
 
-def farewell(screen: Screen, sitting: Sitting, now: datetime) -> None:
-    """Say what the sitting brought. A sitting without answers ends in one line."""
+def farewell(screen: Screen, sitting: Sitting, now: datetime, put: bool = True) -> None:
+    """Say what the sitting brought. A sitting without answers ends in one line.
+
+    `put`: a question was put; without one there is only when to come back.
+    """
     screen.line()
     screen.rule()
     if sitting.left_out:
         number = len(sitting.left_out)
         some = "1 question was" if number == 1 else f"{number} questions were"
         screen.line(f"{some} left out because of a fault. For an author: drill bank check")
+    if not sitting.done and not put:
+        _come_back(screen, sitting, now)
+        return
     if not sitting.done:
         screen.line("Nothing answered this time; nothing is lost.")
         return
@@ -63,14 +73,25 @@ def _by_skill(screen: Screen, sitting: Sitting, now: datetime) -> None:
 def _forecast(screen: Screen, sitting: Sitting, now: datetime) -> None:
     before, after = sitting.forecasts(now)
     day = "on exam day" if sitting.planner.exam else "in four weeks"
+    answers = sitting.planner.memory.answers()
+    said = _range(after, day) if answers < _TOO_FEW else _expected(before, after, day, answers)
+    screen.line(said)
+
+
+def _range(after: Forecast, day: str) -> str:
+    low, high = share(after.low), share(after.high)
+    return f"Too few answers yet to say much: between {low} and {high} of the marks {day}."
+
+
+def _expected(before: Forecast, after: Forecast, day: str, answers: int) -> str:
     moved = round(100 * after.expected) - round(100 * before.expected)
-    early = sitting.planner.memory.answers() < FEW_ANSWERS
+    early = answers < FEW_ANSWERS
     if early:
         moved = 0  # what was thought before rested on next to nothing
     change = (
         f", {abs(moved)} {'more' if moved > 0 else 'less'} than thought before" if moved else ""
     )
-    screen.line(
+    return (
         f"If you keep to the plan, expect about {share(after.expected)} of the marks {day}"
         f"{change}. It could be anything from {share(after.low)} to {share(after.high)}"
         f"{', and the next sittings can still move it much' if early else ''}."
@@ -82,16 +103,4 @@ def _come_back(screen: Screen, sitting: Sitting, now: datetime) -> None:
     if day is None:
         screen.line("Nothing more is worth asking in the next four weeks. Well kept up.")
     else:
-        screen.line(f"Come back on {day.strftime('%A')} {day.day} {day.strftime('%B')}.")
-
-
-def next_day(planner: Planner, now: datetime) -> datetime | None:
-    """The next day on which a question is worth asking, within four weeks."""
-    for days in range(1, _LOOK_AHEAD + 1):
-        day = now + timedelta(days=days)
-        if planner.choose(day) is not None:
-            return day
-    return None
-
-
-__all__ = ["farewell", "next_day"]
+        screen.line(f"Come back on {in_words(day)}.")

@@ -156,14 +156,15 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
     from drill.cli.desk import Desk, Stopped
 
     desk = Desk(screen, sitting, now, asks_sure)
-    extra = False
+    extra = put = False
     try:
         while True:
             asked = sitting.next(now(), extra=extra)
             if asked is not None:
+                put = True
                 desk.take(asked, _place(sitting))
                 continue
-            if sitting.reached(now()) or extra or not _more(screen, sitting, now()):
+            if sitting.reached(now()) or not _more(screen, sitting, now()):
                 break
             extra = True
     except Stopped:
@@ -175,7 +176,7 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
     sitting.end(now())
     from drill.cli.farewell import farewell
 
-    farewell(screen, sitting, now())
+    farewell(screen, sitting, now(), put)
 
 
 def _place(sitting: Sitting) -> str:
@@ -196,8 +197,11 @@ def _minutes_left(sitting: Sitting) -> str:
 
 
 def _more(screen: Screen, sitting: Sitting, now: datetime) -> bool:
-    """Today's minutes are spent, or nothing is worth asking: offer to go on all the same."""
-    if not sitting.done:
-        screen.line("Nothing is worth asking just now.")
-    reply = screen.ask("That is enough for today. Enter to end, or type more > ")
+    """Today's minutes are spent: offer to go on. When nothing is left to ask, say why instead."""
+    from drill.cli.no_more import why_no_more
+
+    if sitting.planner.choose(now, extra=True) is None:
+        screen.line(why_no_more(sitting.planner, now))
+        return False
+    reply = screen.ask("Today's minutes are done. Enter to end, or type more > ")
     return reply.strip().casefold() == "more"

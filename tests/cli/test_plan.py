@@ -43,6 +43,15 @@ def test_judgements_that_differ_are_said(home: Path) -> None:
 
 
 def test_after_a_first_sitting_nothing_is_said_of_what_was_thought_before() -> None:
-    said = drill("sit", *AT, "--questions", "2", typed=["ada", *["pass", ""] * 12]).output
+    said = drill("sit", *AT, "--questions", "12", typed=["ada", *["pass", ""] * 40]).output
+    assert json.loads(drill("plan", *LATER, "--json").output)["answers"] >= 10
     assert "and the next sittings can still move it much." in " ".join(said.split())
+    assert "than thought before" not in said
+
+
+def test_after_one_question_only_the_range_is_said() -> None:
+    said = drill("sit", *AT, "--questions", "1", typed=["ada", *["pass", ""] * 12]).output
+    said = " ".join(said.split())
+    assert "Too few answers yet to say much: between " in said
+    assert "expect about" not in said
     assert "than thought before" not in said

@@ -1,0 +1,79 @@
+"""A sitting that has nothing left to ask says why and offers nothing it cannot keep."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from drill.cli.no_more import why_no_more
+from drill.planning import Planner, SkillPlan
+from tests.common.desk import drill
+from tests.common.history import only_question
+
+NOW = datetime(2027, 1, 12, 17, tzinfo=UTC)
+AT = ("--at", "2027-01-12T17:00")
+OFFER = "type more"
+
+
+def test_with_one_question_more_is_not_offered_and_the_reason_is_said(home: Path) -> None:
+    deck = only_question(home, "measure/mass-by-difference")
+    typed = ["ada", *["", "pass", "pass"] * 9]
+    said = drill("sit", deck, *AT, typed=typed).output
+    assert OFFER not in said
+    assert "Every question of this topic has been asked lately" in said
+    assert "Come back on Wednesday 13 January." in said
+    again = drill("sit", deck, "--at", "2027-01-12T18:00", typed=["more", ""])
+    assert again.exit_code == 0
+    assert OFFER not in again.output
+    assert "Nothing answered this time" not in again.output
+    assert "Every question of this topic has been asked lately" in again.output
+    assert "Come back on Wednesday 13 January." in again.output
+
+
+def test_more_is_offered_when_only_the_minutes_are_spent_and_then_something_is_asked() -> None:
+    drill("sit", *AT, "--questions", "1", typed=["ada", "stop"])
+    drill("plan", "--minutes", "1", *AT)
+    _spend_two_minutes()
+    said = drill("sit", "--at", "2027-01-12T18:00", typed=["more", "stop"]).output
+    assert OFFER in said
+    assert "question 1" in said
+
+
+def _spend_two_minutes() -> None:
+    """Store an asking of two minutes today, as a sitting would."""
+    from drill.bank import Bank
+    from drill.generate import generate
+    from drill.marking import mark
+    from drill.model import Question
+    from drill.places import bank_dir, data_dir
+    from drill.store import Store
+
+    template = Bank.open(bank_dir()).template("measure/mass-by-difference")
+    assert not isinstance(template, tuple)
+    with Store.open(data_dir() / "drill.db") as store:
+        (who,) = store.learners()
+        when = datetime.fromisoformat("2027-01-12T17:10").astimezone()
+        store.keep_template(template.version, template.id, template.text, [], {})
+        question = generate(template, 3)
+        assert isinstance(question, Question)
+        sitting = store.start_sitting(who, "first-steps", when, {})
+        skill = template.skills[0]
+        asking = store.ask(sitting, who, template.version, template.id, 3, skill, False, when)
+        part = question.parts[0]
+        answer = store.answer(asking, part.id, "1", "answer", None, 120.0, when)
+        store.verdict(answer, "engine", "1", mark(part, "1"), when)
+        store.end_sitting(sitting, when, "done")
+
+
+def test_a_topic_not_taught_yet_says_when_it_begins() -> None:
+    later = NOW + timedelta(days=2)
+    planner = Planner({"a": SkillPlan(2.0, 60.0, later, {"a/x": True})})
+    assert why_no_more(planner, NOW) == (
+        "Nothing of this topic has been taught yet; it begins on Thursday 14 January."
+    )
+
+
+def test_rested_questions_that_gain_nothing_are_called_so() -> None:
+    exam = NOW + timedelta(days=30)
+    planner = Planner({"a": SkillPlan(0.0, 60.0, None, {"a/x": True})}, exam)
+    assert "would gain you next to nothing today" in why_no_more(planner, NOW)
