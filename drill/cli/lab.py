@@ -43,7 +43,7 @@ def compare(
     scenario: Scenarios = "",
     learner: Learners = "",
     policy: Policies = "",
-    seeds: Seeds = 4,
+    seeds: Seeds = 3,
     first_seed: First = 1,
     jobs: Jobs = 0,
     references: References = True,
@@ -126,11 +126,16 @@ def _show(screen: Screen, rows: list[Row], seeds: int) -> None:
 def _policy(row: Row) -> tuple[str, ...]:
     return (
         row.policy,
-        f"{100 * row.share:.1f} ± {100 * row.off:.1f}",
+        f"{100 * row.share:.1f}{_off(row.off)}",
         f"{100 * row.way:.0f}",
-        f"{100 * row.ours_more:+.1f} ± {100 * row.ours_off:.1f}",
+        f"{100 * row.ours_more:+.1f}{_off(row.ours_off)}",
         f"{row.minutes:.0f}" if row.minutes else "",
     )
+
+
+def _off(half: float) -> str:
+    """Half an interval; nothing where there is none, as with one person."""
+    return f" ± {100 * half:.1f}" if half else ""
 
 
 def _learner(cells: dict[tuple[str, str], Row], family: str) -> tuple[str, ...]:
