@@ -101,4 +101,11 @@ _TAIL = """\
 # balance = 0.01
 # names = { "evaporating basin" = "evaporating dish" }
 # risk_line = "Follow the risk assessment on the corridor board."
+
+# Your own questions: a folder beside this file that has <practical>/<question>.toml, as
+# own/salts/mine.toml. Begin one with: drill bank new calculation --out own/salts/mine.toml
+# They are asked in the topic of that practical, beside the others; to ask only yours, write
+# without = ["salts/*"] in the topic. Every file in the folder is asked, starters too.
+# [own]
+# templates = "own"
 """

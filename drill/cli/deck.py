@@ -2,67 +2,70 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 
-from drill.cli.common import AsJson, deck_files, rows_as_json
+from drill.cli.common import AsJson, deck_files, open_bank, rows_as_json
 from drill.errors import DrillError
 
 app = typer.Typer(help="Topic decks: what is taught, for which exam.", no_args_is_help=True)
 
-Title = Annotated[str, typer.Option(prompt="Title, as pupils see it", help="Shown to pupils.")]
-Course = Annotated[
-    str,
-    typer.Option(
-        prompt="Course (combined or separate, foundation or higher)",
-        help='As "combined foundation".',
-    ),
-]
-Exam = Annotated[
-    str,
-    typer.Option(prompt="Exam date, as 2027-05-18 (Enter: none yet)", help="As 2027-05-18."),
-]
-Practicals = Annotated[
-    str, typer.Option(prompt="Practicals, with commas", help="As salts,measure,safety.")
-]
-MinutesADay = Annotated[int, typer.Option(prompt="Minutes a day", help="Minutes a day.", min=1)]
+Title = Annotated[str | None, typer.Option(help="Shown to pupils.")]
+Course = Annotated[str | None, typer.Option(help='As "combined foundation".')]
+Exam = Annotated[str | None, typer.Option(help="As 2027-05-18; none: no date yet.")]
+Practicals = Annotated[str | None, typer.Option(help="As salts,measure,safety.")]
+MinutesADay = Annotated[int | None, typer.Option(help="Minutes a day.", min=1, max=240)]
 Out = Annotated[str, typer.Option("--out", help="The file to write; left out: from the title.")]
 
 
 @app.command()
 def new(
-    title: Title = "Our practicals",
-    course: Course = "combined higher",
-    exam: Exam = "",
-    practicals: Practicals = "salts,measure,safety",
-    minutes: MinutesADay = 12,
+    title: Title = None,
+    course: Course = None,
+    exam: Exam = None,
+    practicals: Practicals = None,
+    minutes: MinutesADay = None,
     out: Out = "",
 ) -> None:
     """Write a topic deck with comments, from a few questions or options."""
     from drill.bank import new_deck, read_deck
+    from drill.cli.deck_new import Interview, id_from
+    from drill.cli.screen import Screen
 
-    deck_id = _id_from(title)
-    path = Path(out or f"{deck_id}.toml")
-    if path.exists():
-        raise DrillError(f"{path} exists already. Choose another name with --out.")
-    names = [name.strip() for name in practicals.split(",") if name.strip()]
+    screen = Screen()
+    titles = {id_: one.title for id_, one in open_bank().practicals().items()}
+    spent = None if minutes is None else str(minutes)
+    try:
+        got = Interview(screen, out, titles).answers(title, course, exam, practicals, spent)
+    except (KeyboardInterrupt, EOFError):
+        screen.line()
+        screen.line("Stopped. Nothing was written.")
+        raise typer.Exit(130) from None
     text = new_deck(
-        title=title, id=deck_id, course=course, minutes=minutes, exam=exam, practicals=names
+        title=got.title,
+        id=id_from(got.title),
+        course=got.course,
+        minutes=got.minutes,
+        exam=got.exam,
+        practicals=got.practicals,
     )
-    path.write_text(text, encoding="utf-8")
-    problems = read_deck(path)
+    _write(got.path, text)
+    problems = read_deck(got.path)
     if isinstance(problems, tuple):
-        path.unlink()
+        got.path.unlink()
         raise DrillError("\n".join(str(problem) for problem in problems))
-    sys.stdout.write(f"{path} is ready. Look it over, then: drill deck check {path}\n")
+    screen.line(f"{got.path} is ready. Look it over, then: drill deck check {got.path}")
 
 
-def _id_from(title: str) -> str:
-    letters = "".join(sign if sign.isalnum() else "-" for sign in title.casefold())
-    return "-".join(part for part in letters.split("-") if part)[:40] or "deck"
+def _write(path: Path, text: str) -> None:
+    """Write a file that is not there yet."""
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(text)
+    except OSError as error:
+        raise DrillError(f"{path} cannot be written: {error.strerror}.") from None
 
 
 @app.command("list")

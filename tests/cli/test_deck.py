@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from pathlib import Path
 
-from drill.bank import new_template
+import pytest
+
+from drill.bank import new_template, read_deck
+from drill.cli.dates import date_of
+from drill.model import Deck
 from tests.common.desk import drill
 
 HEAD = 'format = 1\ntitle = "T"\ncourse = "combined higher"\n'
@@ -75,3 +80,87 @@ def test_own_questions_are_listed_by_name_and_what_has_not_passed_is_said(tmp_pa
     assert "starters too" in result.output
     states = {row["question"].split("/")[-1]: row["state"] for row in checked(path)["own"]}
     assert states == {"good": "asked", "broken": "not asked: has not passed"}
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> None:
+    typed = ["Spring", "higher", "Higher combined", "05/06/2027", "18/05/2027",
+             "magnesium sulfate", "salts, Acid and alkali titration", "many", "15"]  # fmt: skip
+    result = drill("deck", "new", typed=typed)
+    assert result.exit_code == 0, result.output
+    said = " ".join(result.output.split())
+    assert "That is no course. Type combined foundation" in said
+    assert "That could be 6 May or 5 June. Write 2027-05-06 or 2027-06-05." in said
+    assert 'There is no practical "magnesium sulfate". There are: salts (Making' in said
+    assert "Type whole minutes, from 1 to 240." in said
+    deck = read_deck(here / "spring.toml")
+    assert isinstance(deck, Deck)
+    assert (deck.course, deck.papers[0].exam, deck.minutes_a_day) == (
+        "combined higher",
+        "2027-05-18",
+        15,
+    )
+    assert [topic.practical for topic in deck.topics] == ["salts", "titration"]
+
+
+def test_a_file_that_exists_is_said_at_the_title_and_left_as_it_is(here: Path) -> None:
+    (here / "spring.toml").write_text("mine", encoding="utf-8")
+    result = drill("deck", "new", typed=["Spring", "Summer", "", "", "", ""])
+    assert "spring.toml exists already. Another title, please" in " ".join(result.output.split())
+    assert (here / "spring.toml").read_text(encoding="utf-8") == "mine"
+    assert (here / "summer.toml").is_file()
+    assert drill("deck", "new", "--out", "spring.toml").output == ""
+
+
+def test_breaking_off_leaves_nothing_behind(here: Path) -> None:
+    result = drill("deck", "new", typed=["Spring", "", ""])
+    assert result.exit_code == 130
+    assert "Nothing was written." in result.output
+    assert list(here.glob("*.toml")) == []
+
+
+def test_an_option_that_cannot_be_used_is_said_before_anything_is_asked(here: Path) -> None:
+    result = drill("deck", "new", "--practicals", "slats", typed=["Spring", "", "", "", ""])
+    assert result.exit_code == 1
+    assert result.output == ""
+    assert '--practicals "slats": There is no practical "slats". Did you mean "salts"?' in str(
+        result.exception
+    )
+
+
+def test_a_new_deck_explains_own_questions(here: Path) -> None:
+    drill("deck", "new", "--title", "Spring", typed=["", "", "", ""])
+    text = (here / "spring.toml").read_text(encoding="utf-8")
+    assert '# [own]\n# templates = "own"\n' in text
+    own = here / "own" / "salts"
+    own.mkdir(parents=True)
+    (own / "mine.toml").write_text(new_template("calculation"), encoding="utf-8")
+    only = text.replace("# [own]", "[own]").replace("# templates", "templates")
+    only = only.replace('practical = "salts"', 'practical = "salts"\nwithout = ["salts/*"]')
+    (here / "spring.toml").write_text(only, encoding="utf-8")
+    assert [row["state"] for row in checked("spring.toml")["own"]] == ["asked"]
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["2027-05-18", "18/05/2027", "18.5.2027", "18 May 2027", "18th may 2027", "May 18, 2027",
+     " 18  Sept 2027", "05/18/2027", "18-05-2027"],
+)  # fmt: skip
+def test_a_date_that_can_mean_one_day_is_taken(typed: str) -> None:
+    assert date_of(typed) == date(2027, 9 if "Sept" in typed else 5, 18)
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "18 May", "31/02/2027", "18 Ma 2027", "05/06/2027", "18/05/27"]
+)
+def test_a_date_that_may_mean_another_day_or_none_is_asked_again(typed: str) -> None:
+    assert isinstance(date_of(typed), str)
+
+
+def test_the_same_number_for_day_and_month_means_one_day() -> None:
+    assert date_of("5/5/2027") == date(2027, 5, 5)
