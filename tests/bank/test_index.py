@@ -6,6 +6,7 @@ import json
 import os
 import shutil
 import time
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -285,9 +286,11 @@ def test_opening_eighty_questions_with_a_warm_index_is_quick(bank: Path, reads: 
     assert reads.ids == []
 
 
-def test_reading_one_question_is_quick(bank: Path) -> None:
+def test_reading_one_question_costs_little_more_than_its_toml(bank: Path) -> None:
+    """As a ratio, both measured in this run: a slow machine is slow for both."""
     big_bank(bank)
     shelf = opened(bank)
-    for kind in PART_KINDS:
-        assert milliseconds(lambda kind=kind: shelf.template(f"measure/{kind}-0")) < 3
-    assert milliseconds(lambda: shelf.template("salts/percentage-yield")) < 3
+    for name in (*(f"measure/{kind}-0" for kind in PART_KINDS), "salts/percentage-yield"):
+        text = (bank / f"{name}.toml").read_text(encoding="utf-8")
+        toml = milliseconds(lambda text=text: tomllib.loads(text))
+        assert milliseconds(lambda name=name: shelf.template(name)) < 15 * toml, name
