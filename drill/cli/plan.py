@@ -136,11 +136,18 @@ def _days(planner: Planner, now: datetime) -> list[dict[str, Any]]:
             {
                 "day": day.date().isoformat(),
                 "practice": choice is not None,
+                "minutes": _minutes(planner, day) if choice is not None else 0,
+                "spent": planner.past.spent(day) > 0.0,
                 "done": choice is None and planner.past.spent(day) > 0.0,
                 "taught": taught,
             }
         )
     return days
+
+
+def _minutes(planner: Planner, day: datetime) -> int:
+    """Whole minutes of the day that are not spent yet, at least one."""
+    return max(1, round(planner.minutes_per_day - planner.past.spent(day) / 60.0))
 
 
 def _starts(taught: datetime | None, day: datetime) -> bool:
@@ -209,8 +216,9 @@ def _show_days(screen: Screen, found: dict[str, Any]) -> None:
     rows = []
     for row in found["days"]:
         day = date.fromisoformat(row["day"])
-        rest = "done" if row["done"] else "rest"
-        what = f"{found['minutes_a_day']:g} min" if row["practice"] else rest
+        left = " more" if row["spent"] else ""
+        rest = "done" if row["done"] else "nothing worth asking"
+        what = f"up to {row['minutes']} min{left}" if row["practice"] else rest
         taught = "taught: " + ", ".join(row["taught"]) if row["taught"] else ""
         rows.append((f"{day:%a} {day.day} {day:%b}", what, taught))
     screen.line("The coming days, if you keep to the plan:")

@@ -8,7 +8,7 @@ from pathlib import Path
 from drill.cli.no_more import why_no_more
 from drill.planning import Planner, SkillPlan
 from tests.common.desk import drill
-from tests.common.history import only_question
+from tests.common.history import only_question, spend_two_minutes
 
 NOW = datetime(2027, 1, 12, 17, tzinfo=UTC)
 AT = ("--at", "2027-01-12T17:00")
@@ -33,36 +33,10 @@ def test_with_one_question_more_is_not_offered_and_the_reason_is_said(home: Path
 def test_more_is_offered_when_only_the_minutes_are_spent_and_then_something_is_asked() -> None:
     drill("sit", *AT, "--questions", "1", typed=["ada", "stop"])
     drill("plan", "--minutes", "1", *AT)
-    _spend_two_minutes()
+    spend_two_minutes()
     said = drill("sit", "--at", "2027-01-12T18:00", typed=["more", "stop"]).output
     assert OFFER in said
     assert "question 1" in said
-
-
-def _spend_two_minutes() -> None:
-    """Store an asking of two minutes today, as a sitting would."""
-    from drill.bank import Bank
-    from drill.generate import generate
-    from drill.marking import mark
-    from drill.model import Question
-    from drill.places import bank_dir, data_dir
-    from drill.store import Store
-
-    template = Bank.open(bank_dir()).template("measure/mass-by-difference")
-    assert not isinstance(template, tuple)
-    with Store.open(data_dir() / "drill.db") as store:
-        (who,) = store.learners()
-        when = datetime.fromisoformat("2027-01-12T17:10").astimezone()
-        store.keep_template(template.version, template.id, template.text, [], {})
-        question = generate(template, 3)
-        assert isinstance(question, Question)
-        sitting = store.start_sitting(who, "first-steps", when, {})
-        skill = template.skills[0]
-        asking = store.ask(sitting, who, template.version, template.id, 3, skill, False, when)
-        part = question.parts[0]
-        answer = store.answer(asking, part.id, "1", "answer", None, 120.0, when)
-        store.verdict(answer, "engine", "1", mark(part, "1"), when)
-        store.end_sitting(sitting, when, "done")
 
 
 def test_a_topic_not_taught_yet_says_when_it_begins() -> None:

@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 from tests.common.desk import drill
+from tests.common.history import only_question, spend_two_minutes
 
 AT = ("--at", "2027-01-12T17:00")
 LATER = ("--at", "2027-01-12T18:00")
@@ -23,6 +24,24 @@ def test_with_a_few_it_says_that_they_are_few_and_what_is_done_today() -> None:
     assert answers >= 1
     shown = drill("plan", *LATER, "--minutes", "60").output
     assert f"It rests on {answers} answers so far: a sitting or two can still move it" in shown
+
+
+def test_today_has_no_minutes_when_nothing_is_worth_asking(home: Path) -> None:
+    deck = only_question(home, "measure/mass-by-difference")
+    drill("sit", deck, *AT, typed=["ada", *["", "pass", "pass"] * 3])
+    today, tomorrow, *_ = json.loads(drill("plan", *LATER, "--json").output)["days"]
+    assert (today["practice"], today["minutes"]) == (False, 0)
+    assert tomorrow["practice"]
+    assert tomorrow["minutes"] == 12
+
+
+def test_minutes_spent_are_taken_off_today() -> None:
+    drill("sit", *AT, "--questions", "2", typed=["ada", *["pass", ""] * 12])
+    spend_two_minutes()
+    today, tomorrow, *_ = json.loads(drill("plan", *LATER, "--json").output)["days"]
+    assert tomorrow["minutes"] == 10
+    assert today["minutes"] == 8
+    assert "up to 8 min more" in drill("plan", *LATER).output
 
 
 def test_judgements_that_differ_are_said(home: Path) -> None:

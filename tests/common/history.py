@@ -9,7 +9,7 @@ from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import NumberKey, Question
-from drill.places import bank_dir
+from drill.places import bank_dir, data_dir
 from drill.store import Store
 
 START = datetime(2027, 1, 12, 17, tzinfo=UTC)
@@ -62,3 +62,22 @@ def only_question(home: Path, template: str) -> str:
         encoding="utf-8",
     )
     return str(path)
+
+
+def spend_two_minutes() -> None:
+    """An asking of two minutes on 2027-01-12, put beside the one learner's others."""
+    template = Bank.open(bank_dir()).template("measure/mass-by-difference")
+    assert not isinstance(template, tuple)
+    question = generate(template, 3)
+    assert isinstance(question, Question)
+    when = datetime.fromisoformat("2027-01-12T17:10").astimezone()
+    with Store.open(data_dir() / "drill.db") as store:
+        (who,) = store.learners()
+        store.keep_template(template.version, template.id, template.text, [], {})
+        sitting = store.start_sitting(who, "first-steps", when, {})
+        skill = template.skills[0]
+        asking = store.ask(sitting, who, template.version, template.id, 3, skill, False, when)
+        part = question.parts[0]
+        answer = store.answer(asking, part.id, "1", "answer", None, 120.0, when)
+        store.verdict(answer, "engine", "1", mark(part, "1"), when)
+        store.end_sitting(sitting, when, "done")
