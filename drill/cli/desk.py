@@ -34,6 +34,7 @@ class Desk:
     ) -> None:
         self.screen, self.sitting, self.now, self._sure = screen, sitting, now, sure
         self._last: tuple[Asked, Part] | None = None
+        self._said_sure = ""
 
     def take(self, asked: Asked, place: str) -> None:
         """Put a question before the learner and see it through."""
@@ -70,35 +71,44 @@ class Desk:
         letter = "" if len(asked.question.parts) == 1 else f"({part.id}) "
         prompt = f"{letter}{views.how_to_answer(part)} > "
         began = time.monotonic()
+        text = self._typed(prompt, asked, part)
+        if text is None:
+            return
+        seconds = min(time.monotonic() - began, _AWAY)
+        mark = None if _passes(text) else self._answered(asked, part, text, seconds)
+        if mark is not None and not mark.readable:  # typed again, once
+            self.screen.line(mark.says)
+            again = self._typed(prompt, asked, part)
+            if again is None:
+                return
+            mark = None if _passes(again) else self._answered(asked, part, again, seconds, True)
+        passed = mark is None
+        if mark is None:
+            mark = self.sitting.pass_part(asked, part, seconds, self.now())
+        self._last = (asked, part)
+        self._feedback(asked, part, mark, passed)
+
+    def _typed(self, prompt: str, asked: Asked, part: Part) -> str | None:
+        """What is typed for a part, after any hints; None when the question was left."""
         while True:
             text = self._line(prompt, asked)
             if asked.left:
-                return
-            seconds = min(time.monotonic() - began, _AWAY)
+                return None
             if text == "?":
                 hint = self.sitting.hint(asked, part, self.now())
                 self.screen.line(f"Hint: {hint}" if hint else "There is no hint for this one.")
-            elif text.casefold() == "pass":
-                mark = self.sitting.pass_part(asked, part, seconds, self.now())
-                break
             elif text == "" and part.kind != "levels":
                 self.screen.line("Type an answer; or ? for a hint, pass, or stop.")
             else:
-                mark = self._answered(asked, part, text, seconds, prompt)
-                break
-        self._last = (asked, part)
-        self._feedback(asked, part, mark, passed=text.casefold() == "pass")
+                return text
 
-    def _answered(self, asked: Asked, part: Part, text: str, seconds: float, prompt: str) -> Mark:
-        sure = self._how_sure() if self._sure else ""
-        mark = self.sitting.answer(asked, part, text, seconds, self.now(), sure)
-        if mark.readable:
-            return mark
-        self.screen.line(mark.says)
-        text = self._line(prompt, asked)
-        if text.casefold() == "pass":
-            return self.sitting.pass_part(asked, part, seconds, self.now())
-        return self.sitting.answer(asked, part, text, seconds, self.now(), sure, again=True)
+    def _answered(
+        self, asked: Asked, part: Part, text: str, seconds: float, again: bool = False
+    ) -> Mark:
+        if self._sure and not again:
+            self._said_sure = self._how_sure()
+        sure = self._said_sure if self._sure else ""
+        return self.sitting.answer(asked, part, text, seconds, self.now(), sure, again=again)
 
     def _how_sure(self) -> str:
         said = self.screen.ask("How sure? guess, fairly or certain (Enter: skip) > ").strip()
@@ -197,3 +207,7 @@ class Desk:
         self.screen.line(
             f"That would be {mark.marks} of {mark.of}. The first answer stands; both are kept."
         )
+
+
+def _passes(text: str) -> bool:
+    return text.casefold() == "pass"

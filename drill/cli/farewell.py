@@ -40,16 +40,21 @@ def farewell(screen: Screen, sitting: Sitting, now: datetime, put: bool = True) 
     minutes = max(1, round(sitting.seconds() / 60))
     number = len(sitting.done)
     screen.line(
-        f"{number} {'question' if number == 1 else 'questions'}, {marks} of {of} marks, "
+        f"{number} {'question' if number == 1 else 'questions'}, {counted(marks, of)}, "
         f"{minutes} {'minute' if minutes == 1 else 'minutes'}.",
         style="bold",
     )
     own, own_of = sitting.own_marks()
     if own_of:
-        screen.line(f"Besides, decided by you and counted apart: {own} of {own_of} marks.")
+        screen.line(f"Besides, decided by you and counted apart: {counted(own, own_of)}.")
     _by_skill(screen, sitting, now)
     _forecast(screen, sitting, now)
     _come_back(screen, sitting, now)
+
+
+def counted(marks: int, of: int) -> str:
+    """As "0 of 1 mark", "3 of 4 marks"."""
+    return f"{marks} of {of} {'mark' if of == 1 else 'marks'}"
 
 
 def _by_skill(screen: Screen, sitting: Sitting, now: datetime) -> None:

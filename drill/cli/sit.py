@@ -162,7 +162,7 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
             asked = sitting.next(now(), extra=extra)
             if asked is not None:
                 put = True
-                desk.take(asked, _place(sitting))
+                desk.take(asked, _place(sitting, asked.shown))
                 continue
             if sitting.reached(now()) or not _more(screen, sitting, now()):
                 break
@@ -179,12 +179,16 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
     farewell(screen, sitting, now(), put)
 
 
-def _place(sitting: Sitting) -> str:
+def _place(sitting: Sitting, example: bool) -> str:
     """Where in the sitting we are: quiet, at the right of the title."""
+    if example:
+        return f"worked example{_minutes_left(sitting)}"
     number = len(sitting.done) + 1
     of = f" of {sitting.goal.questions}" if sitting.goal.questions else ""
+    from drill.cli.farewell import counted
+
     marks, out_of = sitting.marks()
-    so_far = f" · {marks} of {out_of} marks so far" if out_of else ""
+    so_far = f" · {counted(marks, out_of)} so far" if out_of else ""
     minutes = _minutes_left(sitting)
     return f"question {number}{of}{minutes}{so_far}"
 

@@ -73,8 +73,8 @@ def test_what_is_left_undecided_keeps_the_markers_guess(deck: str) -> None:
 def test_a_mark_half_decided_is_split(deck: str) -> None:
     screen = sit(deck, KEYWORDS, "yes", "", "")
     assert "Noted: 1 of 1, decided by you and counted apart." in screen
-    assert "1 question, 0 of 1 marks" in screen
-    assert "Besides, decided by you and counted apart: 1 of 1 marks." in screen
+    assert "1 question, 0 of 1 mark," in screen
+    assert "Besides, decided by you and counted apart: 1 of 1 mark." in screen
 
 
 def test_a_passed_extended_answer_is_apart_too(tmp_path: Path, deck: str) -> None:

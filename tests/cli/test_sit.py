@@ -9,6 +9,7 @@ import pytest
 
 from drill.store import Store
 from tests.common.desk import drill
+from tests.common.history import only_question
 
 AT = ("--at", "2027-01-12T17:00")
 
@@ -143,8 +144,6 @@ def test_a_faulty_question_is_not_asked_again_in_the_sitting() -> None:
 
 
 def test_an_unreadable_number_may_be_typed_again_and_is_kept_twice(home: Path) -> None:
-    from tests.common.history import only_question
-
     deck = only_question(home, "measure/mass-by-difference")
     screen = sit(deck, *AT, typed=["ada", "", "3,5", "12.34", "stop"])
     assert "Did you mean 3.5?" in screen
@@ -160,3 +159,39 @@ def test_every_demo_deck_can_be_sat(deck: str) -> None:
     screen = sit(deck, *at, "--questions", "4", typed=lines)
     assert "question 4 of 4" in screen
     assert "4 questions, 0 of" in screen
+
+
+@pytest.fixture
+def one_number(home: Path) -> str:
+    return only_question(home, "measure/mass-by-difference")
+
+
+def texts(home: Path) -> list[str]:
+    with Store.open(home / "drill.db") as store:
+        (learner,) = store.learners()
+        answers = [one for asking in store.askings(learner) for one in asking.answers]
+        return [one.text for one in answers if one.kind != "hint"]
+
+
+def test_when_a_number_is_typed_again_a_hint_and_an_empty_line_are_no_answers(
+    home: Path, one_number: str
+) -> None:
+    screen = sit(one_number, *AT, typed=["ada", "", "stuff", "?", "", "12.5", ""])
+    assert "Hint: " in screen
+    assert "Not the value: 12.5." in screen
+    assert texts(home) == ["stuff", "12.5"]
+
+
+def test_a_question_called_faulty_when_typing_again_is_left_without_a_further_answer(
+    home: Path, one_number: str
+) -> None:
+    screen = sit(one_number, *AT, typed=["ada", "", "stuff", "faulty", "odd", ""])
+    assert "this question counts for nothing" in screen
+    assert texts(home) == ["stuff"]
+
+
+def test_an_example_is_not_called_a_question_and_one_mark_is_a_mark(one_number: str) -> None:
+    screen = sit(one_number, *AT, typed=["ada", "", "12.5", ""])
+    assert screen.count("question 1 ·") == 1
+    assert "worked example · about 12 min left" in screen
+    assert "1 question, 0 of 1 mark, 1 minute." in screen
