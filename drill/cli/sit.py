@@ -162,7 +162,7 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
             asked = sitting.next(now(), extra=extra)
             if asked is not None:
                 put = True
-                desk.take(asked, _place(sitting, asked.shown))
+                desk.take(asked, _place(sitting, asked.shown, now()))
                 continue
             if sitting.reached(now()) or not _more(screen, sitting, now()):
                 break
@@ -179,23 +179,27 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
     farewell(screen, sitting, now(), put)
 
 
-def _place(sitting: Sitting, example: bool) -> str:
+def _place(sitting: Sitting, example: bool, now: datetime) -> str:
     """Where in the sitting we are: quiet, at the right of the title."""
     if example:
-        return f"worked example{_minutes_left(sitting)}"
+        return f"worked example{_minutes_left(sitting, now)}"
     number = len(sitting.done) + 1
     of = f" of {sitting.goal.questions}" if sitting.goal.questions else ""
     from drill.cli.farewell import counted
 
     marks, out_of = sitting.marks()
     so_far = f" · {counted(marks, out_of)} so far" if out_of else ""
-    minutes = _minutes_left(sitting)
+    minutes = _minutes_left(sitting, now)
     return f"question {number}{of}{minutes}{so_far}"
 
 
-def _minutes_left(sitting: Sitting) -> str:
-    total = sitting.goal.minutes or sitting.minutes_a_day
-    left = timedelta(minutes=total) - timedelta(seconds=sitting.seconds())
+def _minutes_left(sitting: Sitting, now: datetime) -> str:
+    """Of the sitting's own minutes, else of today's: earlier sittings of the day count there."""
+    if sitting.goal.minutes is not None:
+        total, spent = sitting.goal.minutes, sitting.seconds()
+    else:
+        total, spent = sitting.minutes_a_day, sitting.planner.past.spent(now)
+    left = timedelta(minutes=total) - timedelta(seconds=spent)
     minutes = max(0, round(left.total_seconds() / 60))
     return f" · about {minutes} min left" if minutes else ""
 

@@ -37,6 +37,14 @@ def test_more_is_offered_when_only_the_minutes_are_spent_and_then_something_is_a
     said = drill("sit", "--at", "2027-01-12T18:00", typed=["more", "stop"]).output
     assert OFFER in said
     assert "question 1" in said
+    assert "min left" not in said
+
+
+def test_minutes_of_an_earlier_sitting_of_the_day_are_taken_off() -> None:
+    drill("sit", *AT, "--questions", "1", typed=["ada", "stop"])
+    spend_two_minutes()
+    said = drill("sit", "--at", "2027-01-12T18:00", typed=["stop"]).output
+    assert "question 1 · about 8 min left" in said
 
 
 def test_a_topic_not_taught_yet_says_when_it_begins() -> None:
