@@ -6,10 +6,21 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise, zip_longest
 
 from drill.marking.number import number_mark
-from drill.marking.verdict import settled
+from drill.marking.reading import numbers_in
+from drill.marking.verdict import nothing, settled
 from drill.model import Mark, Part, Point, PointMark, TableKey
+
+_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+_BETWEEN = re.compile(r"[\n;]|,\s|\s(?:and|&)\s")
+_GAP = re.compile(r"\s*[,;]\s+|\s*;\s*|,?\s+(?:and|&)\s+|\s+")
+# ", and the moles of" in front of the next cell's name
+_BEFORE_NAME = re.compile(
+    r"(?:\s*(?:[,&]|\band\b)[^\W\d_]*(?:\s+[^\W\d_]+)*|\s+(?:number of )?[^\W\d_]+\s+of)\s*$",
+    re.IGNORECASE,
+)
 
 
 def mark_table(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
@@ -17,6 +28,8 @@ def mark_table(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     key = part.key
     assert isinstance(key, TableKey)
     given = _cells(tuple(key.cells), typed)
+    if not given:
+        return _too_few(part, tuple(key.cells), typed)
     points: list[PointMark] = []
     said: list[str] = []
     slip: str | None = None
@@ -37,15 +50,50 @@ def mark_table(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
 
 
 def _cells(names: tuple[str, ...], typed: str) -> dict[str, str]:
-    """Cell -> what was typed for it, by its name or by its place."""
-    found: dict[str, str] = {}
-    for name in names:
-        match = re.search(rf"(?<!\w){re.escape(name)}\s*[=:]\s*([^\n;]*)", typed, re.IGNORECASE)
-        if match:
-            found[name] = match[1].strip()
+    """Cell -> what was typed for it, by its name or by its place; {} when neither tells."""
+    found = _labelled(names, typed)
     if found:
         return found
-    pieces = [piece.strip() for piece in re.split(r"[\n;]|,\s", typed) if piece.strip()]
-    if len(pieces) == len(names):
-        return dict(zip(names, pieces, strict=True))
-    return {names[0]: typed} if len(names) == 1 else {}
+    if len(names) == 1:
+        return {names[0]: typed}
+    pieces = [piece.strip() for piece in _BETWEEN.split(typed) if piece.strip()]
+    if len(pieces) != len(names):
+        pieces = _in_a_row(typed)
+    return dict(zip(names, pieces, strict=True)) if len(pieces) == len(names) else {}
+
+
+def _labelled(names: tuple[str, ...], typed: str) -> dict[str, str]:
+    """What stands behind each "name =", up to the next name, semicolon or line."""
+    longest = sorted(names, key=len, reverse=True)
+    any_name = "|".join(re.escape(name) for name in longest)
+    labels = list(re.finditer(rf"(?<!\w)({any_name})\s*[=:]", typed, re.IGNORECASE))
+    known = {name.lower(): name for name in names}
+    found: dict[str, str] = {}
+    for label, after in zip_longest(labels, labels[1:]):
+        text = typed[label.end() : after.start() if after else len(typed)]
+        text = re.split(r"[\n;]", text, maxsplit=1)[0]
+        text = _BEFORE_NAME.sub("", text) if after else text
+        found.setdefault(known[label[1].lower()], text.strip().rstrip(",").strip())
+    return found
+
+
+def _in_a_row(typed: str) -> list[str]:
+    """Numbers with nothing but a comma, "and" or room between them, each with its unit."""
+    numbers = numbers_in(typed)
+    for one, other in pairwise(numbers):
+        if not _GAP.fullmatch(typed[one.end : other.start]):
+            return []
+    return [typed[number.start : number.end].strip() for number in numbers]
+
+
+def _too_few(part: Part, names: tuple[str, ...], typed: str) -> Mark:
+    """Typed again: a number for each cell, in the form the prompt shows."""
+    count = len(numbers_in(typed))
+    form = ", ".join(f"{name} = …" for name in names)
+    found = f"{_counted(count)} number{'' if count == 1 else 's'}"
+    says = f"I found {found}, {_counted(len(names))} are wanted: {form}"
+    return nothing(part, says, readable=False)
+
+
+def _counted(count: int) -> str:
+    return _WORDS[count] if count < len(_WORDS) else str(count)
