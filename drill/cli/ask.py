@@ -10,7 +10,7 @@ import typer
 from drill.cli.common import AsJson, listed, open_bank, rows_as_json
 from drill.cli.pictures import picture_in_words
 from drill.errors import DrillError, Problem
-from drill.model import ChoiceKey, NumberKey, OrderKey, TableKey
+from drill.model import ChoiceKey, NumberKey, OrderKey, Slip, TableKey
 
 if TYPE_CHECKING:
     from drill.bank import Bank
@@ -117,9 +117,13 @@ def _part(part: Part) -> dict[str, Any]:
         row["steps"] = [{"letter": letter, "text": text} for letter, text in key.steps]
     if isinstance(key, TableKey):
         row["cells"] = list(key.cells)
-    if isinstance(key, NumberKey):
         row["slips"] = [
-            {"id": slip.id, "value": slip.text, "earns": slip.earns, "says": slip.says}
-            for slip in key.slips
+            {**_slip(slip), "cell": name} for name, cell in key.cells.items() for slip in cell.slips
         ]
+    if isinstance(key, NumberKey):
+        row["slips"] = [_slip(slip) for slip in key.slips]
     return row
+
+
+def _slip(slip: Slip) -> dict[str, Any]:
+    return {"id": slip.id, "value": slip.text, "earns": slip.earns, "says": slip.says}
