@@ -67,6 +67,8 @@ def _unreadable(text: str, shown: str, bad: BadToml) -> Problem:
 
     message = f"cannot be read as TOML: {one_line(plain_words(bad.message))}."
     hint = toml_hint(text.splitlines(), bad.line, bad.message)
+    if hint.endswith(", with a point."):  # what TOML says of a comma leads astray
+        message, hint = f"{hint[:-1]}: a comma ends a number here.", ""
     return Problem(shown, bad.line, bad.column, message, one_line(hint))
 
 

@@ -193,7 +193,7 @@ def _slot_faults(inside: str, names: Names) -> Iterator[tuple[str, str]]:
     first, *rest = name.split(".")
     known = names.known.get(first)
     if known is None:
-        yield f"{{{shown}}}: nothing is called that here.", nearest(first, names.known)
+        yield f"{{{shown}}}: nothing is called that here.", nearest_or_all(first, names.known)
     elif known.rows and not rest:
         columns = columns_of(known.rows)[:3]
         hint = "Name a column, as " + ", ".join(f"{{{name}.{column}}}" for column in columns) + "."

@@ -164,10 +164,13 @@ class _Reader:
     def _check_skills(self, skills: tuple[str, ...], parts: tuple[PartSpec, ...]) -> None:
         """Each is in skills.toml, a part's is one of the question's, and the first earns marks."""
         known = self.sources.skills()
+        unknown = [skill for skill in skills if known and skill not in known]
         for index, skill in enumerate(skills):
-            if known and skill not in known:
+            if skill in unknown:
                 message = f'skills.toml has no skill "{one_line(skill, 60)}".'
                 self.faults.add(("skills", index), message, nearest(skill, known))
+        if unknown:  # what follows would only be said of the same wrong names again
+            return
         for index, part in enumerate(parts):
             if part.skill and part.skill not in skills:
                 message = f'the skill "{one_line(part.skill, 60)}" is not among the question\'s.'
