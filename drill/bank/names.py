@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from drill.bank.faults import Faults, nearest, nearest_or_all
+from drill.bank.faults import Faults, nearest_or_all
 from drill.bank.keys import is_number, seen, unprintable
 from drill.bank.rows import columns_of
 from drill.bank.toml_lines import Path

@@ -31,6 +31,8 @@ class _Rounded:
 
     name: str
     printed: Quantity
+    exact: Fraction
+    line: int = 0
 
 
 def printed_numbers_lead_there(template: Template, question: Question) -> Iterator[Finding]:
@@ -46,15 +48,19 @@ def printed_numbers_lead_there(template: Template, question: Question) -> Iterat
     values = run_steps(chain.steps, chain.givens)
     if isinstance(values, tuple):
         return
-    rounded = [one for name in _printed(template) if (one := _rounded(name, values))]
+    lines = {step.name: step.line for step in template.work}
+    rounded = [
+        replace(one, line=lines.get(name, 0))
+        for name in sorted(_printed(template))
+        if (one := _rounded(name, values))
+    ]
     for one in rounded:
         if one.printed.decimals is None and one.printed.figures is None:
-            line = next((step.line for step in template.work if step.name == one.name), 0)
             says = f'"{one.name}" is printed as {show(one.printed)}, and its value goes on.'
             hint = "Give it decimals or figures, or round it."
-            yield Finding(f"endless {one.name}", line, says, hint)
+            yield Finding(f"endless {one.name}", one.line, says, hint)
     for spec, part, key in keyed:
-        others = [one for one in rounded if one.name not in key.answer.names]
+        others = [one for one in rounded if one.name != key.answer.text.strip()]
         if others:
             yield from _led_astray(spec, part, key, others)
 
@@ -74,7 +80,7 @@ def _rounded(name: str, values: Mapping[str, Value]) -> _Rounded | None:
         seen = to_figures(value.value, value.figures)
     else:
         seen = value.value if _ends(value.value) else to_figures(value.value, 4)
-    return None if seen == value.value else _Rounded(name, replace(value, value=seen))
+    return None if seen == value.value else _Rounded(name, replace(value, value=seen), value.value)
 
 
 def _ends(value: Fraction) -> bool:
@@ -91,7 +97,9 @@ def _led_astray(
     typed = show(Quantity(answer, PLAIN, key.decimals, key.figures or _figures(key)), unit=False)
     typed = f"{typed} {key.unit}".strip()
     got = mark(part, typed)
-    if got.marks != part.marks:
+    if key.low is None and not _same(answer, key):
+        yield from _worked_from_unrounded(part, key, rounded, _shown(key, answer))
+    elif got.marks != part.marks:
         names = ", ".join(f'"{one.name}" {show(one.printed)}' for one in rounded)
         says = (
             f"with the printed numbers ({names}) part {part.id} comes to {typed}, which earns "
@@ -99,6 +107,45 @@ def _led_astray(
         )
         hint = "Work the key from the rounded value: round(…) in [work]."
         yield Finding(f"printed {part.id}", spec.line, says, hint)
+
+
+def _worked_from_unrounded(
+    part: Part, key: NumberKey, rounded: list[_Rounded], typed: str
+) -> Iterator[Finding]:
+    """The marker forgives rounding on the way; the worked answer still shows another number.
+
+    The printed value that alone leads to another number is named; all of them when none does.
+    """
+    alone = [one for one in rounded if not _same_from(key, [one])]
+    for one in alone or rounded:
+        shown, exact = show(one.printed), _longer(one)
+        says = f"{one.name} is printed as {shown} but is {exact}, and part {part.id} is worked"
+        says += f" from it: what is printed leads to {typed}, the key is {_shown(key, key.value)}."
+        places = one.printed.decimals
+        hint = "Write round(…) in its formula." if places is None else f"Write round(…, {places})."
+        yield Finding(f"unrounded {one.name} {part.id}", one.line, says, hint)
+
+
+def _longer(one: _Rounded) -> str:
+    """The value itself, to three figures more than are printed."""
+    extra = 3 if one.printed.decimals is None else one.printed.decimals + 3
+    return show(replace(one.printed, value=one.exact, decimals=extra, figures=None))
+
+
+def _same_from(key: NumberKey, printed: list[_Rounded]) -> bool:
+    answer = _from_printed(key, key.chain, {one.name: one.printed for one in printed})
+    return answer is None or _same(answer, key)
+
+
+def _same(answer: Fraction, key: NumberKey) -> bool:
+    """Whether both are written alike, to the places or figures asked for, else to 3 figures."""
+    return _shown(key, answer) == _shown(key, key.value)
+
+
+def _shown(key: NumberKey, value: Fraction) -> str:
+    figures = None if key.decimals is not None else key.figures or 3
+    shown = show(Quantity(value, PLAIN, key.decimals, figures), unit=False)
+    return f"{shown} {key.unit}".strip()
 
 
 def _figures(key: NumberKey) -> int | None:

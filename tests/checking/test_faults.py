@@ -113,8 +113,9 @@ answer = "six"
 decimals = 2
 """
     (found,) = problems(tmp_path, text)
-    assert found.startswith('13: with the printed numbers ("third" ')
-    assert found.endswith("Work the key from the rounded value: round(…) in [work].")
+    assert found.startswith("9: third is printed as ")
+    assert ", and part a is worked from it" in found
+    assert found.endswith("Write round(…, 1).")
     endless = text.replace(", decimals = 1 }", " }").replace("decimals = 2", "figures = 2")
     (found,) = problems(tmp_path, endless)
     assert found.startswith('9: "third" is printed as ')
