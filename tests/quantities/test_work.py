@@ -130,3 +130,15 @@ def test_plain_values_are_the_numbers_alone() -> None:
     row = to_plain(GIVENS["route"])
     assert isinstance(row, Row)
     assert row.cells == {"M": q("249.7"), "name": "copper(II) sulfate"}
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "hint"),
+    [
+        ("(1.98 in g) / 18", "mol", "Write (18 in g/mol) for a molar mass."),
+        ("(0.11 in mol) * 249.7", "g", "Write (249.7 in g/mol) for a molar mass."),
+        ("(1.98 in g) / 18", "cm3", "Check the working: (1.98 in g) / 18"),
+    ],
+)
+def test_a_bare_formula_mass_is_told_its_unit(text: str, unit: str, hint: str) -> None:
+    assert fault_of(step("moles", text, unit))[1].hint == hint
