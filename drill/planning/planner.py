@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime, timedelta
+from heapq import nsmallest
 from math import inf
 from typing import Any
 
@@ -182,13 +183,17 @@ class Planner:
     def _ranked(self, playing: list[str], day: DayPrices, now: datetime) -> list[str]:
         """The skills in play, most marks per second first; certain errors before all."""
         at, worth = now.timestamp(), day.worth
-        stale = [skill for skill in playing if worth.get(skill, -inf) == -inf]
-        best = sorted(playing, key=lambda skill: (-worth.get(skill, -inf), skill))
-        for skill in (*stale, *best[:_LOOKED_AT_AGAIN], *self._again):
-            if skill in self.skills and skill in playing:
-                day.refresh(skill, self._stake(skill, self.skills[skill], now), at)
+        names = sorted(playing)
+        stale = [skill for skill in names if worth.get(skill, -inf) == -inf]
+        best = nsmallest(_LOOKED_AT_AGAIN, names, key=lambda skill: -worth.get(skill, -inf))
+        again = self._again.intersection(names)
+        for skill in dict.fromkeys((*stale, *best, *again)):
+            day.refresh(skill, self._stake(skill, self.skills[skill], now), at)
         self._again.clear()
-        return sorted(playing, key=lambda skill: (not self._owed(skill, at), -worth[skill], skill))
+        names.sort(key=worth.__getitem__, reverse=True)  # stable: ties stay in the order of names
+        if self._certain:
+            names.sort(key=lambda skill: not self._owed(skill, at))
+        return names
 
     def _owed(self, skill: str, at: float) -> bool:
         """Whether a certain but wrong answer waits to be put right."""
