@@ -130,7 +130,7 @@ def _unconverted(
     """
     own_mark = not key.unit_printed and bool(key.award.get("unit"))
     if unit.unit == "wrong" and not own_mark:
-        return Judged(False, key.value, slip=slips.contradicts(number, key)), unit
+        return Judged(False, key.value, slip=slips.contradicts(number, key, judged.right)), unit
     if judged.right or unit.scale == 1:
         return judged, unit
     again = judge(number, UNCONVERTED, key, earlier)

@@ -123,11 +123,16 @@ def _kept(key: NumberKey) -> int:
     return max(method, method + value - 1)
 
 
-def contradicts(number: Number, key: NumberKey) -> Found:
-    """A unit that measures something other than what is asked for."""
+def contradicts(number: Number, key: NumberKey, right: bool = True) -> Found:
+    """A unit that measures something other than what is asked for.
+
+    Beside the `right` number it costs the value's mark; the method stays.
+    """
+    earns = key.award.get("method", 0) if right else 0
     if not key.unit:
-        return Found("unit", 0, f"No unit belongs here: {number.unit} is one too many.")
-    return Found("unit", 0, f"{number.unit} does not measure this: the unit is {key.unit}.")
+        says = f"No unit belongs here: {number.unit} is one too many. Type the number alone."
+        return Found("unit", earns, says)
+    return Found("unit", earns, f"{number.unit} does not measure this: the unit is {key.unit}.")
 
 
 def other_size(number: Number, key: NumberKey) -> Found:

@@ -154,7 +154,8 @@ def test_a_plain_number_has_no_unit():
     assert marks(PLAIN, "0.68") == 1
     assert marks(PLAIN, "68 %") == 1
     assert marks(PLAIN, "0.68 cm") == 0
-    assert verdict(PLAIN, "0.68 cm").says == "No unit belongs here: cm is one too many."
+    says = "No unit belongs here: cm is one too many. Type the number alone."
+    assert verdict(PLAIN, "0.68 cm").says == says
 
 
 def test_between_two_bounds():

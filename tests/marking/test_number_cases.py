@@ -108,7 +108,7 @@ def percentages() -> Iterator[Case]:
         yield Case(part, f"{crystals} / {fixed(theory, 2)} x 100 = {figures(percent, 3)} %", 2)
         yield Case(part, f"{crystals} / {fixed(theory, 3)} x 100 = 12.3", 1)
         yield Case(part, figures(percent * D("1.05"), 3), 0)
-        yield Case(part, f"{figures(percent, 3)} g", 0, "unit")
+        yield Case(part, f"{figures(percent, 3)} g", 1, "unit")
         yield Case(part, figures(percent / 100, 3), 1, "no-times-100")
         yield Case(part, figures(100 * theory / crystals, 3), 0, "inverted")
         yield Case(part, figures(theory - crystals, 3), 1, "difference")
