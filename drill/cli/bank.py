@@ -127,7 +127,8 @@ def template_files(names: list[str], folder: Path) -> list[Path]:
     for name in names:
         path = Path(name)
         if path.is_dir():
-            inside_it = sorted(path.rglob("*.toml"))
+            top = folder.resolve()  # skills, lexicon and the like stand there, no template
+            inside_it = [one for one in sorted(path.rglob("*.toml")) if one.resolve().parent != top]
             if not inside_it:
                 raise DrillError(f'the folder "{name}" holds no template: its name ends in .toml.')
             files.extend(inside_it)

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from drill.cli.bank import template_files
+from drill.places import bank_dir
 from tests.common.desk import drill
 
 SHOWN = [
@@ -64,3 +66,10 @@ def test_a_folder_without_templates_is_told(tmp_path: Path) -> None:
     result = drill("bank", "check", str(tmp_path))
     assert result.exit_code == 1
     assert "holds no template" in str(result.exception)
+
+
+def test_a_check_of_the_whole_folder_passes_over_what_is_no_template():
+    folder = bank_dir()
+    files = template_files([str(folder)], folder)
+    assert files == template_files([], folder)
+    assert files
