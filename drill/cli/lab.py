@@ -114,13 +114,19 @@ def _show(screen: Screen, rows: list[Row], seeds: int) -> None:
             screen.table(_BY_LEARNER, [_learner(cells, family) for family in families[:-1]])
     screen.line()
     screen.line(
-        f"{seeds} simulated people of each kind; ± is half a 95 % interval, on the same people. "
+        f"{_people(seeds)} "
         "Way: how far a policy comes, in per cent, from no practice to the best plan that was run. "
         'Names with a comma are no rivals: "knowing" plans look into the head, "family" plans know '
         "what kind of learner it is. Equal: equal spacing; other: the best policy that does not "
         "know the learner, ours left out; known: the best plan that was run. Bound: no plan can "
         "pass it; it is only there for learners and scenarios that have one."
     )
+
+
+def _people(seeds: int) -> str:
+    if seeds == 1:
+        return "1 simulated person of each kind: too few for intervals."
+    return f"{seeds} simulated people of each kind; ± is half a 95 % interval, on the same people."
 
 
 def _policy(row: Row) -> tuple[str, ...]:

@@ -93,6 +93,13 @@ def test_the_command_shows_a_table_and_progress_elsewhere() -> None:
     assert max(len(line) for line in result.stdout.splitlines()) <= 80
 
 
+def test_one_person_has_no_interval() -> None:
+    arguments = ["--scenario", "one-week", "--learner", "delta", "--seeds", "1", "--jobs", "1"]
+    result = drill("lab", "compare", *arguments, "--policy", "random", "--no-references")
+    assert "1 simulated person of each kind: too few for intervals." in result.stdout
+    assert "±" not in result.stdout
+
+
 def test_the_command_gives_json() -> None:
     arguments = ["--scenario", "one-week", "--learner", "delta", "--seeds", "2", "--jobs", "1"]
     result = drill("lab", "compare", *arguments, "--no-references", "--json")
