@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from itertools import product
+from types import MappingProxyType
 
 from drill.model import Chain, NumberKey
 from drill.quantities import (
@@ -24,6 +25,7 @@ from drill.quantities import (
 )
 
 Env = Mapping[str, Value]
+NONE_FIXED: Env = MappingProxyType({})
 
 _EARLIEST = 3  # figures an intermediate value must keep for what follows from it to be right
 _MOST_ROUNDED = 4  # intermediates rounded in every combination; beyond that only all together
@@ -40,7 +42,7 @@ def own_values(key: NumberKey, earlier: Mapping[str, Fraction]) -> dict[str, Val
     return fixed
 
 
-def worked(chain: Chain, fixed: Env = {}) -> Env:  # noqa: B006
+def worked(chain: Chain, fixed: Env = NONE_FIXED) -> Env:
     """Every value of the chain; empty when it cannot be worked with these values."""
     results = run_steps(chain.steps, chain.givens, fixed)
     return {} if isinstance(results, tuple) else {**chain.givens, **results}
@@ -69,7 +71,7 @@ def slip_from(key: NumberKey, gives: Expression, env: Env) -> Fraction | None:
     return result.value if isinstance(result, Quantity) else None
 
 
-def rounded_early(key: NumberKey, fixed: Env = {}) -> Iterator[Fraction]:  # noqa: B006
+def rounded_early(key: NumberKey, fixed: Env = NONE_FIXED) -> Iterator[Fraction]:
     """Answers that follow when intermediate values are rounded to 3 figures or more.
 
     Values the author rounded are readings from the bench, and answers of earlier parts are given:
@@ -90,7 +92,7 @@ def rounded_early(key: NumberKey, fixed: Env = {}) -> Iterator[Fraction]:  # noq
             yield answer
 
 
-def rounded_too_far(key: NumberKey, fixed: Env = {}) -> Iterator[tuple[str, int, Fraction]]:  # noqa: B006
+def rounded_too_far(key: NumberKey, fixed: Env = NONE_FIXED) -> Iterator[tuple[str, int, Fraction]]:
     """Answers that follow when a value on the way is cut down to one or two figures.
 
     Gives what the value is called ("every value on the way" for all of them), the figures, and

@@ -10,32 +10,15 @@ import pytest
 
 from drill.exchange.spreadsheet import COLUMNS
 from tests.common.desk import drill
+from tests.common.history import only_question
 
 AT = ("--at", "2027-01-12T17:00")
-DECK = """\
-format = 1
-id = "excess"
-title = "Excess"
-course = "separate higher"
-minutes_a_day = 20
-[[paper]]
-id = "first"
-exam = 2027-05-18
-[[topic]]
-skills = ["salts.excess"]
-without = LEFT_OUT
-"""
 KEYWORDS = "acid used up filter excess pure"
 
 
 @pytest.fixture
 def deck(tmp_path: Path) -> str:
-    path = tmp_path / "excess.toml"
-    left_out = [row["template"] for row in json.loads(drill("bank", "list", "--json").output)
-                if row["skills"][:1] == ["salts.excess"]
-                and row["template"] != "salts/why-excess"]  # fmt: skip
-    path.write_text(DECK.replace("LEFT_OUT", json.dumps(left_out)), "utf-8")
-    return str(path)
+    return only_question(tmp_path, "salts/why-excess")
 
 
 def sit(deck: str, *typed: str) -> str:

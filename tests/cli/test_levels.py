@@ -10,32 +10,15 @@ import pytest
 from drill.places import bank_dir
 from drill.store import Store
 from tests.common.desk import drill
+from tests.common.history import only_question
 
 AT = ("--at", "2027-01-12T17:00")
-DECK = """\
-format = 1
-id = "methods"
-title = "Whole methods"
-course = "separate higher"
-minutes_a_day = 20
-[[paper]]
-id = "first"
-exam = 2027-05-18
-[[topic]]
-skills = ["salts.method-order"]
-without = LEFT_OUT
-"""
 ANSWER = "Add magnesium oxide to warm acid until some is left over. Filter. Cool it. Pat it dry."
 
 
 @pytest.fixture
 def deck(tmp_path: Path) -> str:
-    path = tmp_path / "methods.toml"
-    left_out = [row["template"] for row in json.loads(drill("bank", "list", "--json").output)
-                if row["skills"][:1] == ["salts.method-order"]
-                and row["template"] != "salts/whole-method"]  # fmt: skip
-    path.write_text(DECK.replace("LEFT_OUT", json.dumps(left_out)), "utf-8")
-    return str(path)
+    return only_question(tmp_path, "salts/whole-method")
 
 
 def in_force(home: Path):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -51,14 +52,14 @@ def slipped_twice(home: Path) -> datetime:
 def only_question(home: Path, template: str) -> str:
     """A topic deck that asks one template and nothing else; returns its file."""
     home.mkdir(exist_ok=True)
-    practical, name = template.split("/")
-    bank = Bank.open(bank_dir())
-    others = [e.id for e in bank.entries() if e.practical == practical and e.id != template]
-    without = ", ".join(f'"{other}"' for other in others)
-    path = home / f"only-{name}.toml"
+    entries = Bank.open(bank_dir()).entries()
+    skill = next(entry.skills[0] for entry in entries if entry.id == template)
+    others = [e.id for e in entries if e.skills[0] == skill and e.id != template]
+    path = home / "only.toml"
     path.write_text(
-        f'format = 1\nid = "only-{name}"\ntitle = "Only one"\ncourse = "separate higher"\n'
-        f'[[topic]]\npractical = "{practical}"\nwithout = [{without}]\n',
+        f'format = 1\nid = "only"\ntitle = "Only one"\ncourse = "separate higher"\n'
+        f'minutes_a_day = 12\n[[paper]]\nid = "first"\nexam = 2027-05-18\n'
+        f'[[topic]]\nskills = ["{skill}"]\nwithout = {json.dumps(others)}\n',
         encoding="utf-8",
     )
     return str(path)
