@@ -200,6 +200,8 @@ def _note_proof(template: Template, question: Question, outcome: Outcome) -> Non
 def _problems(template: Template, outcome: Outcome) -> list[Problem]:
     found = list(outcome.problems)
     for finding, first, count in outcome.findings.values():
+        if finding.always and count < outcome.seeds:
+            continue
         where = f" (seed {first}" + (f"; {count} of {outcome.seeds} seeds)" if count > 1 else ")")
         says = finding.says + (where if template.draws else "")
         found.append(Problem(template.path, finding.line, 0, says, finding.hint, finding.level))

@@ -22,6 +22,7 @@ from drill.model import (
     TableKey,
     Template,
 )
+from drill.quantities import same_dimension, unit_of
 
 Check = Callable[[Template, Question], Iterator[Finding]]
 
@@ -87,12 +88,32 @@ def worked_answer_ends_well(template: Template, question: Question) -> Iterator[
             yield Finding(f"working {part.id}", spec.lines.get("ask", spec.line), says, hint)
 
 
+def amounts_are_above_zero(template: Template, question: Question) -> Iterator[Finding]:
+    """A mass, volume, amount or concentration is not below zero whatever is drawn."""
+    for spec, part in _parts(template, question):
+        key = part.key
+        if isinstance(key, NumberKey) and key.value < 0 and _is_amount(key.unit):
+            says = (
+                f"the answer of part {part.id} is {part.model_answer}, and below zero every time."
+            )
+            line = spec.lines.get("answer", spec.line)
+            hint = "Is the difference the right way round?"
+            yield Finding(f"below zero {part.id}", line, says, hint, "note", always=True)
+
+
+def _is_amount(unit: str) -> bool:
+    units = [unit_of(one) for one in (unit, "g", "cm3", "mol", "mol/dm3", "g/dm3")]
+    mine, *amounts = [one for one in units if one is not None]
+    return any(same_dimension(mine, one) for one in amounts)
+
+
 CHECKS: Mapping[str, Check] = {
     "texts are clean": texts_are_clean,
     "the picture can be drawn": picture_can_be_drawn,
     "the graph can be read": graph_can_be_read,
     "the model answer earns full marks": model_answer_is_right,
     "every slip is told by its value": slips_are_told,
+    "amounts are above zero": amounts_are_above_zero,
     "the worked answer ends in the answer": worked_answer_ends_well,
     "the printed numbers lead to the answer": printed_numbers_lead_there,
     "the unit asked for is the answer's": units_agree,

@@ -19,6 +19,7 @@ class Finding:
     """Something wrong with one instance, before it is known how many others it is wrong with.
 
     `check` and `line` tell findings apart; `says` shows the values seen, `hint` what to do.
+    `always`: it is told only when no instance is free of it.
     """
 
     check: str
@@ -26,6 +27,7 @@ class Finding:
     says: str
     hint: str = ""
     level: str = "error"
+    always: bool = False
 
 
 @dataclass(frozen=True)

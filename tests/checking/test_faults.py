@@ -191,3 +191,19 @@ def test_draws_that_change_enough(tmp_path, draw):
 
 def test_few_seeds_cannot_show_many_questions(tmp_path):
     assert problems(tmp_path, naming("x = { from = 1, to = 300, step = 1 }", " {x}"), 3) == []
+
+
+def test_a_mass_below_zero_every_time_is_a_note(tmp_path):
+    total = 'total = { is = "basin + crystals", unit = "g", decimals = 2 }\n'
+    lost = 'lost = { is = "basin - total", unit = "g", decimals = 2 }\n'
+    text = edited((total, total + lost), ('answer = "crystals"', 'answer = "lost"'))
+    (found,) = [one for one in problems(tmp_path, text) if "below zero" in one]
+    assert "the answer of part a is -" in found
+    assert found.endswith("Is the difference the right way round?")
+
+
+def test_a_mass_now_and_then_below_zero_is_none(tmp_path):
+    text = edited(
+        ("from = 2.00, to = 6.00", "from = -2.00, to = 6.00"), ("Calculate the mass", "Give")
+    )
+    assert not [one for one in problems(tmp_path, text) if "below zero" in one]
