@@ -8,7 +8,7 @@ from random import Random
 
 from drill.lab.habits import Habit
 from drill.memory import Memory, Outlook
-from drill.planning import SkillPlan
+from drill.planning import SkillPlan, lessons
 
 THRESHOLD = 0.1
 """Tuned on seeds 9001 to 9003 of all learners and scenarios, 0.1 to 0.9 in steps of 0.1."""
@@ -23,7 +23,7 @@ class Predicting(Habit):
         self, skills: Mapping[str, SkillPlan], exam: datetime, minutes_per_day: float
     ) -> None:
         super().__init__(skills, exam, minutes_per_day)
-        self.memory = Memory()
+        self.memory = Memory(lessons=lessons(skills))
         self._held: dict[str, float] = {}
         self._day: object = None
 

@@ -84,10 +84,14 @@ class Belief:
         return belief
 
 
-def evidence(logit: float, score: float, floor: float) -> tuple[float, float]:
-    """Slope and curvature of the log-likelihood of `score` in the logit."""
+def evidence(logit: float, score: float, floor: float, slip: float = 0.0) -> tuple[float, float]:
+    """Slope and curvature of the log-likelihood of `score` in the logit.
+
+    `floor`: the share earned not knowing; `slip`: the share lost knowing.
+    """
     share = min(1.0 - 1e-6, max(1e-6, sigmoid(logit)))
-    expected = floor + (1.0 - floor) * share
-    slope = (1.0 - floor) * share * (1.0 - share)
+    reach = 1.0 - floor - slip
+    expected = floor + reach * share
+    slope = reach * share * (1.0 - share)
     noise = expected * (1.0 - expected)
     return (score - expected) * slope / noise, slope * slope / noise

@@ -8,13 +8,15 @@ learners; a school may run it on its own logs.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from math import log as log_of
 from math import log2
 from typing import TYPE_CHECKING, Any
 
 from drill.memory.fitting import FEW_ROUNDS, ROUNDS, Answers, History, Log, fit, gather
-from drill.memory.mechanism import Activations
+from drill.memory.mechanism import Activations, logit
 from drill.memory.shipped import SHIPPED
 from drill.memory.tracks import Tracks
+from drill.memory.ways import Learner, share_of
 from drill.memory.weights import Level, Weights
 
 if TYPE_CHECKING:
@@ -44,6 +46,23 @@ SPREAD_MOVES: tuple[Move, ...] = (
     ("spread", "template", 1.6, 0.05, 1.0),
 )
 """What the walk tries: group, name, factor of a step, lowest and highest value."""
+MECHANISM_MOVES: tuple[Move, ...] = (
+    ("mechanism", "base", 1.5, -8.0, 8.0),
+    ("mechanism", "gain", 1.3, 0.5, 60.0),
+    ("mechanism", "least", 1.25, 0.02, 0.6),
+    ("mechanism", "steep", 1.5, 0.02, 2.0),
+    ("mechanism", "onset", 2.0, 10.0, 20000.0),
+    ("mechanism", "floor", 2.0, 0.002, 0.3),
+    ("mechanism", "firm", 1.6, 0.02, 2.0),
+    ("mechanism", "shown", 1.2, 0.2, 1.5),
+    ("mechanism", "wrong", 1.2, 0.2, 1.0),
+    ("ways", "able", 1.6, 0.1, 4.0),
+    ("ways", "gain", 1.8, 0.1, 10.0),
+    ("ways", "skill", 1.6, 0.1, 4.0),
+)
+"""The same for the second opinion. Guesses and slips are left as they were set, and so is how far
+learners lie apart in what right and wrong answers and rest do: half a squared logit each, wider
+than the simulated families are."""
 
 
 def calibrate(
@@ -56,7 +75,8 @@ def calibrate(
 
     Args:
         logs: per learner a list of (skill, template, when, score[, floor[, weight]]), oldest
-            first; `when` is an aware datetime, `score` a share 0..1 or None for an exposure.
+            first; `when` is an aware datetime, `score` a share 0..1 or None for an exposure; a
+            lesson in class has neither template nor score.
         start: what the fit begins at and is drawn towards.
         easiness: whether skills and templates get an easiness of their own.
         moves: which numbers of shape and spread are fitted too; none is much faster.
@@ -75,7 +95,7 @@ def calibrate(
     some = told[:: max(1, len(told) // _SEARCH_LEARNERS)]
     weights = walk(some, start, moves, first) if moves else start
     weights, _ = fit_first(told, weights, start, easiness)
-    return fit_second(told, weights)[0]
+    return fit_second(told, weights)
 
 
 def _reach_days(logs: Iterable[Log]) -> bool:
@@ -92,10 +112,16 @@ def _reach_days(logs: Iterable[Log]) -> bool:
     return long >= _ENOUGH_LONG * answers
 
 
-def walk(logs: Sequence[Log], weights: Weights, moves: Sequence[Move], fitted: Fit) -> Weights:
-    """Downhill one number at a time, twice round, the second time in smaller steps."""
+def walk(
+    logs: Sequence[Log],
+    weights: Weights,
+    moves: Sequence[Move],
+    fitted: Fit,
+    paces: Sequence[float] = (1.0, 0.5),
+) -> Weights:
+    """Downhill one number at a time, once round for each pace: 1 is a whole step of the moves."""
     best, loss = fitted(logs, weights)
-    for pace in (1.0, 0.5):
+    for pace in paces:
         for move in moves:
             for factor in (move[2] ** pace, move[2] ** -pace):
                 while True:
@@ -110,7 +136,9 @@ def walk(logs: Sequence[Log], weights: Weights, moves: Sequence[Move], fitted: F
 def _moved(weights: Weights, move: Move, factor: float) -> Weights:
     group_name, name, _, low, high = move
     group = getattr(weights, group_name)
-    value = min(high, max(low, getattr(group, name) * factor))
+    before = getattr(group, name)
+    value = before + log2(factor) if name == "base" else before * factor  # a logit is added to
+    value = min(high, max(low, value))
     if value == getattr(group, name):
         return weights
     return weights._replace(**{group_name: group._replace(**{name: value})})
@@ -178,37 +206,41 @@ def _unpacked(
     )
 
 
-def fit_second(logs: Sequence[Log], weights: Weights) -> tuple[Weights, float]:
-    """Level and gain of the second opinion for its given shape; with the mean loss."""
-    import numpy as np
+def fit_second(logs: Sequence[Log], weights: Weights) -> Weights:
+    """The second opinion's numbers, walked downhill on some of the logs from where they are."""
+    some = logs[:: max(1, len(logs) // _SEARCH_LEARNERS)]
+    return walk(some, weights, MECHANISM_MOVES, lambda told, tried: (tried, loss(told, tried)))
 
-    mechanism = weights.mechanism
-    plain = mechanism._replace(base=0.0, gain=1.0)
 
-    def begin() -> History:
-        activations = Activations(plain)
-        return History(
-            lambda skill, template, at: (
-                1.0,
-                activations.logit(skill, at),
-                _easy(weights, skill, template),
-            ),
-            lambda skill, template, at, score: activations.practised(skill, at, score),
-        )
+def loss(logs: Sequence[Log], weights: Weights) -> float:
+    """The second opinion's mean loss of an answer, each told before the learner is learned from.
 
-    answers = gather(logs, begin)
-    start = np.array([mechanism.base, mechanism.gain, 1.0])
-    values, loss = fit(
-        answers,
-        answers.features,
-        start,
-        start,
-        np.array([0.1, 0.1, 1e6]),
-        np.array([False, True, True]),
-        weights.spread,
-    )
-    fitted = mechanism._replace(base=float(values[0]), gain=float(values[1]))
-    return weights._replace(mechanism=fitted), loss
+    A row with a seventh value that is true is a probe: it is predicted and never told.
+    """
+    total = whole = 0.0
+    for log in logs:
+        lessons = {row[0]: row[2].timestamp() for row in log if row[1] is None}
+        activations = Activations(weights.mechanism, lessons)
+        learner = Learner(weights.ways)
+        for skill, template, when, score, *rest in log:
+            if template is None:
+                continue
+            at = when.timestamp()
+            if score is not None:
+                seen = activations.features(skill, at)
+                low = max(rest[0] if rest else 0.0, weights.mechanism.guess)
+                slip = min(weights.mechanism.slip, 0.9 - 0.9 * low)
+                middle = logit(weights.mechanism, seen) + _easy(weights, skill, template)
+                mean, variance = learner.offset(seen, skill)
+                share = min(1.0 - 1e-4, max(1e-4, share_of(middle + mean, variance, low, slip)))
+                weight = rest[1] if len(rest) > 1 else 1.0
+                total -= weight * (score * log_of(share) + (1.0 - score) * log_of(1.0 - share))
+                whole += weight
+                if len(rest) > 2 and rest[2]:
+                    continue
+                learner.learn(middle, seen, skill, score, low, slip)
+            activations.practised(skill, at, score)
+    return total / max(1e-9, whole)
 
 
 def _easy(weights: Weights, skill: str, template: str) -> float:

@@ -61,6 +61,8 @@ def gather(logs: Sequence[Log], begin: Callable[[], History]) -> Answers:
         history = begin()
         starts.add(len(names))
         for skill, template, when, score, *rest in log:
+            if template is None:
+                continue  # lessons are the second opinion's alone
             at = when.timestamp()
             if score is not None:
                 names.append((skill, template))

@@ -12,26 +12,34 @@ from datetime import datetime
 from typing import Any
 
 from drill.memory.belief import Belief
-from drill.memory.hindsight import Hindsight
-from drill.memory.mechanism import Activations
+from drill.memory.mechanism import Activations, logit
 from drill.memory.shipped import SHIPPED
 from drill.memory.tracks import Track, Tracks
+from drill.memory.ways import Learner, share_of
 from drill.memory.weights import Weights
 
-STATE_FORM = 2
+STATE_FORM = 3
 """One more whenever `to_state` gives other keys, so that a kept state of old is not read."""
 
 
 class Memory:
-    """One learner's memory. Times are aware datetimes; a lag below 0 counts as 0."""
+    """One learner's memory. Times are aware datetimes; a lag below 0 counts as 0.
 
-    def __init__(self, weights: Weights = SHIPPED) -> None:
+    Args:
+        lessons: {skill: when it was, or will be, taught in class}, as far as known. A skill begins
+            with what its lesson left, so they have to be known before its first answer.
+    """
+
+    def __init__(
+        self, weights: Weights = SHIPPED, lessons: Mapping[str, datetime] | None = None
+    ) -> None:
         self.weights = weights
         self.tracks = Tracks(weights.shape)
         self.belief = Belief(weights.spread)
-        self.activations = Activations(weights.mechanism)
-        self.second_belief = Belief(weights.spread)
-        self.hindsight = Hindsight()
+        self.lessons = dict(lessons or {})
+        taught = {skill: when.timestamp() for skill, when in self.lessons.items()}
+        self.activations = Activations(weights.mechanism, taught)
+        self.learner = Learner(weights.ways)
         self._vector = weights.vector()
         self._floors: dict[str, float] = {}
         self._floors_told: dict[str, float] = {}
@@ -45,12 +53,11 @@ class Memory:
         at = when.timestamp()
         score, floor = min(1.0, max(0.0, score)), min(0.95, max(0.0, floor))
         first = self._logit(skill, template, at)
-        second = self.activations.logit(skill, at) + self._easy(skill, template)
-        expected = 0.5 * self.belief.share(first, skill, template)
-        expected += 0.5 * self.second_belief.share(second, skill, template)
-        self.hindsight.learn(skill in self.tracks.skills, expected, score, floor)
         self.belief.learn(first, skill, template, score, floor)
-        self.second_belief.learn(second, skill, template, score, floor)
+        mechanism, seen = self.weights.mechanism, self.activations.features(skill, at)
+        second = logit(mechanism, seen) + self._easy(skill, template)
+        low = max(floor, mechanism.guess)
+        self.learner.learn(second, seen, skill, score, low, min(mechanism.slip, 0.9 - 0.9 * low))
         self.tracks.happened(skill, template, at, score)
         self.activations.practised(skill, at, score)
         if floor > 0.0:
@@ -75,9 +82,11 @@ class Memory:
         return floor + (1.0 - floor) * share
 
     def second_opinion(self, skill: str, when: datetime) -> float:
-        """The same for a template never asked, from the activation form (`mechanism.py`)."""
-        logit = self.activations.logit(skill, when.timestamp()) + self._easy(skill, None)
-        return self.second_belief.share(logit, skill, None)
+        """The share of a template never asked, from the activation form (`mechanism.py`)."""
+        mechanism, seen = self.weights.mechanism, self.activations.features(skill, when.timestamp())
+        mean, variance = self.learner.offset(seen, skill)
+        whole = logit(mechanism, seen) + self._easy(skill, None) + mean
+        return share_of(whole, variance, mechanism.guess, mechanism.slip)
 
     def guessing(self, skill: str) -> float:
         """The share that guessing earned on the skill's questions so far, on average."""
@@ -114,27 +123,27 @@ class Memory:
             "skills": {name: track.to_row() for name, track in self.tracks.skills.items()},
             "templates": {name: track.to_row() for name, track in self.tracks.templates.items()},
             "belief": self.belief.to_state(),
-            "activations": {
-                name: [then, *cells] for name, (then, cells) in self.activations.skills.items()
-            },
-            "second_belief": self.second_belief.to_state(),
-            "hindsight": self.hindsight.to_state(),
+            "activations": self.activations.to_state(),
+            "learner": self.learner.to_state(),
             "floors": dict(self._floors),
             "floors_told": dict(self._floors_told),
         }
 
     @classmethod
-    def from_state(cls, state: Mapping[str, Any], weights: Weights = SHIPPED) -> Memory:
-        """The memory that `to_state` wrote down."""
-        memory = cls(weights)
+    def from_state(
+        cls,
+        state: Mapping[str, Any],
+        weights: Weights = SHIPPED,
+        lessons: Mapping[str, datetime] | None = None,
+    ) -> Memory:
+        """The memory that `to_state` wrote down; `lessons` as they were then."""
+        memory = cls(weights, lessons)
         for kind in ("skills", "templates"):
             rows = {name: Track.from_row(row) for name, row in state[kind].items()}
             setattr(memory.tracks, kind, rows)
         memory.belief = Belief.from_state(weights.spread, state["belief"])
-        memory.second_belief = Belief.from_state(weights.spread, state["second_belief"])
-        memory.hindsight = Hindsight.from_state(state["hindsight"])
-        for name, (then, *cells) in state["activations"].items():
-            memory.activations.skills[name] = (float(then), [float(cell) for cell in cells])
+        memory.activations.restore(state["activations"])
+        memory.learner = Learner.from_state(weights.ways, state["learner"])
         memory._floors = {name: float(floor) for name, floor in state["floors"].items()}
         memory._floors_told = {name: float(sum_) for name, sum_ in state["floors_told"].items()}
         return memory

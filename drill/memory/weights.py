@@ -55,18 +55,40 @@ class Spread(NamedTuple):
 class Mechanism(NamedTuple):
     """The second opinion: activation with a decay of each trace's own (see `mechanism.py`).
 
-    Decay is `steep` times the activation at the time plus `least`; `taught` is the activation that
-    lessons leave, `base` + `gain` * ln(activation) the logit.
+    A trace laid down at the activation A after w right answers decays with the exponent
+    (`steep` * A + `least`) / (1 + `firm` * w); a wrong answer lays down `wrong` of one, a lesson
+    or a worked answer `shown`. `floor` is the activation of what was never met, `base` the logit
+    at the activation `USUAL`, `gain` the logits of each unit of ln(activation), `wins` of
+    ln(1 + right answers). `guess` and `slip`: shares of marks earned not knowing, lost knowing.
     """
 
     onset: float
     steep: float
     least: float
-    taught: float
-    base: float
-    gain: float
+    firm: float
+    floor: float
     wrong: float
     shown: float
+    base: float
+    gain: float
+    wins: float
+    guess: float
+    slip: float
+
+
+class Ways(NamedTuple):
+    """How far learners lie apart in how practice works on them: variances beforehand.
+
+    Of the logit itself (`able`), and of what a unit more brings of ln(activation), ln(1 + right),
+    ln(1 + wrong) and ln(1 + days since the last answer); `skill`: of one learner's skills.
+    """
+
+    able: float
+    gain: float
+    wins: float
+    fails: float
+    rest: float
+    skill: float
 
 
 class Weights(NamedTuple):
@@ -81,6 +103,7 @@ class Weights(NamedTuple):
     shape: Shape
     spread: Spread
     mechanism: Mechanism
+    ways: Ways
     skills: Mapping[str, float] = MappingProxyType({})
     templates: Mapping[str, float] = MappingProxyType({})
 

@@ -8,8 +8,8 @@ The range is for one drawn paper of about 60 marks on templates never asked. It 
 
 Only the first averages out over many questions. How much each of the others counts was fitted on
 simulated learners of six families, so that 8 papers in 10 fall inside; tests/bench/ranges.py
-measures it on others. The share itself is memory's, corrected by how earlier expectations of this
-learner turned out (`drill/memory/hindsight.py`).
+measures it on others. The share itself is the second opinion's, which planning goes by; how unsure
+it is of this learner comes from what it believes of the learner's five numbers (`ways.py`).
 """
 
 from __future__ import annotations
@@ -19,56 +19,24 @@ from math import sqrt
 from typing import NamedTuple
 
 from drill.memory import Memory, Outlook
-from drill.memory.belief import sigmoid
-from drill.memory.hindsight import AGAIN, Hindsight, logit_of
 from drill.planning.lookahead import Stake, Tried, counts_for, curve, hull, planned
 from drill.planning.plan import Forecast
 
 PAPER_MARKS = 60.0
 _EIGHTY = 1.2816
 """Standard deviations either side that hold 80 % of a normal distribution."""
-_UNKNOWN, _FROM_PRACTICE, _FROM_REST, _FROM_ABILITY, _FROM_OPINIONS = 0.03, 0.25, 0.1, 0.25, 0.3
+_UNKNOWN, _FROM_PRACTICE, _FROM_REST, _FROM_OPINIONS = 0.03, 0.15, 0.1, 0.15
 """Standard deviations: of any share; then per share that practice is to bring, per share that is
-to be forgotten, per share that the unsure ability moves, per share the opinions are apart."""
-_FROM_HINDSIGHT = 0.65
-"""Standard deviations per share that the unsure corrections of hindsight move."""
-_TAKEN_BACK = 0.3
-"""The part of a learner's believed ability that nothing is built on before practice has told."""
+to be forgotten, per share the opinions are apart."""
+_FROM_LEARNER = 0.65
+"""Standard deviations per share that the unsure numbers of the learner move."""
 _PRACTISED = 0.01
 """A skill whose share is planned to rise by more than this will have been practised by the exam."""
+_DOWN, _UP = 1.5, 0.65
+"""How far the range reaches down and up, for each standard deviation: practice that works less
+well on a learner than on most costs more than practice that works better brings."""
 _STRONG = 0.1
 """Opinions further apart than this are said to disagree."""
-
-
-class _Corrected(NamedTuple):
-    """An outlook as hindsight corrects it: by how earlier expectations of this learner turned out.
-
-    Never practised, and practised before or by then, are corrected apart.
-    """
-
-    outlook: Outlook
-    memory: Memory
-    begun: bool
-
-    def share(self, times: Sequence[float], exam: float) -> float:
-        """The expected share at `exam` after further askings at `times`."""
-        outlook = self.outlook
-        known = 0.5 * (outlook.first(times, exam) + outlook.second(times, exam))
-        more = _correction(self.memory, self.begun or bool(times))
-        return outlook.floor + (1.0 - outlook.floor) * sigmoid(logit_of(known) + more)
-
-
-def _correction(memory: Memory, practised: bool) -> float:
-    """What hindsight adds to the logit.
-
-    What was known or not before any practice says only so much about what practice will bring:
-    until answers after practice tell, a part of the believed ability is taken back.
-    """
-    mean, variance = memory.hindsight.of(practised)
-    if not practised:
-        return mean
-    able = 0.5 * (memory.belief.person[0] + memory.second_belief.person[0])
-    return mean - _TAKEN_BACK * able * variance / AGAIN.variance
 
 
 class _View(NamedTuple):
@@ -80,7 +48,7 @@ class _View(NamedTuple):
     untouched: float
     expected: float
     apart: float
-    practised: bool
+    slopes: Sequence[float]
     skill_variance: float
 
     @property
@@ -120,25 +88,24 @@ def forecast(
 def _views(
     memory: Memory, stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, _View]:
-    outlooks = {
-        skill: _Corrected(Outlook(memory, skill), memory, skill in memory.tracks.skills)
-        for skill in stakes
-    }
+    outlooks = {skill: Outlook(memory, skill) for skill in stakes}
     expected = _shares(outlooks, stakes, now, minutes)
     total = sum(stake.marks for stake in stakes.values()) or 1.0
     views = {}
     for skill, stake in stakes.items():
-        corrected, outlook = outlooks[skill], outlooks[skill].outlook
-        untouched = corrected.share((), stake.exam)
+        outlook, exam = outlooks[skill], stake.exam
+        untouched = outlook.share((), exam)
+        practised = expected[skill] > untouched + _PRACTISED and exam > stake.start
+        times = (0.5 * (stake.start + exam),) if practised else ()
         views[skill] = _View(
             part=stake.marks / total,
             marks=stake.marks,
-            now=corrected.share((), now),
+            now=outlook.share((), now),
             untouched=untouched,
             expected=expected[skill],
-            apart=outlook.first((), stake.exam) - outlook.second((), stake.exam),
-            practised=corrected.begun or expected[skill] > untouched + _PRACTISED,
-            skill_variance=outlook.variance - memory.belief.person[1],
+            apart=outlook.first((), exam) - untouched,
+            slopes=outlook.slopes(times, exam),
+            skill_variance=outlook.skill_variance,
         )
     return views
 
@@ -170,19 +137,25 @@ def _common(memory: Memory, views: list[_View]) -> float:
         (_UNKNOWN, 1.0),
         (_FROM_PRACTICE, _mean(views, "expected") - untouched),
         (_FROM_REST, _mean(views, "now") - untouched),
-        (_FROM_ABILITY, _mean(views, "slope") * sqrt(memory.belief.person[1])),
         (_FROM_OPINIONS, _mean(views, "apart")),
-        (_FROM_HINDSIGHT, _unsure(memory.hindsight, views, practised=True)),
-        (_FROM_HINDSIGHT, _unsure(memory.hindsight, views, practised=False)),
+        (_FROM_LEARNER, _unsure(memory, views)),
     )
     return sum((much * share) ** 2 for much, share in moved)
 
 
-def _unsure(hindsight: Hindsight, views: list[_View], practised: bool) -> float:
-    """How far the share moves with one standard deviation of a correction."""
+def _unsure(memory: Memory, views: list[_View]) -> float:
+    """How far the share moves with one standard deviation of what is believed of the learner."""
     whole = sum(view.part for view in views) or 1.0
-    slope = sum(view.part * view.slope for view in views if view.practised is practised) / whole
-    return slope * sqrt(hindsight.of(practised).variance)
+    slopes = [
+        sum(view.part * view.slopes[place] for view in views) / whole
+        for place in range(len(views[0].slopes))
+    ]
+    variance = sum(
+        one * two * memory.learner.cov[row][column]
+        for row, one in enumerate(slopes)
+        for column, two in enumerate(slopes)
+    )
+    return sqrt(max(0.0, variance))
 
 
 def _paper(views: list[_View]) -> float:
@@ -202,7 +175,7 @@ def _paper(views: list[_View]) -> float:
 
 def _range(share: float, spread: float) -> tuple[float, float, float]:
     away = _EIGHTY * spread
-    return share, max(0.0, share - away), min(1.0, share + away)
+    return share, max(0.0, share - _DOWN * away), min(1.0, share + _UP * away)
 
 
 def _doubt(apart: float) -> str:

@@ -25,6 +25,11 @@ class SkillPlan:
     worked_first: bool = False
 
 
+def lessons(skills: Mapping[str, SkillPlan]) -> dict[str, datetime]:
+    """{skill: when it was, or will be, taught}, for memory, as far as it is known."""
+    return {name: plan.taught_from for name, plan in skills.items() if plan.taught_from}
+
+
 @dataclass(frozen=True)
 class Choice:
     """What to ask next; `show` means: present the worked answer, mark nothing, then `expose`."""

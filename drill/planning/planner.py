@@ -11,7 +11,7 @@ from typing import Any
 from drill.memory import Memory
 from drill.planning.lookahead import Stake
 from drill.planning.past import OTHERS_BETWEEN, Past
-from drill.planning.plan import Choice, Forecast, SkillPlan
+from drill.planning.plan import Choice, Forecast, SkillPlan, lessons
 from drill.planning.prices import DayPrices, stretches
 
 HORIZON = timedelta(days=28)
@@ -48,7 +48,7 @@ class Planner:
         self.skills = dict(skills)
         self.exam = exam
         self.minutes_per_day = minutes_per_day
-        self.memory = memory if memory is not None else Memory()
+        self.memory = memory if memory is not None else Memory(lessons=lessons(skills))
         self.past = Past()
         self._days: dict[date, DayPrices] = {}
         self._again: set[str] = set()

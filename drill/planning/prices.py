@@ -7,10 +7,6 @@ Probability 25A). A skill loses, by waiting, the difference between its best pla
 today, in marks per second. A skill nearly lost loses little because its plans bring little; one
 that can wait loses little because later is as good.
 
-That index trusts what memory believes of later days, and it was the worse the less memory's
-weights fitted the learner. So half of a skill's worth is plainer: what an asking today gains when
-one more will follow half-way to the exam (simulated people, seeds 9001 and 9002).
-
 Skills ask softly, nearly as good plans counting nearly as much: with hard choices all of them
 would jump to whichever stretch is cheaper by a hair.
 """
@@ -28,7 +24,7 @@ DAY = 86400.0
 SHARES = (0.15, 0.4, 0.75, 1.0)
 """Where the stretches end, as shares of the days to the last exam."""
 _MOST_ENDS = 5
-_SOFT = 0.05
+_SOFT = 0.1
 """Marks by which a plan must fall behind to be wanted a third as much."""
 _BEGIN = 1.0 / 300.0
 _COMMON_ROUNDS, _ROUNDS = 8, 30
@@ -118,15 +114,14 @@ class DayPrices:
         ]
 
     def _worth(self, skill: str) -> float:
-        """Marks per second of an asking today: half what waiting loses, half what asking gains."""
+        """Marks per second that are lost when today is let go, the best plans compared."""
         row, seconds, costs = self.rows[skill], self.stakes[skill].seconds, self._later
-        half, middle = len(costs), len(costs) // 2
+        half = len(costs)
         if row[half] == -inf:
             return -inf
         without = max([row[n] - seconds * costs[n] for n in range(half)])
         within = max([row[half + n] - seconds * costs[n] for n in range(half)])
-        again = middle if row[middle] > -inf else 0
-        return 0.5 * (within - without + row[half + again] - row[again]) / seconds
+        return (within - without) / seconds
 
     # ---------------------------------------------------------------- prices
 

@@ -14,8 +14,11 @@ from drill.store import Observation, PartInfo, observations
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+    from datetime import datetime
 
     from drill.store import Learner, Store
+
+    Lessons = Mapping[str, datetime]
 
 
 def info_from_text(text: str) -> dict[str, PartInfo]:
@@ -58,12 +61,17 @@ def observe(memory: Memory, seen: tuple[Observation, ...]) -> None:
             memory.observe(row.skill, row.template, row.when, row.score, row.floor)
 
 
-def remembered(store: Store, learner: Learner) -> Memory:
-    """The learner's memory: the cached one if it fits the store, else rebuilt from all answers."""
+def remembered(store: Store, learner: Learner, lessons: Lessons | None = None) -> Memory:
+    """The learner's memory: the cached one if it fits the store, else rebuilt from all answers.
+
+    `lessons`: {skill: when it is taught}, as the deck has it; other dates than those the cached
+    one began with, and it is rebuilt.
+    """
     cached = store.load_memory(learner)
-    fresh = Memory()
-    if cached and cached.weights == weights_id() and cached.last == store.last_verdict(learner):
-        return Memory.from_state(json.loads(cached.state))
+    fresh = Memory(lessons=lessons)
+    wanted = weights_id(lessons)
+    if cached and cached.weights == wanted and cached.last == store.last_verdict(learner):
+        return Memory.from_state(json.loads(cached.state), lessons=lessons)
     texts: dict[str, dict[str, PartInfo]] = {}
     for asking in store.askings(learner):
         if asking.version not in texts:
@@ -75,11 +83,16 @@ def remembered(store: Store, learner: Learner) -> Memory:
 def keep(store: Store, learner: Learner, memory: Memory) -> None:
     """Cache the memory beside the last verdict it knows of."""
     last = store.last_verdict(learner)
-    store.save_memory(learner, weights_id(), last, json.dumps(memory.to_state()))
+    belongs = weights_id(memory.lessons)
+    store.save_memory(learner, belongs, last, json.dumps(memory.to_state()))
 
 
-def weights_id() -> str:
-    """Which fitted weights, and which form of the state, the cached state belongs to."""
+def weights_id(lessons: Lessons | None = None) -> str:
+    """Which weights, which form of the state and which lessons a cached state belongs to."""
+    from hashlib import blake2b
+
     from drill.memory import STATE_FORM, WEIGHTS_ID
 
-    return f"{WEIGHTS_ID}.{STATE_FORM}"
+    told = sorted((skill, when.timestamp()) for skill, when in (lessons or {}).items())
+    dates = blake2b(repr(told).encode(), digest_size=6).hexdigest()
+    return f"{WEIGHTS_ID}.{STATE_FORM}.{dates}"

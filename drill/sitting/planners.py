@@ -6,7 +6,7 @@ from collections.abc import Container
 from datetime import date, datetime, time
 from typing import TYPE_CHECKING
 
-from drill.planning import Planner
+from drill.planning import Planner, lessons
 from drill.sitting import history
 from drill.sitting.plans import exam_of, skill_plans
 
@@ -40,11 +40,15 @@ def learners_planner(
     exam = exam_of(deck, zone)
     if exam is None and own:
         exam = datetime.combine(date.fromisoformat(own), time(9), zone)
-    entries = [entry for entry in bank.entries() if entry.id not in without]
+    every = list(bank.entries())
+    if memory is None:
+        taught = lessons(skill_plans(deck, every, zone))
+        memory = history.remembered(store, learner, taught)
+    entries = [entry for entry in every if entry.id not in without]
     return Planner(
         skill_plans(deck, entries, zone, now),
         exam=exam,
         minutes_per_day=float(minutes) if minutes else float(deck.minutes_a_day),
-        memory=memory or history.remembered(store, learner),
+        memory=memory,
         asked=store.asked(learner),
     )

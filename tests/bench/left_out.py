@@ -14,23 +14,25 @@ import json
 import os
 import sys
 from collections import Counter
+from collections.abc import Iterable
+from concurrent.futures import ProcessPoolExecutor
 from functools import cache
 from pathlib import Path
 from random import Random
 
 os.environ["OMP_NUM_THREADS"] = "1"  # small matrices: threads would only wait for each other
 
-from fit_weights import MECHANISM_MOVES, PRIOR, SPREADS, rounded
+from fit_weights import PRIOR, SPREADS, rounded
 
 from drill.lab import LEARNERS, Scenario, Simulated, run, scenario
 from drill.memory import Weights
-from drill.memory.calibration import SHAPE_MOVES, fit_first, fit_second, walk
+from drill.memory.calibration import MECHANISM_MOVES, SHAPE_MOVES, fit_first, loss, walk
 from drill.memory.fitting import Log
-from drill.memory.weights import Level, Mechanism, Shape, Spread
+from drill.memory.weights import Level, Mechanism, Shape, Spread, Ways
 
 FILE = Path(__file__).with_suffix(".json")
-PER_FAMILY, SEARCH_PER_FAMILY, SEED, SEARCH_SEED, PROBES = 30, 6, 70000, 75000, 8
-HABITS = ("random", "equal spacing", "greedy", "fixed order", "lowest first")
+PER_FAMILY, SEARCH_PER_FAMILY, SEED, SEARCH_SEED, PROBES = 30, 8, 70000, 75000, 8
+HABITS = ("random", "equal spacing", "fixed order", "blocked cram", "published gap")
 
 
 def left_out(family: str) -> Weights:
@@ -45,7 +47,7 @@ def _kept() -> dict[str, Weights]:
 
 
 def _weights(row: dict[str, object]) -> Weights:
-    kinds = {"shape": Shape, "spread": Spread, "mechanism": Mechanism}
+    kinds = {"shape": Shape, "spread": Spread, "mechanism": Mechanism, "ways": Ways}
     kinds |= {"skill": Level, "template": Level}
     parts = {name: kind(**row[name]) for name, kind in kinds.items()}
     return Weights(base=row["base"], **parts)
@@ -64,10 +66,12 @@ def life(family: str, number: int, first: int) -> Log:
         rows.append((*row, 0.0, 1.0 / seen[row[0]]))
     probes = rng.sample(list(place.skills), min(PROBES, len(place.skills)))
     weight = sum(1.0 / turn for most in seen.values() for turn in range(1, most + 1)) / len(probes)
-    return rows + [
-        (skill, f"{skill}/exam", place.exam, person.chance(skill, place.exam), 0.0, weight)
+    lessons = [(skill, None, when, None) for skill, when in place.lessons.items()]
+    asked = [
+        (skill, f"{skill}/exam", place.exam, person.chance(skill, place.exam), 0.0, weight, True)
         for skill in probes
     ]
+    return [*lessons, *rows, *asked]
 
 
 def some_scenario(number: int, rng: Random) -> Scenario:
@@ -79,29 +83,47 @@ def some_scenario(number: int, rng: Random) -> Scenario:
 
 def fitted(families: list[str]) -> Weights:
     """Weights fitted to the logs of these families alone."""
-    some = [life(f, n, SEARCH_SEED) for f in families for n in range(SEARCH_PER_FAMILY)]
-    every = [life(f, n, SEED) for f in families for n in range(PER_FAMILY)]
+    some, every = lab_lives(families)
 
     def first(logs: object, weights: Weights) -> tuple[Weights, float]:
         return fit_first(logs, weights, PRIOR, False)  # type: ignore[arg-type]
 
     weights = walk(some, PRIOR, (*SHAPE_MOVES, *SPREADS), first)
     weights, _ = first(every, weights)
-    weights = walk(some, weights, MECHANISM_MOVES, fit_second)
-    return rounded(fit_second(every, weights)[0])
+    return rounded(second(some, every, weights))
+
+
+def lab_lives(families: Iterable[str] = tuple(LEARNERS)) -> tuple[list[Log], list[Log]]:
+    """Logs to search with, and more to fit to."""
+    names = list(families)
+    some = [life(f, n, SEARCH_SEED) for f in names for n in range(SEARCH_PER_FAMILY)]
+    return some, [life(f, n, SEED) for f in names for n in range(PER_FAMILY)]
+
+
+def second(some: list[Log], every: list[Log], weights: Weights) -> Weights:
+    """The second opinion: walked on some, then in smaller steps on all."""
+
+    def measured(logs: object, tried: Weights) -> tuple[Weights, float]:
+        return tried, loss(logs, tried)  # type: ignore[arg-type]
+
+    weights = walk(some, weights, MECHANISM_MOVES, measured, (1.0, 0.5))
+    return walk(every, weights, MECHANISM_MOVES, measured, (0.25,))
 
 
 def as_row(weights: Weights) -> dict[str, object]:
-    parts = ("skill", "template", "shape", "spread", "mechanism")
+    parts = ("skill", "template", "shape", "spread", "mechanism", "ways")
     return {"base": weights.base} | {name: getattr(weights, name)._asdict() for name in parts}
 
 
 def main() -> None:
     """Fit each again; say whether it is what is kept; write it when asked to."""
     rows = {}
+    others = [[family for family in LEARNERS if family != left] for left in LEARNERS]
+    with ProcessPoolExecutor(2) as pool:
+        found = dict(zip(LEARNERS, pool.map(fitted, others), strict=True))
     for left in LEARNERS:
-        rows[left] = as_row(fitted([family for family in LEARNERS if family != left]))
-        same = FILE.exists() and _kept().get(left) == _weights(rows[left])
+        rows[left] = as_row(found[left])
+        same = "--write" not in sys.argv and _kept().get(left) == _weights(rows[left])
         print(f"without {left}: {'as kept' if same else 'not what is kept'}", flush=True)
     if "--write" in sys.argv[1:]:
         about = f"{PER_FAMILY} people of each of five families, seeds from {SEED}; see left_out.py"

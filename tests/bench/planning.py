@@ -50,7 +50,7 @@ from drill.lab import (
 )
 from drill.lab.comparison import interval, mean
 from drill.memory import Memory, Weights
-from drill.planning import Planner, SkillPlan
+from drill.planning import Planner, SkillPlan, lessons
 
 FIRST_SEED, SEEDS = 500, 12
 LEFT_OUT, SHIPPED, NOTHING = "ours", "shipped", "nothing"
@@ -148,7 +148,8 @@ def planner(
     weights: Weights, skills: Mapping[str, SkillPlan], exam: Any, minutes_per_day: float
 ) -> Planner:
     """Our planner, beginning with these weights."""
-    return Planner(skills, exam, minutes_per_day, memory=Memory(weights))
+    memory = Memory(weights, lessons(skills))
+    return Planner(skills, exam, minutes_per_day, memory=memory)
 
 
 # -------------------------------------------------------------------- figures

@@ -53,7 +53,7 @@ def test_judgements_that_differ_are_said(home: Path) -> None:
     with Store.open(next(home.glob("drill.*"))) as store:
         (who,) = store.learners()
         memory = history.remembered(store, who)
-        memory.second_belief.person[0] += 4.0
+        memory.belief.person[0] += 4.0
         history.keep(store, who, memory)
     shown = " ".join(drill("plan", *LATER).output.split())
     apart = json.loads(drill("plan", *LATER, "--json").output)["apart"]

@@ -8,9 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drill.memory import Memory
-from drill.memory.hindsight import Correction, logit_of
 from drill.planning import Planner
-from drill.planning.forecast import _correction
 from tests.planning.helpers import EXAM, NOW, plan, plans, sit
 
 
@@ -43,61 +41,27 @@ def test_more_minutes_are_expected_to_bring_more() -> None:
     assert shares[-1] > shares[0] + 0.05
 
 
-def test_nothing_more_is_what_is_left_on_the_day_corrected_by_hindsight() -> None:
+def test_nothing_more_is_what_is_left_on_the_day() -> None:
     planner = practised(0.6)
     found = planner.forecast(NOW + timedelta(days=10), 0)
     for skill, (expected, _, _) in found.per_skill.items():
-        first = planner.memory.chance(skill, None, EXAM)
-        second = planner.memory.second_opinion(skill, EXAM)
-        more = _correction(planner.memory, practised=True)
-        assert abs(logit_of(expected) - logit_of((first + second) / 2) - more) < 0.02
+        assert abs(expected - planner.memory.second_opinion(skill, EXAM)) < 0.01
 
 
-def test_answers_better_than_was_expected_raise_what_is_expected() -> None:
+def test_a_learner_who_is_little_known_has_a_wider_range() -> None:
     planner = practised(0.6)
     at = NOW + timedelta(days=10)
     before = planner.forecast(at, 0)
-    planner.memory.hindsight.again = Correction(planner.memory.hindsight.again.mean + 1.0, 0.1)
-    assert planner.forecast(at, 0).expected > before.expected + 0.1
-
-
-def test_a_correction_that_is_unsure_widens_the_range() -> None:
-    planner = practised(0.6)
-    at = NOW + timedelta(days=10)
-    widths = []
-    for variance in (0.1, 1.5):
-        planner.memory.hindsight.again = Correction(0.0, variance)
-        found = planner.forecast(at, 0)
-        widths.append(found.high - found.low)
-    assert widths[1] > widths[0] + 0.05
-
-
-def test_ability_seen_before_practice_is_taken_back_until_practice_has_told() -> None:
-    memory = Memory()
-    memory.belief.person[0] = memory.second_belief.person[0] = -2.0
-    early = _correction(memory, practised=True) - memory.hindsight.again.mean
-    memory.hindsight.again = memory.hindsight.again._replace(variance=0.1)
-    late = _correction(memory, practised=True) - memory.hindsight.again.mean
-    assert early > 10.0 * late > 0.0
-    assert _correction(memory, practised=False) == memory.hindsight.first.mean
-
-
-def test_the_corrections_change_no_choice() -> None:
-    planner = practised(0.6)
-    at = NOW + timedelta(days=11)
-    before = planner.choose(at, extra=True)
-    planner.memory.hindsight.again = Correction(3.0, 0.1)
-    planner.memory.hindsight.first = Correction(-3.0, 0.1)
-    again = Planner(plans(12, 3), EXAM, minutes_per_day=10.0, memory=planner.memory)
-    again.past = planner.past
-    assert again.choose(at, extra=True) == before
+    planner.memory.learner.cov[0][0] += 2.0
+    after = planner.forecast(at, 0)
+    assert after.high - after.low > before.high - before.low + 0.05
 
 
 def test_answers_make_it_surer() -> None:
     none, some = practised(0.6, days=0), practised(0.6, days=10)
     vague = none.forecast(NOW)
     surer = some.forecast(NOW + timedelta(days=10))
-    assert surer.high - surer.low < 0.8 * (vague.high - vague.low)
+    assert surer.expected - surer.low < 0.8 * (vague.expected - vague.low)
 
 
 def test_right_answers_raise_it() -> None:
@@ -141,7 +105,7 @@ def test_opinions_far_apart_widen_the_range_and_are_said() -> None:
     planner = practised(0.6)
     at = NOW + timedelta(days=10)
     agreed = planner.forecast(at, 0)
-    planner.memory.second_belief.person[0] -= 3.0
+    planner.memory.belief.person[0] += 3.0
     apart = planner.forecast(at, 0)
     assert agreed.doubt == ""
     assert apart.apart > agreed.apart + 0.1

@@ -212,7 +212,7 @@ def test_practicals_are_mixed_where_that_costs_little() -> None:
     asked = sit(Planner(named, EXAM, minutes_per_day=12.0))
     practicals = [asking.choice.template.split("/")[0] for asking in asked]
     assert len(practicals) == 12
-    assert all(one != two for one, two in pairwise(practicals[:10]))
+    assert sum(one != two for one, two in pairwise(practicals)) >= 9
 
 
 def test_mixing_never_puts_a_small_gain_before_a_large_one() -> None:
@@ -240,9 +240,11 @@ def test_missed_days_are_counted_on() -> None:
 
 
 def test_a_skill_that_can_wait_for_its_exam_waits() -> None:
-    """Alike in all but the date: the one examined in two days cannot be practised later."""
-    skills = {"a": plan("a", exam=NOW + timedelta(days=40)), "b": plan("b")}
-    assert first(skills, NOW + timedelta(days=2)) == "b"
+    """Alike in all but the date: those examined in two days cannot be practised later."""
+    late = {f"a{n}": plan(f"a{n}", exam=NOW + timedelta(days=40)) for n in range(20)}
+    soon = {f"b{n}": plan(f"b{n}") for n in range(20)}
+    chosen = first(late | soon, NOW + timedelta(days=2), minutes_per_day=5.0)
+    assert chosen.startswith("b")
 
 
 def test_the_learners_pace_counts_for_skills_never_asked() -> None:

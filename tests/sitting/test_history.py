@@ -11,11 +11,15 @@ import pytest
 from drill.bank import Bank
 from drill.cli.common import deck_of, open_bank
 from drill.generate.stream import choose
+from drill.planning import lessons
 from drill.sitting import Goal, Sitting, history
+from drill.sitting.plans import skill_plans
 from drill.store import Learner, Store
 from tests.store.making import in_haste
 
 START = datetime.fromisoformat("2027-04-12T17:00:00+01:00")
+ZONE = START.tzinfo
+assert ZONE is not None
 
 
 def sit(store: Store, bank: Bank, who: Learner, now: datetime, luck: str) -> None:
@@ -43,14 +47,17 @@ def sit(store: Store, bank: Bank, who: Learner, now: datetime, luck: str) -> Non
 def test_rebuilt_from_all_answers_it_is_the_memory_that_grew(tmp_path: Path, luck: str) -> None:
     with in_haste(Store.open(tmp_path / "drill.sqlite")) as store:
         who = store.new_learner("K7", START)
-        bank = open_bank(deck_of(store, who, "spring-practicals"))
+        deck = deck_of(store, who, "spring-practicals")
+        bank = open_bank(deck)
         for day in range(3):
             sit(store, bank, who, START + timedelta(days=2 * day), f"{luck} {day}")
         grown = store.load_memory(who)
         assert grown is not None
-        assert history.remembered(store, who).to_state() == json.loads(grown.state)
+        taught = lessons(skill_plans(deck, bank.entries(), ZONE))
+        assert any(skill in taught for skill in json.loads(grown.state)["skills"])
+        assert history.remembered(store, who, taught).to_state() == json.loads(grown.state)
         store.save_memory(who, "other weights", None, "{}")
-        rebuilt = history.remembered(store, who).to_state()
+        rebuilt = history.remembered(store, who, taught).to_state()
         assert rebuilt["skills"]
         assert rebuilt == json.loads(grown.state)
 
@@ -83,7 +90,8 @@ def test_a_question_broken_off_and_taken_up_again_is_remembered_once(tmp_path: P
         again.finish(asked, now)
         grown = again.planner.memory.to_state()
         store.save_memory(who, "other weights", None, "{}")
-        assert history.remembered(store, who).to_state() == grown
+        taught = again.planner.memory.lessons
+        assert history.remembered(store, who, taught).to_state() == grown
 
 
 def test_a_state_of_another_form_is_not_read(tmp_path: Path) -> None:
@@ -91,6 +99,21 @@ def test_a_state_of_another_form_is_not_read(tmp_path: Path) -> None:
         who = store.new_learner("K7", START)
         bank = open_bank(deck_of(store, who, "spring-practicals"))
         sit(store, bank, who, START, "one")
-        weights, _, form = history.weights_id().partition(".")
-        store.save_memory(who, f"{weights}.{int(form) - 1}", store.last_verdict(who), "{}")
+        weights, form, dates = history.weights_id().split(".")
+        old = f"{weights}.{int(form) - 1}.{dates}"
+        store.save_memory(who, old, store.last_verdict(who), "{}")
         assert history.remembered(store, who).to_state()["skills"]
+
+
+def test_a_state_that_began_with_other_lessons_is_not_read(tmp_path: Path) -> None:
+    with in_haste(Store.open(tmp_path / "drill.sqlite")) as store:
+        who = store.new_learner("K7", START)
+        deck = deck_of(store, who, "spring-practicals")
+        bank = open_bank(deck)
+        sit(store, bank, who, START, "one")
+        taught = lessons(skill_plans(deck, bank.entries(), ZONE))
+        moved = {skill: when - timedelta(days=30) for skill, when in taught.items()}
+        before = history.remembered(store, who, taught).to_state()
+        after = history.remembered(store, who, moved).to_state()
+        assert before["skills"] == after["skills"]
+        assert before["activations"] != after["activations"]
