@@ -28,6 +28,13 @@ id = "first"
 exam = 2027-05-18
 [[topic]]
 skills = ["salts.method-order", "salts.naming"]
+without = [
+  "salts/missing-steps",
+  "salts/order-crystals",
+  "salts/order-from-solid",
+  "salts/order-precipitate",
+  "salts/order-titration-salt",
+]
 """
 
 
@@ -55,5 +62,5 @@ def test_a_planner_made_anew_knows_of_the_same_askings(tmp_path: Path, hints: bo
             assert sitting.planner.past.count == anew.past.count
             assert sitting.planner.past.last_skill == anew.past.last_skill
             assert sitting.planner.past.spent(now) == pytest.approx(anew.past.spent(now))
-    assert kinds & {"levels", "written"}
+    assert "levels" in kinds
     assert all(one != other for one, other in itertools.pairwise(templates))
