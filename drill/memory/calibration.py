@@ -12,10 +12,9 @@ from math import log as log_of
 from math import log2
 from typing import TYPE_CHECKING, Any
 
-from drill.memory.fitting import FEW_ROUNDS, ROUNDS, Answers, History, Log, fit, gather
-from drill.memory.mechanism import Activations, logit
+from drill.memory.fitting import FEW_ROUNDS, ROUNDS, Answers, Log, fit, gather
+from drill.memory.mechanism import Activations, ends, logit
 from drill.memory.shipped import SHIPPED
-from drill.memory.tracks import Tracks
 from drill.memory.ways import Learner, share_of
 from drill.memory.weights import Level, Weights
 
@@ -95,7 +94,7 @@ def calibrate(
     some = told[:: max(1, len(told) // _SEARCH_LEARNERS)]
     weights = walk(some, start, moves, first) if moves else start
     weights, _ = fit_first(told, weights, start, easiness)
-    return fit_second(told, weights)
+    return fit_second(some, weights)
 
 
 def _reach_days(logs: Iterable[Log]) -> bool:
@@ -154,11 +153,7 @@ def fit_first(
     """The predictor's linear weights for the given shape, and the mean loss of an answer."""
     import numpy as np
 
-    def begin() -> History:
-        tracks = Tracks(weights.shape)
-        return History(tracks.features, tracks.happened)
-
-    answers = gather(logs, begin)
+    answers = gather(logs, weights.shape)
     skills = sorted({skill for skill, _ in answers.names}) if easiness else []
     templates = sorted({template for _, template in answers.names}) if easiness else []
     design = _design(answers, skills, templates)
@@ -206,10 +201,11 @@ def _unpacked(
     )
 
 
-def fit_second(logs: Sequence[Log], weights: Weights) -> Weights:
-    """The second opinion's numbers, walked downhill on some of the logs from where they are."""
-    some = logs[:: max(1, len(logs) // _SEARCH_LEARNERS)]
-    return walk(some, weights, MECHANISM_MOVES, lambda told, tried: (tried, loss(told, tried)))
+def fit_second(
+    logs: Sequence[Log], weights: Weights, paces: Sequence[float] = (1.0, 0.5)
+) -> Weights:
+    """The second opinion's numbers, walked downhill from where they are (see `walk`)."""
+    return walk(logs, weights, MECHANISM_MOVES, lambda told, w: (w, loss(told, w)), paces)
 
 
 def loss(logs: Sequence[Log], weights: Weights) -> float:
@@ -228,8 +224,7 @@ def loss(logs: Sequence[Log], weights: Weights) -> float:
             at = when.timestamp()
             if score is not None:
                 seen = activations.features(skill, at)
-                low = max(rest[0] if rest else 0.0, weights.mechanism.guess)
-                slip = min(weights.mechanism.slip, 0.9 - 0.9 * low)
+                low, slip = ends(weights.mechanism, rest[0] if rest else 0.0)
                 middle = logit(weights.mechanism, seen) + _easy(weights, skill, template)
                 mean, variance = learner.offset(seen, skill)
                 share = min(1.0 - 1e-4, max(1e-4, share_of(middle + mean, variance, low, slip)))

@@ -5,12 +5,13 @@ numpy is imported inside the functions: a sitting never comes here.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from drill.memory.belief import Belief, shrink
-from drill.memory.weights import Spread
+from drill.memory.tracks import Tracks
+from drill.memory.weights import Shape, Spread
 
 if TYPE_CHECKING:
     import numpy as np
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     Mask = np.ndarray[Any, np.dtype[np.bool_]]
 
 Log = Sequence[Sequence[Any]]
-"""One learner: rows (skill, template, when, score[, floor[, weight]]), oldest first."""
+"""One learner: rows (skill, template, when, score[, floor[, weight[, probe]]]), oldest first."""
 
 ROUNDS, FEW_ROUNDS = 4, 2
 """How often beliefs and weights take turns; few will do while the shape is still walked."""
@@ -37,28 +38,14 @@ class Answers:
     weights: Array
 
 
-class History:
-    """What one learner's rows look like to one opinion; both opinions are read this way."""
-
-    features: Callable[[str, str, float], tuple[float, ...]]
-    happened: Callable[[str, str, float, float | None], None]
-
-    def __init__(
-        self,
-        features: Callable[[str, str, float], tuple[float, ...]],
-        happened: Callable[[str, str, float, float | None], None],
-    ) -> None:
-        self.features, self.happened = features, happened
-
-
-def gather(logs: Sequence[Log], begin: Callable[[], History]) -> Answers:
-    """Every answer with the features it met; `begin` makes an empty history."""
+def gather(logs: Sequence[Log], shape: Shape) -> Answers:
+    """Every answer with the features that the predictor met it with."""
     import numpy as np
 
     names: list[tuple[str, str]] = []
     starts, features, numbers = set(), [], []
     for log in logs:
-        history = begin()
+        tracks = Tracks(shape)
         starts.add(len(names))
         for skill, template, when, score, *rest in log:
             if template is None:
@@ -66,11 +53,11 @@ def gather(logs: Sequence[Log], begin: Callable[[], History]) -> Answers:
             at = when.timestamp()
             if score is not None:
                 names.append((skill, template))
-                features.append(history.features(skill, template, at))
+                features.append(tracks.features(skill, template, at))
                 floor = rest[0] if rest else 0.0
                 weight = rest[1] if len(rest) > 1 else 1.0
                 numbers.append((min(1.0, max(0.0, score)), floor, weight))
-            history.happened(skill, template, at, score)
+            tracks.happened(skill, template, at, score)
     scores, floors, weights = np.array(numbers, dtype=float).T
     return Answers(names, starts, np.array(features), scores, floors, weights)
 

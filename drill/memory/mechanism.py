@@ -123,6 +123,12 @@ def logit(weights: Mechanism, seen: Features) -> float:
     return weights.base + weights.gain * seen[0] + weights.wins * seen[1]
 
 
+def ends(weights: Mechanism, floor: float) -> tuple[float, float]:
+    """The share earned not knowing, where guessing earns `floor`; the share lost knowing."""
+    low = max(floor, weights.guess)
+    return low, min(weights.slip, 0.9 - 0.9 * low)
+
+
 def trace_shares(weights: Mechanism, activation: float, right: float) -> Sequence[float]:
     """How a trace laid down at this activation (floor counted in) is split over the cells."""
     decay = (weights.steep * activation + weights.least) / (1.0 + weights.firm * right)

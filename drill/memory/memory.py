@@ -12,7 +12,7 @@ from datetime import datetime
 from typing import Any
 
 from drill.memory.belief import Belief
-from drill.memory.mechanism import Activations, logit
+from drill.memory.mechanism import Activations, ends, logit
 from drill.memory.shipped import SHIPPED
 from drill.memory.tracks import Track, Tracks
 from drill.memory.ways import Learner, share_of
@@ -56,8 +56,7 @@ class Memory:
         self.belief.learn(first, skill, template, score, floor)
         mechanism, seen = self.weights.mechanism, self.activations.features(skill, at)
         second = logit(mechanism, seen) + self._easy(skill, template)
-        low = max(floor, mechanism.guess)
-        self.learner.learn(second, seen, skill, score, low, min(mechanism.slip, 0.9 - 0.9 * low))
+        self.learner.learn(second, seen, skill, score, *ends(mechanism, floor))
         self.tracks.happened(skill, template, at, score)
         self.activations.practised(skill, at, score)
         if floor > 0.0:

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from math import exp, log1p, pi, sqrt
+from math import exp, log1p
 from typing import TYPE_CHECKING
 
-from drill.memory.belief import shrink
-from drill.memory.mechanism import State, features, logit, trace_shares
+from drill.memory.belief import shrink, sigmoid
+from drill.memory.mechanism import State, ends, features, logit, trace_shares
 from drill.memory.traces import CELLS, left_after
 
 if TYPE_CHECKING:
@@ -41,15 +41,15 @@ class Outlook:
     def __init__(self, memory: Memory, skill: str) -> None:
         weights, self._memory, self._skill = memory.weights, memory, skill
         self._mechanism = weights.mechanism
-        self.floor = max(memory.guessing(skill), self._mechanism.guess)
-        self._reach = max(0.05, 1.0 - self.floor - self._mechanism.slip)
+        self.floor, slip = ends(self._mechanism, memory.guessing(skill))
+        self._reach = 1.0 - self.floor - slip
         self._easy = weights.skills.get(skill, 0.0)
         ease, self.skill_variance = memory.learner.skill(skill)
         self._ease = self._easy + ease
         self._means, self._along = memory.learner.mean, _terms(memory.learner.cov)
         self._begun = memory.activations.state(skill, 0.0)
-        self._untold = skill not in memory.activations.skills
-        self._untold = self._untold and skill not in memory.activations.lessons
+        known = memory.activations
+        self._untold = skill not in known.skills and skill not in known.lessons
         self._states: dict[tuple[float, ...], State] = {}
 
     # ---------------------------------------------------------------- what planning goes by
@@ -112,8 +112,7 @@ class Outlook:
             + four * (s04 + s44 * four)
             + self.skill_variance
         )
-        whole /= sqrt(1.0 + pi / 8.0 * max(0.0, variance))
-        return 1.0 / (1.0 + exp(-whole)) if whole > -700.0 else 0.0
+        return sigmoid(shrink(max(0.0, variance)) * whole)
 
     # ---------------------------------------------------------------- the other opinion
 

@@ -9,15 +9,16 @@ model with random slopes), each by its share of the uncertainty.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from math import pi, sqrt
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from drill.memory.belief import evidence, sigmoid
+from drill.memory.belief import evidence, shrink, sigmoid
 from drill.memory.mechanism import Features
 from drill.memory.weights import Ways
 
 SIZE = 5
+Offset = tuple[float, float]
+"""Mean and variance of what is added to a logit."""
 _MARKS = 2.0
 """An answer tells as much as so many marks that fall by themselves."""
 _DRIFT = 0.001
@@ -42,14 +43,13 @@ class Learner:
 
     def offset(self, seen: Features, skill: str) -> tuple[float, float]:
         """Mean and variance of what is added to the logit."""
-        mean, variance = self.skill(skill)
         row = (1.0, *seen)
-        mean += sum([one * two for one, two in zip(self.mean, row, strict=True)])
-        variance += sum([one * two for one, two in zip(self._spread_along(row), row, strict=True)])
-        return mean, variance
+        return self._offset(row, _times(self.cov, row), skill)
 
-    def _spread_along(self, row: tuple[float, ...]) -> list[float]:
-        return [sum([one * two for one, two in zip(line, row, strict=True)]) for line in self.cov]
+    def _offset(self, row: Sequence[float], along: Sequence[float], skill: str) -> Offset:
+        """The same; `along`: the covariance times the row."""
+        mean, variance = self.skill(skill)
+        return mean + _dot(self.mean, row), variance + _dot(along, row)
 
     def learn(
         self, logit: float, seen: Features, skill: str, score: float, low: float, slip: float
@@ -61,10 +61,9 @@ class Learner:
             low: the share earned not knowing; `slip`: the share lost knowing.
         """
         row = (1.0, *seen)
-        along = self._spread_along(row)
-        mean, variance = self.offset(seen, skill)
-        narrow = 1.0 / sqrt(1.0 + pi / 8.0 * variance)
-        pull, sureness = evidence(narrow * (logit + mean), score, low, slip)
+        along = _times(self.cov, row)
+        mean, variance = self._offset(row, along, skill)
+        pull, sureness = evidence(shrink(variance) * (logit + mean), score, low, slip)
         pull, sureness = _MARKS * pull, _MARKS * sureness
         whole = 1.0 + sureness * variance
         of_skill, spread = self.skill(skill)
@@ -98,4 +97,12 @@ class Learner:
 
 def share_of(logit: float, variance: float, low: float, slip: float) -> float:
     """The share to expect at a logit that is known only so well."""
-    return low + (1.0 - low - slip) * sigmoid(logit / sqrt(1.0 + pi / 8.0 * variance))
+    return low + (1.0 - low - slip) * sigmoid(logit * shrink(variance))
+
+
+def _dot(one: Sequence[float], two: Sequence[float]) -> float:
+    return sum([a * b for a, b in zip(one, two, strict=True)])
+
+
+def _times(matrix: Sequence[Sequence[float]], row: Sequence[float]) -> list[float]:
+    return [_dot(line, row) for line in matrix]

@@ -19,7 +19,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from drill.memory import Memory, Outlook
-from drill.planning.lookahead import Stake, Tried, counts_for, curve, hull, planned
+from drill.planning.lookahead import Stake, counts_for, curve, hull, planned
 from drill.planning.plan import Forecast
 
 PAPER_MARKS = 60.0
@@ -111,7 +111,7 @@ def _views(
 
 
 def _shares(
-    outlooks: Mapping[str, Tried], stakes: Mapping[str, Stake], now: float, minutes: float
+    outlooks: Mapping[str, Outlook], stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, float]:
     seconds_until = {
         stake.exam: max(0.0, stake.exam - now) / 86400.0 * minutes * 60.0

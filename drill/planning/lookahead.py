@@ -1,17 +1,14 @@
-"""The value of asking a skill: the exam-day marks it adds, looking ahead over what time remains.
+"""What all the remaining minutes can bring: the side of planning that forecasts.
 
-Two questions are answered here. Which skill gains most by an asking now: the rise of its share on
-exam day, taken between two futures, that it is never asked again and that it is asked once more
-half-way, since with many minutes left a gap will be closed later anyway. And what all the
-remaining minutes can bring: every skill is planned by itself at a price on time, the price being
-such that together they spend the minutes there are (a Lagrangian relaxation; Whittle 1988).
+Every skill is planned by itself at a price on time, the price being such that together they spend
+the minutes there are (a Lagrangian relaxation; Whittle 1988, Journal of Applied Probability 25A).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from itertools import pairwise
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
 from drill.memory import Outlook
 
@@ -30,30 +27,8 @@ class Stake(NamedTuple):
     exam: float
 
 
-class Tried(Protocol):
-    """A skill that can be practised on paper: an outlook, or one corrected."""
-
-    def share(self, times: Sequence[float], exam: float) -> float:
-        """The expected share at `exam` after askings at `times` (POSIX seconds)."""
-        ...
-
-
 Curve = list[tuple[float, float]]
 """(further askings, expected exam-day share), from 0 askings on."""
-
-
-def gain(outlook: Outlook, at: float, exam: float, again: float) -> float:
-    """By how much an asking at `at` raises the share at `exam`.
-
-    Args:
-        again: how likely the skill is to be asked once more before the exam, 0..1.
-    """
-    rise = outlook.share((at,), exam) - outlook.share((), exam)
-    if again <= 0.0:
-        return rise
-    later = 0.5 * (at + exam)
-    with_later = outlook.share((at, later), exam) - outlook.share((later,), exam)
-    return (1.0 - again) * rise + again * with_later
 
 
 def counts_for(skills: int, most: float) -> list[int]:
@@ -67,7 +42,7 @@ def counts_for(skills: int, most: float) -> list[int]:
     return tried
 
 
-def curve(outlook: Tried, stake: Stake, counts: Iterable[int]) -> Curve:
+def curve(outlook: Outlook, stake: Stake, counts: Iterable[int]) -> Curve:
     """The exam-day share for each count of further askings, spread evenly up to the exam."""
     span = max(0.0, stake.exam - stake.start)
     points: Curve = []

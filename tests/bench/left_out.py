@@ -26,7 +26,7 @@ from fit_weights import PRIOR, SPREADS, rounded
 
 from drill.lab import LEARNERS, Scenario, Simulated, run, scenario
 from drill.memory import Weights
-from drill.memory.calibration import MECHANISM_MOVES, SHAPE_MOVES, fit_first, loss, walk
+from drill.memory.calibration import SHAPE_MOVES, fit_first, fit_second, walk
 from drill.memory.fitting import Log
 from drill.memory.weights import Level, Mechanism, Shape, Spread, Ways
 
@@ -102,12 +102,7 @@ def lab_lives(families: Iterable[str] = tuple(LEARNERS)) -> tuple[list[Log], lis
 
 def second(some: list[Log], every: list[Log], weights: Weights) -> Weights:
     """The second opinion: walked on some, then in smaller steps on all."""
-
-    def measured(logs: object, tried: Weights) -> tuple[Weights, float]:
-        return tried, loss(logs, tried)  # type: ignore[arg-type]
-
-    weights = walk(some, weights, MECHANISM_MOVES, measured, (1.0, 0.5))
-    return walk(every, weights, MECHANISM_MOVES, measured, (0.25,))
+    return fit_second(every, fit_second(some, weights), (0.25,))
 
 
 def as_row(weights: Weights) -> dict[str, object]:
