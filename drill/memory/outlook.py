@@ -12,9 +12,10 @@ from functools import lru_cache
 from math import exp, log1p
 from typing import TYPE_CHECKING
 
-from drill.memory.belief import shrink, sigmoid
+from drill.memory.belief import shrink
 from drill.memory.mechanism import State, ends, features, logit, trace_shares
 from drill.memory.traces import CELLS, left_after
+from drill.memory.ways import known
 
 if TYPE_CHECKING:
     from drill.memory.memory import Memory
@@ -48,8 +49,8 @@ class Outlook:
         self._ease = self._easy + ease
         self._means, self._along = memory.learner.mean, _terms(memory.learner.cov)
         self._begun = memory.activations.state(skill, 0.0)
-        known = memory.activations
-        self._untold = skill not in known.skills and skill not in known.lessons
+        begun = memory.activations
+        self._untold = skill not in begun.skills and skill not in begun.lessons
         self._states: dict[tuple[float, ...], State] = {}
 
     # ---------------------------------------------------------------- what planning goes by
@@ -64,8 +65,8 @@ class Outlook:
     def slopes(self, times: Sequence[float], exam: float) -> Row:
         """How fast that share moves with each of the learner's five numbers (`ways.py`)."""
         seen = self._seen(self._after(tuple(times)), exam)
-        known = self._known(seen)
-        steep = self._reach * known * (1.0 - known)
+        share = self._known(seen)
+        steep = self._reach * share * (1.0 - share)
         return (steep, steep * seen[0], steep * seen[1], steep * seen[2], steep * seen[3])
 
     def _after(self, times: tuple[float, ...]) -> State:
@@ -112,7 +113,7 @@ class Outlook:
             + four * (s04 + s44 * four)
             + self.skill_variance
         )
-        return sigmoid(shrink(max(0.0, variance)) * whole)
+        return known(whole, max(0.0, variance))
 
     # ---------------------------------------------------------------- the other opinion
 

@@ -10,6 +10,7 @@ model with random slopes), each by its share of the uncertainty.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import pi, sqrt
 from typing import Any
 
 from drill.memory.belief import evidence, shrink, sigmoid
@@ -97,7 +98,12 @@ class Learner:
 
 def share_of(logit: float, variance: float, low: float, slip: float) -> float:
     """The share to expect at a logit that is known only so well."""
-    return low + (1.0 - low - slip) * sigmoid(logit * shrink(variance))
+    return low + (1.0 - low - slip) * known(logit, variance)
+
+
+def known(logit: float, variance: float) -> float:
+    """The same, guessing and slips left out."""
+    return sigmoid(logit / sqrt(1.0 + pi / 8.0 * variance))
 
 
 def _dot(one: Sequence[float], two: Sequence[float]) -> float:
