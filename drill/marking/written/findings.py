@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from drill.marking.written.around import around
 from drill.marking.written.patterns import (
     WIDE,
     Compiled,
@@ -77,7 +78,10 @@ def findings_in(
     """Everything the points' patterns find in what was typed."""
     schemes, vocabulary = _compiled(specs, tuple(sorted(concepts.items())))
     words = words_of(typed)
-    text = AnswerText(words, vocabulary)
+    turned, framing = around(words, vocabulary)
+    if framing:
+        words = [replace(w, denies=0) if i in framing else w for i, w in enumerate(words)]
+    text = AnswerText(words, vocabulary, turned)
     return Findings(tuple(_find(one, text) for one in schemes), text, is_keyword_list(words))
 
 

@@ -104,7 +104,7 @@ def _matches(compiled: Compiled, text: AnswerText) -> Iterator[Match]:
     absent = [hit for idea in compiled.ideas if idea.absent for hit in _hits(idea, text)]
     for chosen in _combined(present, pattern, text.words):
         places = tuple(place for hit in chosen for place in hit.places)
-        if _stands(pattern, chosen, places, absent, text.words):
+        if _stands(pattern, chosen, places, absent, text):
             yield Match(tuple(sorted(places)), all(hit.sure for hit in chosen))
 
 
@@ -151,17 +151,19 @@ def _stands(
     chosen: tuple[Hit, ...],
     places: tuple[int, ...],
     absent: list[Hit],
-    words: Sequence[AnswerWord],
+    text: AnswerText,
 ) -> bool:
+    words = text.words
     clauses = {words[place].clause for place in places}
     if any(words[hit.places[0]].clause in clauses for hit in absent):
         return False
     if pattern.linked and not _is_linked(places, words):
         return False
+    turned = not text.turned.isdisjoint(places)
     if pattern.polarity == "any":
-        return True
+        return not turned
     denied = any(is_denied(hit, frozenset(places), words) for hit in chosen)
-    return denied == (pattern.polarity == "no")
+    return (denied != turned) == (pattern.polarity == "no")
 
 
 def _is_linked(places: tuple[int, ...], words: Sequence[AnswerWord]) -> bool:

@@ -67,7 +67,8 @@ _INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
 class AnswerWord:
     """One word of an answer: as typed (lower case), its stem, its sentence and its clause.
 
-    `denies` is how many words behind it a denial reaches, 0 when it denies nothing.
+    `piece` tells what stands between two commas or stops. `denies` is how many words behind it a
+    denial reaches, 0 when it denies nothing.
     """
 
     text: str
@@ -75,6 +76,7 @@ class AnswerWord:
     sentence: int
     clause: int
     denies: int
+    piece: int = 0
 
 
 def split(text: str) -> list[str]:
@@ -87,21 +89,22 @@ def split(text: str) -> list[str]:
 
 
 def words_of(text: str) -> list[AnswerWord]:
-    """The words of an answer, each told its sentence and clause."""
+    """The words of an answer, each told its sentence, clause and piece."""
     found: list[AnswerWord] = []
-    sentence = clause = 0
+    sentence = clause = piece = 0
     tokens = _without_withdrawn(split(text))
     for index, token in enumerate(tokens):
         if token[0] in _ENDS:
-            sentence, clause = sentence + 1, clause + 1
+            sentence, clause, piece = sentence + 1, clause + 1, piece + 1
             continue
         if token in {",", ":", "(", ")", "-"}:
-            clause += 1
+            clause, piece = clause + 1, piece + 1
             continue
         if token in _BREAKS:
             clause += 1
         after = tokens[index + 1] if index + 1 < len(tokens) else ""
-        found.append(AnswerWord(token, stem(token), sentence, clause, _reach(token, after)))
+        reach = _reach(token, after)
+        found.append(AnswerWord(token, stem(token), sentence, clause, reach, piece))
     return found
 
 
