@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
+from drill.model.wording import Learned
 from drill.quantities import Expression, FactsRow, Step, Value
 
 if TYPE_CHECKING:
@@ -127,7 +128,8 @@ class PartSpec:
     written: points, max, asked (how many answers were asked for; None: no list principle).
     formula / equation: accept; award may hold species, balance, states.
     table: cells (name -> a number spec).     levels: levels, points, exemplar.
-    `unproven`: a written scheme with too few sample answers beside it.
+    `unproven`: a written scheme with too few sample answers beside it. `learned`: word pairs, and
+    what the sample answers taught.
     """
 
     kind: str
@@ -160,6 +162,7 @@ class PartSpec:
     levels: tuple[tuple[int, str], ...] = ()
     lines: Mapping[str, int] = field(default_factory=dict)
     unproven: bool = False
+    learned: Learned = field(default_factory=Learned)
 
 
 @dataclass(frozen=True)

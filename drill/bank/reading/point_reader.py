@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
+from pathlib import Path
 from typing import Any
 
 from drill.bank.files.faults import Faults, nearest
@@ -23,15 +24,17 @@ MOST_WORDS = 300  # characters of one concept or phrase
 class PointReader:
     """Reads marking points; `concepts` gathers the lexicon's sets that their patterns name."""
 
-    def __init__(self, names: NameScope, sources: Sources) -> None:
-        self.names, self._sources = names, sources
+    def __init__(self, names: NameScope, sources: Sources, path: Path) -> None:
+        self.names, self._sources, self._path = names, sources, path
         self.faults: Faults = names.faults
         self.concepts: dict[str, tuple[str, ...]] = {}
 
     @cached_property
     def lexicon(self) -> Mapping[str, tuple[str, ...]]:
         """Read only for a question that has marking points: the file is long."""
-        return self._sources.lexicon()
+        sets, problems = self._sources.lexicon_for(self._path)
+        self.faults.found.extend(problems)
+        return sets
 
     def points(
         self, raw: list[Mapping[str, Any]], where: KeyPath, kind: str

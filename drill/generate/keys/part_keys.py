@@ -163,7 +163,7 @@ def _written(spec: PartSpec, setting: Setting) -> MadeKey:
     if total < (spec.max or 1):
         raise Miss(f"the points asked for here add up to {total} of {spec.max} marks", spec.line)
     most = min(spec.max or total, total)
-    key = WrittenKey(specs, most, spec.asked, _concepts(setting))
+    key = WrittenKey(specs, most, spec.asked, _concepts(setting), spec.learned)
     model = setting.fill(spec.model_answer, spec.line)
     return MadeKey(key, points, model, most)
 

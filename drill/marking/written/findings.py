@@ -8,12 +8,11 @@ from functools import lru_cache
 
 from drill.marking.written.around import around
 from drill.marking.written.patterns import (
-    WIDE,
     Compiled,
     Match,
     compile_pattern,
     find,
-    nearly,
+    missing,
     words_listened_for,
 )
 from drill.marking.written.phrases import AnswerText
@@ -36,23 +35,21 @@ class Scheme:
 
 @dataclass(frozen=True)
 class PointFinding:
-    """What one point's patterns found; `near` when nothing is accepted, but not by much."""
+    """What one point's patterns found.
+
+    `lacking`: where nothing is accepted, how many words the nearest line still lacks.
+    """
 
     spec: PointSpec
     accepted: Matches
     rejected: Matches
     ignored: Matches
-    near: bool
+    lacking: int
 
     @property
     def best(self) -> Match:
         """The accepted words that stand nearest together, spelling sure before guessed."""
         return max((match for _, match in self.accepted), key=lambda one: (one.sure, -one.width))
-
-    @property
-    def weak(self) -> bool:
-        """Whether the words that speak for the point stand far apart, wherever they are found."""
-        return all(match.width >= WIDE for _, match in self.accepted)
 
     @property
     def ideas(self) -> list[tuple[str, Match]]:
@@ -104,11 +101,12 @@ def _compiled(
 
 def _find(scheme: Scheme, text: AnswerText) -> PointFinding:
     accepted = _found(scheme.accept, text)
-    near = not accepted and any(nearly(compiled, text) for compiled in scheme.accept)
-    rejected, ignored = _found(scheme.reject, text), _found(scheme.ignore, text)
-    return PointFinding(scheme.spec, accepted, rejected, ignored, near)
+    lines = () if accepted else scheme.accept
+    lacking = min((missing(compiled, text) for compiled in lines), default=0)
+    rejected, ignored = _found(scheme.reject, text, True), _found(scheme.ignore, text)
+    return PointFinding(scheme.spec, accepted, rejected, ignored, lacking)
 
 
-def _found(patterns: Sequence[Compiled], text: AnswerText) -> Matches:
-    pairs = ((compiled, find(compiled, text)) for compiled in patterns)
+def _found(patterns: Sequence[Compiled], text: AnswerText, in_piece: bool = False) -> Matches:
+    pairs = ((compiled, find(compiled, text, in_piece)) for compiled in patterns)
     return tuple((compiled, match) for compiled, match in pairs if match is not None)

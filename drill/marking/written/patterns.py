@@ -10,8 +10,8 @@ from drill.marking.written.sentences import HELPING, LONGEST_REACH, AnswerWord
 from drill.model import Pattern
 
 WINDOW = 12  # words from the first to the last idea of a pattern, where the author gives no other
-WIDE = 7  # words; ideas that far apart may belong to different statements
-_MOST = 0.6  # share of a pattern's ideas that makes a missed point doubtful
+FAR = 99  # more words than any line has
+_THREE = 3  # words of a line, of which all but one are worth a second look
 _MOST_TRIED = 3000
 _LINKS = """because so as since therefore hence thus means meaning causes causing makes making
 which otherwise to due stops prevents"""
@@ -72,13 +72,23 @@ def words_listened_for(
     return frozenset(found)
 
 
-def find(compiled: Compiled, text: AnswerText) -> Match | None:
-    """The pattern's best place in the answer: nearest together, spelling sure before guessed."""
+def find(compiled: Compiled, text: AnswerText, in_piece: bool = False) -> Match | None:
+    """The pattern's best place in the answer: nearest together, spelling sure before guessed.
+
+    Args:
+        in_piece: no comma and no stop may stand within it, as where a reject line is looked for.
+    """
     best: Match | None = None
     for match in _matches(compiled, text):
+        if in_piece and not _is_in_piece(match, text.words):
+            continue
         if best is None or (match.sure, -match.width) > (best.sure, -best.width):
             best = match
     return best
+
+
+def _is_in_piece(match: Match, words: Sequence[AnswerWord]) -> bool:
+    return words[match.places[0]].piece == words[match.places[-1]].piece
 
 
 def find_all(compiled: Compiled, text: AnswerText) -> list[Match]:
@@ -86,10 +96,21 @@ def find_all(compiled: Compiled, text: AnswerText) -> list[Match]:
     return list(_matches(compiled, text))
 
 
-def nearly(compiled: Compiled, text: AnswerText) -> bool:
-    """Most of the ideas are there, if not together or in order, or denied: worth a second look."""
-    found = [bool(_hits(idea, text)) for idea in compiled.ideas if not idea.absent]
-    return len(found) > 1 and sum(found) >= _MOST * len(found)
+def missing(compiled: Compiled, text: AnswerText) -> int:
+    """How many words of a line are nowhere in the answer, wherever and however the others stand.
+
+    A line of a single word, or of two with one missing, counts as missing altogether.
+    """
+    gone = words = 0
+    for idea in compiled.ideas:
+        if not idea.absent:
+            least = min((_gone(phrase, text), len(phrase)) for phrase in idea.phrases)
+            gone, words = gone + least[0], words + least[1]
+    return gone if words >= _THREE or (words > 1 and not gone) else FAR
+
+
+def _gone(phrase: Phrase, text: AnswerText) -> int:
+    return sum(not text.places(element) for element in phrase)
 
 
 def _hits(idea: Idea, text: AnswerText) -> list[Hit]:
@@ -98,8 +119,13 @@ def _hits(idea: Idea, text: AnswerText) -> list[Hit]:
 
 def _matches(compiled: Compiled, text: AnswerText) -> Iterator[Match]:
     pattern = compiled.pattern
-    present = [_hits(idea, text) for idea in compiled.ideas if not idea.absent]
-    if not present or not all(present):
+    present: list[list[Hit]] = []
+    for idea in compiled.ideas:
+        if not idea.absent:
+            present.append(_hits(idea, text))
+            if not present[-1]:
+                return
+    if not present:
         return
     absent = [hit for idea in compiled.ideas if idea.absent for hit in _hits(idea, text)]
     for chosen in _combined(present, pattern, text.words):

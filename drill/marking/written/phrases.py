@@ -148,9 +148,11 @@ class AnswerText:
         """Every place where a phrase stands, in one sentence, in order and its gaps kept."""
         if not wanted:
             return
-        each = [self.places(piece) for piece in wanted]
-        if not all(each):
-            return
+        each: list[list[int]] = []
+        for piece in wanted:
+            each.append(self.places(piece))
+            if not each[-1]:
+                return
         for start in each[0]:
             places = self._follow((start,), wanted, each)
             if places:

@@ -45,6 +45,12 @@ _DENIES = {**dict.fromkeys(_DENIERS.split(), 4), "not": 6, "never": 6, "without"
 LONGEST_REACH = 6
 _HELPERS = """do does did will would can could is are was were has have had should may might"""
 HELPING = frozenset(_HELPERS.split())
+# words of grammar, which are told apart where others are known by their endings only
+_GRAMMAR = """a an the is are was be been it its they them this that these those so to of in with
+and because for from at by on up out off if or but as than then when you your i we he she there all
+not no none will would can could should has have had do does did into through more most less some
+any which who what how where until after before while also very too just only"""
+LITTLE_WORDS = frozenset(_GRAMMAR.split())
 # an answer of five words or more with none of these is a list of keywords, not a statement
 _LITTLE = """a an the is are was be been it its they them this that these those so to of in with and
 because for from at by on up out off if or but as then than when you your i we he she there all

@@ -13,7 +13,18 @@ from fractions import Fraction
 
 from drill.marking.awarding import settled
 from drill.marking.written.findings import Findings, PointFinding, findings_in
-from drill.model import Mark, Part, PointMark, WrittenKey
+from drill.marking.written.leaning import leans
+from drill.marking.written.word_order import order_of
+from drill.model import Learned, Mark, Part, PointMark, WrittenKey
+
+# How far above chance the order of the words must be, in standard deviations: below the first
+# nothing is earned, below the second nothing for sure. Measured on the bank's own sample answers
+# with each question's left out: .6 stops 1.2 % of the right ones and 68 % of them when shuffled.
+_ORDERS = (0.6, 0.9)
+_ORDERS_UNPROVEN = (-0.5, 0.6)
+_PROVEN = 35  # samples that a scheme was held against
+_LEANING = 0.5
+_NOTHING = Learned()
 
 
 def mark_written(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
@@ -21,38 +32,66 @@ def mark_written(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mar
     key = part.key
     assert isinstance(key, WrittenKey)
     found = findings_in(typed, key.points, key.concepts)
-    points = judge_points(found, key.asked)
+    points = judge_points(found, key.asked, key.learned)
     most = min(key.max, part.marks)
     return settled(part, points, _says(points, found.points, most), most=most)
 
 
-def judge_points(found: Findings, asked: int | None = None) -> list[PointMark]:
+def judge_points(
+    found: Findings, asked: int | None = None, learned: Learned = _NOTHING
+) -> list[PointMark]:
     """Every point's verdict, in the scheme's order.
 
     Args:
         asked: how many answers the question asks for, where the list principle holds.
+        learned: word pairs and leanings; without them the order of words is not judged.
     """
     if found.listed:
         return [_only_listed(finding) for finding in found.points]
-    points = [_judge(finding, found, asked) for finding in found.points]
+    points = [_judge(finding, found, asked, learned) for finding in found.points]
     points = _distinct(points, found)
     points = _dependent(points, found.points)
-    return points if asked is None else _as_list(points, found.points, asked)
+    points = points if asked is None else _as_list(points, found.points, asked)
+    return _in_order(points, order_of(found.text.words, learned.pairs), learned.samples)
 
 
-def _judge(finding: PointFinding, found: Findings, asked: int | None) -> PointMark:
+def _judge(
+    finding: PointFinding, found: Findings, asked: int | None, learned: Learned
+) -> PointMark:
     spec = finding.spec
     if finding.rejected and asked is None:
         quote = found.quote(finding.rejected[0][1])
         because = f"{quote} says otherwise; missing: {spec.says}"
-        return PointMark(spec.id, 0, spec.marks, because, unsure=bool(finding.accepted))
+        return PointMark(spec.id, 0, spec.marks, because)
     if finding.accepted:
-        because = found.quote(finding.best)
-        return PointMark(spec.id, spec.marks, spec.marks, because, unsure=finding.weak)
+        return PointMark(spec.id, spec.marks, spec.marks, found.quote(finding.best))
     because = f"missing: {spec.says}"
     if finding.ignored:
         because = f"{found.quote(finding.ignored[0][1])} earns nothing; {because}"
-    return PointMark(spec.id, 0, spec.marks, because, unsure=finding.near)
+    return PointMark(spec.id, 0, spec.marks, because, unsure=_is_near(finding, found, learned))
+
+
+def _is_near(finding: PointFinding, found: Findings, learned: Learned) -> bool:
+    """Whether a point that no line gives may be there: its words are, or nearly, and it leans so."""
+    if finding.lacking != 1:
+        return finding.lacking == 0
+    leaning = learned.leanings.get(finding.spec.id)
+    return leaning is not None and leans(found.text.words, leaning) >= _LEANING
+
+
+def _in_order(points: list[PointMark], order: float | None, samples: int) -> list[PointMark]:
+    """Words in no order earn nothing, and in a doubtful one nothing for sure."""
+    nothing, doubtful = _ORDERS if samples >= _PROVEN else _ORDERS_UNPROVEN
+    if order is None or order >= doubtful:
+        return points
+    if order >= nothing:
+        return [replace(one, unsure=one.unsure or one.marks > 0) for one in points]
+    return [
+        replace(one, marks=0, because=f"{one.because} in no clear order", unsure=True)
+        if one.marks
+        else one
+        for one in points
+    ]
 
 
 def _only_listed(finding: PointFinding) -> PointMark:
