@@ -104,10 +104,11 @@ class Pattern:
     """Concepts (names of the lexicon) or plain words that together express an idea.
 
     `window` is the largest distance in words from the first to the last of them (None: the
-    marker's default, and never across a sentence end); `ordered` asks for the written order;
+    marker's default, and never across a sentence end); `ordered` asks for the written order, and
+    `orders` for one of several, each the places of those that must be there, as (2, 1);
     `polarity` "yes" wants none of them denied, "no" wants the statement denied, "any" does not
     look. A word beginning with "not " is a concept that must NOT stand in the same clause.
-    `linked` asks that a because-word joins first and last.
+    `linked` asks that a because-word joins first and last. `line` is where it stands.
     """
 
     concepts: tuple[str, ...]
@@ -115,6 +116,8 @@ class Pattern:
     ordered: bool = False
     polarity: str = "yes"
     linked: bool = False
+    orders: tuple[tuple[int, ...], ...] = ()
+    line: int = field(default=0, compare=False)
 
 
 @dataclass(frozen=True)

@@ -73,13 +73,28 @@ def findings_in(
     typed: str, specs: tuple[PointSpec, ...], concepts: Mapping[str, tuple[str, ...]]
 ) -> Findings:
     """Everything the points' patterns find in what was typed."""
-    schemes, vocabulary = _compiled(specs, tuple(sorted(concepts.items())))
+    text = text_of(typed, specs, concepts)
+    found = tuple(_find(one, text) for one in schemes_of(specs, concepts))
+    return Findings(found, text, is_keyword_list(text.words))
+
+
+def schemes_of(
+    specs: tuple[PointSpec, ...], concepts: Mapping[str, tuple[str, ...]]
+) -> tuple[Scheme, ...]:
+    """The points with their patterns compiled; made once for each question."""
+    return _compiled(specs, tuple(sorted(concepts.items())))[0]
+
+
+def text_of(
+    typed: str, specs: tuple[PointSpec, ...], concepts: Mapping[str, tuple[str, ...]]
+) -> AnswerText:
+    """The answer as words, with what the sentence around them denies."""
+    vocabulary = _compiled(specs, tuple(sorted(concepts.items())))[1]
     words = words_of(typed)
     turned, framing = around(words, vocabulary)
     if framing:
         words = [replace(w, denies=0) if i in framing else w for i, w in enumerate(words)]
-    text = AnswerText(words, vocabulary, turned)
-    return Findings(tuple(_find(one, text) for one in schemes), text, is_keyword_list(words))
+    return AnswerText(words, vocabulary, turned)
 
 
 @lru_cache(maxsize=256)

@@ -37,10 +37,11 @@ class Compiled:
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """Where a pattern stands; `sure` False when spelling was guessed."""
+    """Where a pattern stands; `sure` False when spelling was guessed, `order` as in a `Pattern`."""
 
     places: tuple[int, ...]
     sure: bool
+    order: tuple[int, ...] = ()
 
     @property
     def width(self) -> int:
@@ -131,7 +132,8 @@ def _matches(compiled: Compiled, text: AnswerText) -> Iterator[Match]:
     for chosen in _combined(present, pattern, text.words):
         places = tuple(place for hit in chosen for place in hit.places)
         if _stands(pattern, chosen, places, absent, text):
-            yield Match(tuple(sorted(places)), all(hit.sure for hit in chosen))
+            sure = all(hit.sure for hit in chosen)
+            yield Match(tuple(sorted(places)), sure, order_seen(chosen))
 
 
 def _combined(
@@ -185,11 +187,19 @@ def _stands(
         return False
     if pattern.linked and not _is_linked(places, words):
         return False
+    if pattern.orders and order_seen(chosen) not in pattern.orders:
+        return False
     turned = not text.turned.isdisjoint(places)
     if pattern.polarity == "any":
         return not turned
     denied = any(is_denied(hit, frozenset(places), words) for hit in chosen)
     return (denied != turned) == (pattern.polarity == "no")
+
+
+def order_seen(chosen: Sequence[Hit]) -> tuple[int, ...]:
+    """The order in which ideas stand, by their places in the line: (2, 1) the second first."""
+    ranked = sorted(range(len(chosen)), key=lambda index: chosen[index].places[0])
+    return tuple(index + 1 for index in ranked)
 
 
 def _is_linked(places: tuple[int, ...], words: Sequence[AnswerWord]) -> bool:

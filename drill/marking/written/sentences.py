@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby, pairwise
@@ -136,7 +137,7 @@ def _without_withdrawn(tokens: list[str]) -> list[str]:
     return kept
 
 
-def is_keyword_list(words: list[AnswerWord]) -> bool:
+def is_keyword_list(words: Sequence[AnswerWord]) -> bool:
     """Whether the answer only names things and states nothing of them.
 
     A verb among them ("acid reacts filtered pure") states nothing yet. Nor does a particle, unless
@@ -150,7 +151,7 @@ def is_keyword_list(words: list[AnswerWord]) -> bool:
     return stammers or not any(map(_is_hasty_statement, _clauses(words)))
 
 
-def _clauses(words: list[AnswerWord]) -> list[list[str]]:
+def _clauses(words: Sequence[AnswerWord]) -> list[list[str]]:
     return [[word.text for word in group] for _, group in groupby(words, lambda one: one.clause)]
 
 

@@ -23,7 +23,9 @@ from drill.model import Learned, Mark, Part, PointMark, WrittenKey
 _ORDERS = (0.6, 0.9)
 _ORDERS_UNPROVEN = (-0.5, 0.6)
 _PROVEN = 35  # samples that a scheme was held against
-_LEANING = 0.5
+# how far an answer must lean: to a point whose nearest line lacks one word, to one that no line
+# gives, and away from one that is given
+_LEANS, _LEANS_ALONE, _LEANS_AWAY = 0.5, 0.65, 0.2
 _NOTHING = Learned()
 
 
@@ -63,20 +65,21 @@ def _judge(
         quote = found.quote(finding.rejected[0][1])
         because = f"{quote} says otherwise; missing: {spec.says}"
         return PointMark(spec.id, 0, spec.marks, because)
+    lean = _lean(finding, found, learned)
     if finding.accepted:
-        return PointMark(spec.id, spec.marks, spec.marks, found.quote(finding.best))
+        away = lean is not None and lean < _LEANS_AWAY
+        return PointMark(spec.id, spec.marks, spec.marks, found.quote(finding.best), away)
     because = f"missing: {spec.says}"
     if finding.ignored:
         because = f"{found.quote(finding.ignored[0][1])} earns nothing; {because}"
-    return PointMark(spec.id, 0, spec.marks, because, unsure=_is_near(finding, found, learned))
+    wanted = _LEANS if finding.lacking == 1 else _LEANS_ALONE
+    near = finding.lacking == 0 or (lean is not None and lean >= wanted)
+    return PointMark(spec.id, 0, spec.marks, because, near)
 
 
-def _is_near(finding: PointFinding, found: Findings, learned: Learned) -> bool:
-    """Whether a point that no line gives may be there: its words are, or nearly, and it leans so."""
-    if finding.lacking != 1:
-        return finding.lacking == 0
+def _lean(finding: PointFinding, found: Findings, learned: Learned) -> float | None:
     leaning = learned.leanings.get(finding.spec.id)
-    return leaning is not None and leans(found.text.words, leaning) >= _LEANING
+    return None if leaning is None else leans(found.text.words, leaning)
 
 
 def _in_order(points: list[PointMark], order: float | None, samples: int) -> list[PointMark]:
