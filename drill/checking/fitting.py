@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import sqrt
 from pathlib import Path
@@ -122,9 +122,7 @@ def fitted_parts(template: Template) -> Rows:
         if spec.kind != "written" or len(ours) < _FEWEST:
             continue
         leanings = _leanings(template, letter, ours)
-        rows.append(
-            {"question": name, "part": letter, "samples": len(ours), "leanings": leanings}
-        )
+        rows.append({"question": name, "part": letter, "samples": len(ours), "leanings": leanings})
     return rows
 
 
@@ -158,7 +156,10 @@ def _leaning(seen: Sequence[frozenset[str]], given: Sequence[float]) -> list[Any
     for several, size, pull in zip(kept, sizes, pulls, strict=True):
         for one in several:
             adds[one] = adds.get(one, 0.0) + pull / size
-    return [round(start, 3), {one: round(by, 3) for one, by in sorted(adds.items()) if abs(by) >= 0.02}]
+    return [
+        round(start, 3),
+        {one: round(by, 3) for one, by in sorted(adds.items()) if abs(by) >= 0.02},
+    ]
 
 
 def solved(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
@@ -175,5 +176,3 @@ def solved(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[fl
         known = sum(rows[at][other] * found[other] for other in range(at + 1, size))
         found[at] = (rows[at][size] - known) / rows[at][at]
     return found
-
-

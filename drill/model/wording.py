@@ -1,4 +1,4 @@
-"""What was learned from sample answers and the bank's prose; fitted by an author, never by marking."""
+"""What was learned from sample answers and prose: fitted when an author stamps the bank."""
 
 from __future__ import annotations
 

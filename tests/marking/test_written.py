@@ -46,7 +46,7 @@ def test_a_denial_ends_with_its_clause():
 def test_a_rejected_statement_cancels_its_point():
     assert marks(ACID, "all the solid is used up") == 0
     mark = verdict(ACID, "the acid is used up. the solid is used up.")
-    assert (mark.marks, mark.unsure) == (0, ("used",))
+    assert (mark.marks, mark.unsure) == (0, ())
 
 
 def test_the_words_that_earned_it_are_shown():
@@ -219,8 +219,8 @@ class TestHeadline:
 
     def test_what_is_not_sure_is_never_called_right(self):
         made = written(point("far", ["acid", "pure"]))
-        mark = verdict(made, "acid that was put in there so that it is at last pure")
-        assert (mark.marks, mark.unsure) == (1, ("far",))
+        mark = verdict(made, "it is pure. It was put in there a while ago. So is the acid")
+        assert (mark.marks, mark.unsure) == (0, ("far",))
         assert mark.says == "Not sure whether this is said: says far."
 
     def test_the_first_missing_idea_and_no_more(self):

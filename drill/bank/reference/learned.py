@@ -59,14 +59,15 @@ def _read(line: str) -> Mapping[str, Any]:
 def _pairs(raw: Any, line: str) -> WordPairs | None:
     if not isinstance(raw, dict):
         return None
-    words, pairs = raw.get("words"), raw.get("pairs")
-    if not _are_counts(words) or not _are_counts(pairs):
+    words, pairs = _counts(raw.get("words")), _counts(raw.get("pairs"))
+    if not words or not pairs:
         return None
     return WordPairs(blake2b(line.encode(), digest_size=8).hexdigest(), words, pairs)
 
 
-def _are_counts(raw: Any) -> bool:
-    return isinstance(raw, dict) and all(type(value) is int for value in raw.values())
+def _counts(raw: Any) -> Mapping[str, int]:
+    good = isinstance(raw, dict) and all(type(value) is int for value in raw.values())
+    return raw if good else {}
 
 
 def _learned(row: Mapping[str, Any], pairs: WordPairs | None) -> Learned:

@@ -3,7 +3,8 @@
 An opening is read from where a statement begins, at most ten words, to its last `that`, verb of
 saying or thinking, `how` or `as if`. An odd number of negatives in it turns all that follows, up to
 but, however, instead, otherwise or although; an even number leaves it as it is. A tail turns what
-stands before it: the sentence, or the answer where it is its last sentence. The words are common English, no source.
+stands before it: the sentence, or the answer where it is its last sentence. The words are common
+English, no source.
 """
 
 from __future__ import annotations
@@ -28,15 +29,16 @@ state states stated reckon expect"""
 FALSEHOODS = frozenset(_FALSE.split())
 NEGATIVES = FALSEHOODS | frozenset(_NEGATIVE.split())
 SAYING = frozenset(_SAYING.split())
-_JUDGED = frozenset("true right correct case fact idea way chance likely sure evidence proof".split())
-_BEING = frozenset("is was are were be".split())
+_JUDGED = frozenset("true right correct case fact idea way chance likely sure evidence".split())
+_BEING = frozenset(("is", "was", "are", "were", "be"))
 _LITTLE = frozenset("a an the just all completely totally really at absolutely very".split())
 _PREPOSITIONS = frozenset("in of at by for from with on under after before".split())
 _STOPS = frozenset("because so but when if unless until while".split())
 _BEGINNERS = frozenset("and but so because although though well also then".split())
 _CONTRAST = frozenset("but however instead otherwise although though".split())
 _PERSONS = frozenset(("i", "we"))
-_POINTING = frozenset("which that this these those".split())
+_POINTING = frozenset(("which", "that", "this", "these", "those"))
+_VERDICTS = frozenset(("wrong", "right", "correct", "incorrect"))
 
 
 class Around(NamedTuple):
@@ -122,7 +124,7 @@ def _has_content(word: str) -> bool:
 
 
 def _joins(word: str, before: str, further: str) -> bool:
-    """Whether a `that`, how or as if opens the statement; the `that` of "no acid that …" does not."""
+    """Whether a `that`, how or as if opens the statement; not the `that` of "no acid that …"."""
     if not before or before in _PREPOSITIONS:
         return False
     if word == "that":
@@ -148,7 +150,7 @@ def _tail(words: Sequence[AnswerWord], start: int, stop: int) -> int:
     said = [word.text for word in words[place + 1 : stop]]
     whole_truth = not FALSEHOODS.isdisjoint(said) or "true" in said
     pointing = words[place].text in _POINTING or (words[place].text == "it" and whole_truth)
-    verdict = whole_truth or not {"wrong", "right", "correct", "incorrect"}.isdisjoint(said)
+    verdict = whole_truth or not _VERDICTS.isdisjoint(said)
     if not pointing or not verdict or _BEING.isdisjoint(said):
         return stop
     if place == start:
@@ -156,7 +158,11 @@ def _tail(words: Sequence[AnswerWord], start: int, stop: int) -> int:
     before = words[place - 1].text
     if before in ("but", "and", "although", "though"):
         return place - 1
-    return place if words[place].text == "which" or words[place].piece != words[place - 1].piece else stop
+    return (
+        place
+        if words[place].text == "which" or words[place].piece != words[place - 1].piece
+        else stop
+    )
 
 
 def _tail_from(start: int, stop: int, tail: int, before: int, end: int) -> int:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Sequence
 from functools import lru_cache
-from itertools import groupby
+from itertools import groupby, pairwise
 from math import log, sqrt
 from typing import NamedTuple
 
@@ -20,7 +20,7 @@ from drill.model import WordPairs
 START, END = "<", ">"
 FEWEST = 5  # words from which an order tells anything
 _HALVED = 14  # words from which each half is looked at as well
-_HALF = 0.6  # what a half may stand below the whole
+_HALF = 0.8  # what a half may stand below the whole
 _HELD = 2.5  # one pair never says more than this
 _MOST = 40  # words of a sentence that are looked at
 _ENDINGS = ("ing", "ation", "tion", "ness", "ment", "able", "ate", "ide", "ium", "ous", "ful", "ed",
@@ -125,7 +125,7 @@ def _sentence(classes: Sequence[str], table: PairTable) -> _Sum:
         if place != there
     ]
     pairs = len(classes) - 1
-    between = sum(weight(one, other) for one, other in zip(classes, classes[1:], strict=False))
+    between = sum(weight(one, other) for one, other in pairwise(classes))
     told = first[0] + between + last[-1]
     mean = _mean(first) + pairs * _mean(every) + _mean(last)
     return _Sum(told - mean, _variance(first) + pairs * _variance(every) + _variance(last))
