@@ -8,14 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from drill.bank.deck import read_deck
 from drill.bank.entry import Entry
-from drill.bank.facts import read_facts
 from drill.bank.index import Bank
-from drill.bank.parts import marks_of
 from drill.bank.passed import read_passed, write_passed
+from drill.bank.reading.deck_reader import read_deck
+from drill.bank.reading.part_readers import marks_of
+from drill.bank.reading.template_reader import read_template
+from drill.bank.reference.facts import read_facts
 from drill.bank.samples import ENOUGH_ANSWERS, answers_path
-from drill.bank.template import read_template
 from drill.bank.version import ENGINE, version_of
 
 __all__ = [
@@ -44,7 +44,7 @@ def new_template(kind: str) -> str:
     Raises:
         DrillError: there is no such kind of part.
     """
-    from drill.bank import new
+    from drill.bank.authoring import new_files as new
 
     return new.new_template(kind)
 
@@ -59,14 +59,14 @@ def new_deck(
     papers: Iterable[tuple[str, str]] = (),
 ) -> str:
     """A topic deck as commented TOML; `papers` are (id, date) where there are several."""
-    from drill.bank import new
+    from drill.bank.authoring import new_files as new
 
     return new.new_deck(title, id, course, minutes, exam, practicals, papers)
 
 
 def schema_as_markdown() -> str:
     """Every key an author may write, as tables for the docs."""
-    from drill.bank import schema_docs
+    from drill.bank.schema import schema_docs
 
     return schema_docs.schema_as_markdown()
 
@@ -77,6 +77,6 @@ def upgrade(path: Path) -> list[str]:
     Raises:
         DrillError: it is not TOML, or of a newer format.
     """
-    from drill.bank import upgrading
+    from drill.bank.authoring import upgrading
 
     return upgrading.upgrade(path)

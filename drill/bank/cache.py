@@ -14,12 +14,12 @@ from pathlib import Path
 from typing import Any
 
 from drill import __version__
-from drill.bank.files import write_atomically
+from drill.bank.files.author_files import write_atomically
 from drill.bank.version import ENGINE
 
 INDEX = 1  # raised when an entry would come out differently for the same file
 
-Marks = Mapping[str, list[int] | None]
+SourceMarks = Mapping[str, list[int] | None]
 
 
 @dataclass
@@ -30,7 +30,7 @@ class Kept:
     lexicon: dict[str, list[str]] = field(default_factory=dict)
 
 
-def load(cache: Path, bank: Path, leans_on: Marks) -> Kept:
+def load(cache: Path, bank: Path, leans_on: SourceMarks) -> Kept:
     """What was kept; nothing when it is missing, damaged, another version's or out of date.
 
     Args:
@@ -47,7 +47,7 @@ def load(cache: Path, bank: Path, leans_on: Marks) -> Kept:
         return Kept()
 
 
-def save(cache: Path, bank: Path, kept: Kept, leans_on: Marks) -> None:
+def save(cache: Path, bank: Path, kept: Kept, leans_on: SourceMarks) -> None:
     """Keep the index; a folder that cannot be written to is no reason to stop."""
     body = json.dumps({"entries": kept.entries, "lexicon": kept.lexicon}, ensure_ascii=False)
     head = json.dumps(_head(bank, leans_on, body.encode("utf-8", "surrogatepass")))
@@ -55,7 +55,7 @@ def save(cache: Path, bank: Path, kept: Kept, leans_on: Marks) -> None:
         write_atomically(cache, f"{head}\n{body}")
 
 
-def _head(bank: Path, leans_on: Marks, body: bytes) -> dict[str, Any]:
+def _head(bank: Path, leans_on: SourceMarks, body: bytes) -> dict[str, Any]:
     return {
         "drill": __version__,
         "index": INDEX,

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
-from drill.bank.parts import marks_of
+from drill.bank.reading.part_readers import marks_of
 from drill.model import PartSpec, Template
 
 # Seconds a 15-year-old needs, typed: for a whole part, or for each of its marks. Common practice.

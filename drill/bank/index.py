@@ -14,11 +14,11 @@ from typing import Any
 
 from drill.bank.cache import Kept, load, save
 from drill.bank.entry import Entry, entry_of, from_json, to_json
-from drill.bank.files import read_text
+from drill.bank.files.author_files import read_text
 from drill.bank.passed import read_passed
+from drill.bank.reading.template_reader import template_of
+from drill.bank.reference.sources import FileStamp, Sources, stamp
 from drill.bank.samples import answers_path
-from drill.bank.sources import Sources, Stamp, stamp
-from drill.bank.template import template_of
 from drill.errors import Problem
 from drill.model import Practical, Skill, Template
 
@@ -174,7 +174,7 @@ def _templates(folder: Path) -> list[Path]:
     return found
 
 
-def _plain(stamps: Mapping[str, Stamp | None]) -> dict[str, list[int] | None]:
+def _plain(stamps: Mapping[str, FileStamp | None]) -> dict[str, list[int] | None]:
     """Stamps as JSON gives them back, so that both can be compared."""
     return {name: list(marked) if marked else None for name, marked in stamps.items()}
 

@@ -7,7 +7,7 @@ import io
 from collections.abc import Mapping
 from pathlib import Path
 
-from drill.bank.files import read_text, write_atomically
+from drill.bank.files.author_files import read_text, write_atomically
 
 NAME = "passed.csv"
 HEADER = ["template", "version"]

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from hashlib import blake2b
 
-from drill.quantities import Quantity, Row
+from drill.quantities import FactsRow, Quantity
 
 # Raised only when some question or key would come out differently for the same text and seed.
 ENGINE = 2
 
 
 def version_of(
-    text: str, rows: Iterable[Row], slips: Mapping[str, str], engine: int = ENGINE
+    text: str, rows: Iterable[FactsRow], slips: Mapping[str, str], engine: int = ENGINE
 ) -> str:
     """Hex of BLAKE2b-128 over the newline-normalised text, facts rows, shared slips and engine.
 
@@ -33,7 +33,7 @@ def normalised(text: str) -> str:
     return text.removeprefix("\ufeff").replace("\r\n", "\n")
 
 
-def _row_text(row: Row) -> str:
+def _row_text(row: FactsRow) -> str:
     cells = [f"{name}={_cell_text(cell)}" for name, cell in sorted(row.cells.items())]
     return "\t".join([row.table, row.id, *cells])
 

@@ -38,7 +38,7 @@ class Task:
 
 
 @dataclass
-class Outcome:
+class CheckOutcome:
     """What some seeds of a template showed; outcomes of one template add up."""
 
     problems: list[Problem] = field(default_factory=list)
@@ -53,7 +53,7 @@ class Outcome:
         kept, first, count = self.findings.get(place, (finding, seed, 0))
         self.findings[place] = (kept, first, count + times)
 
-    def add(self, other: Outcome) -> None:
+    def add(self, other: CheckOutcome) -> None:
         """Take in another outcome, of later seeds."""
         self.problems += [one for one in other.problems if one not in self.problems]
         for finding, first, count in other.findings.values():
@@ -119,7 +119,7 @@ def _outcomes(
     jobs: int,
     on_progress: Progress | None,
     settled: Path | None,
-) -> Iterator[tuple[Template, Outcome]]:
+) -> Iterator[tuple[Template, CheckOutcome]]:
     tasks = [_tasks(template, _seeds(template, seeds), settled) for template in templates]
     if jobs <= 1 or sum(map(len, tasks)) < 2:
         results = (_together(map(check_some, several)) for several in tasks)
@@ -136,20 +136,20 @@ def _tasks(template: Template, seeds: int, settled: Path | None) -> list[Task]:
     return [Task(template, start, min(start + _CHUNK, seeds), settled) for start in starts]
 
 
-def _submitted(pool: Executor, tasks: list[Task]) -> list[Future[Outcome]]:
+def _submitted(pool: Executor, tasks: list[Task]) -> list[Future[CheckOutcome]]:
     return [pool.submit(check_some, task) for task in tasks]
 
 
-def _together(outcomes: Iterator[Outcome]) -> Outcome:
-    whole = Outcome()
+def _together(outcomes: Iterator[CheckOutcome]) -> CheckOutcome:
+    whole = CheckOutcome()
     for outcome in outcomes:
         whole.add(outcome)
     return whole
 
 
 def _told(
-    templates: list[Template], results: Iterator[Outcome], on_progress: Progress | None
-) -> Iterator[tuple[Template, Outcome]]:
+    templates: list[Template], results: Iterator[CheckOutcome], on_progress: Progress | None
+) -> Iterator[tuple[Template, CheckOutcome]]:
     for done, (template, outcome) in enumerate(zip(templates, results, strict=True), 1):
         if on_progress is not None:
             on_progress(done, len(templates))
@@ -159,9 +159,9 @@ def _told(
 # ------------------------------------------------------------ one template
 
 
-def check_some(task: Task) -> Outcome:
+def check_some(task: Task) -> CheckOutcome:
     """Some seeds of one template; the first lot also looks at what hangs on no seed."""
-    outcome, template = Outcome(), task.template
+    outcome, template = CheckOutcome(), task.template
     for seed in range(task.start, task.stop):
         outcome.seeds += 1
         question = generate(template, seed)
@@ -191,13 +191,13 @@ def check_some(task: Task) -> Outcome:
     return outcome
 
 
-def _note_proof(template: Template, question: Question, outcome: Outcome) -> None:
+def _note_proof(template: Template, question: Question, outcome: CheckOutcome) -> None:
     for problem in prove(template, question):
         finding = Finding(f"sympy {problem.line}", problem.line, problem.message, problem.hint)
         outcome.note(finding, question.seed)
 
 
-def _problems(template: Template, outcome: Outcome) -> list[Problem]:
+def _problems(template: Template, outcome: CheckOutcome) -> list[Problem]:
     found = list(outcome.problems)
     for finding, first, count in outcome.findings.values():
         if finding.always and count < outcome.seeds:
@@ -210,7 +210,7 @@ def _problems(template: Template, outcome: Outcome) -> list[Problem]:
     return found
 
 
-def _row(template: Template, outcome: Outcome, problems: list[Problem]) -> Row:
+def _row(template: Template, outcome: CheckOutcome, problems: list[Problem]) -> Row:
     errors = sum(problem.level == "error" for problem in problems)
     return {
         "template": template.id,

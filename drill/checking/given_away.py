@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drill.checking.report import Finding
-from drill.generate.fill import names_in
+from drill.generate.text.fill import names_in
 from drill.model import Question, Template
 
 _MAY = ("show that",)  # command words of questions that give the answer and ask for the way to it

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from drill.cli import appeals, ask, bank, data, deck, lab, learner, mark, plan, sit, weak
+from drill.cli import appeals, ask, bank, data, deck, learner, mark, plan, sit, weak
 
 app = typer.Typer(
     name="drill",
@@ -25,4 +25,3 @@ app.add_typer(learner.app, name="learner")
 app.add_typer(deck.app, name="deck")
 app.add_typer(bank.app, name="bank")
 app.add_typer(data.app, name="data")
-app.add_typer(lab.app, name="lab")

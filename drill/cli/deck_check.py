@@ -18,7 +18,7 @@ _PROOFS = 50
 """Instances of each own question that are proved; `drill bank check FILE` proves more."""
 
 
-class Found(NamedTuple):
+class DeckFindings(NamedTuple):
     """A deck's problems; a row per skill; a row per question of the school's own."""
 
     problems: list[Problem]
@@ -26,7 +26,7 @@ class Found(NamedTuple):
     own: list[dict[str, Any]]
 
 
-def checked(name: str) -> Found:
+def checked(name: str) -> DeckFindings:
     """A deck by id or file, held against the bank and its own questions.
 
     Raises:
@@ -37,7 +37,7 @@ def checked(name: str) -> Found:
     path = _file_of(name)
     deck = read_deck(path)
     if isinstance(deck, tuple):
-        return Found(sorted(deck), [], [])
+        return DeckFindings(sorted(deck), [], [])
     bank = open_bank(deck)
     against = read_deck(path, bank)
     problems = sorted(against) if isinstance(against, tuple) else []
@@ -46,7 +46,7 @@ def checked(name: str) -> Found:
     if not rows and not problems:
         hint = "Check course, practicals and without."
         problems.append(Problem(str(path), 0, 0, "the deck asks no question at all.", hint))
-    return Found(problems + faults, rows, own)
+    return DeckFindings(problems + faults, rows, own)
 
 
 def _file_of(name: str) -> Path:
@@ -100,7 +100,7 @@ def _own(deck: Deck, bank: Bank) -> tuple[list[Problem], list[dict[str, Any]]]:
     return sorted(errors), rows
 
 
-def show(found: Found) -> None:
+def show(found: DeckFindings) -> None:
     """The problems, then the tables."""
     from drill.cli.screen import Screen
     from drill.errors import problems_as_text

@@ -21,7 +21,7 @@ class Wrong(NamedTuple):
     says: str
 
 
-class Answers(NamedTuple):
+class DeckAnswers(NamedTuple):
     """All that a new deck is written from."""
 
     path: Path
@@ -45,7 +45,7 @@ class Interview:
         exam: str | None,
         practicals: str | None,
         minutes: str | None,
-    ) -> Answers:
+    ) -> DeckAnswers:
         """Raises DrillError for an option that cannot be used, or when `--out` exists already."""
         if self.out and Path(self.out).exists():
             raise DrillError(f"{self.out} exists already. Choose another name with --out.")
@@ -62,7 +62,7 @@ class Interview:
             if isinstance(wrong, Wrong):
                 raise DrillError(f'{option} "{given}": {wrong.says}')
         asked_title = self._take(title, "Title, as pupils see it", "Our practicals", self.title)
-        return Answers(
+        return DeckAnswers(
             self.path(asked_title),
             asked_title,
             self._take(course, "Course, as separate foundation", "combined higher", course_of),
@@ -105,7 +105,7 @@ class Interview:
 
     def title(self, typed: str) -> str | Wrong:
         """A title with something in it, whose file is not there yet."""
-        from drill.bank.keys import unprintable
+        from drill.bank.schema.fields import unprintable
 
         if not typed.strip() or unprintable(typed):
             return Wrong("A title is a few printable words.")
@@ -118,7 +118,7 @@ class Interview:
 
     def practicals(self, typed: str) -> list[str] | Wrong:
         """Ids, each once; a title will do."""
-        from drill.bank.deck import practical_hint
+        from drill.bank.reading.deck_reader import practical_hint
 
         by_name = {title.casefold(): id_ for id_, title in self.titles.items()}
         by_name |= {id_.casefold(): id_ for id_ in self.titles}

@@ -153,7 +153,7 @@ def _assumed(sitting: Sitting) -> list[str]:
 
 
 def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sure: bool) -> None:
-    from drill.cli.desk import Desk, Stopped
+    from drill.cli.conversation import Desk, Stopped
 
     desk = Desk(screen, sitting, now, asks_sure)
     extra = put = False
@@ -174,7 +174,7 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
         screen.line("Stopped. Every answer is kept; drill sit goes on from here.")
         raise typer.Exit(130) from None
     sitting.end(now())
-    from drill.cli.farewell import farewell
+    from drill.cli.sitting_summary import farewell
 
     farewell(screen, sitting, now(), put)
 
@@ -185,7 +185,7 @@ def _place(sitting: Sitting, example: bool, now: datetime) -> str:
         return f"worked example{_minutes_left(sitting, now)}"
     number = len(sitting.done) + 1
     of = f" of {sitting.goal.questions}" if sitting.goal.questions else ""
-    from drill.cli.farewell import counted
+    from drill.cli.sitting_summary import counted
 
     marks, out_of = sitting.marks()
     so_far = f" · {counted(marks, out_of)} so far" if out_of else ""
@@ -206,7 +206,7 @@ def _minutes_left(sitting: Sitting, now: datetime) -> str:
 
 def _more(screen: Screen, sitting: Sitting, now: datetime) -> bool:
     """Today's minutes are spent: offer to go on. When nothing is left to ask, say why instead."""
-    from drill.cli.no_more import why_no_more
+    from drill.cli.nothing_to_ask import why_no_more
 
     if sitting.planner.choose(now, extra=True) is None:
         screen.line(why_no_more(sitting.planner, now))

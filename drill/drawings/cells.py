@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from drill.drawings.shapes import Area, Drawing, Path, Words
+from drill.drawings.shapes import Area, Drawing, Polyline, Words
 
 ACROSS, DOWN = 2, 4  # dots in a cell
 _BITS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
@@ -56,7 +56,7 @@ class Canvas:
         if 0 <= x < self.columns * ACROSS and 0 <= y < self.high * DOWN:
             self.dots[y // DOWN][x // ACROSS] |= _BITS[y % DOWN][x % ACROSS]
 
-    def line(self, path: Path, scale: float) -> None:
+    def line(self, path: Polyline, scale: float) -> None:
         """A polyline, one dot wide."""
         ends = [(round(x * scale), round(y * scale)) for x, y in path]
         for (x1, y1), (x2, y2) in pairwise(ends):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drill.drawings.shapes import Area, Drawing, Path, Words, box
+from drill.drawings.shapes import Area, Drawing, Polyline, Words, box
 from drill.drawings.words import shown_digits
 from drill.model import Scale
 
@@ -17,7 +17,7 @@ _WIDE, _TALL, _GAP = 14, 26, 8
 
 def display(scale: Scale) -> Drawing:
     """The digits in a frame, the unit beside them."""
-    strokes: list[Path] = []
+    strokes: list[Polyline] = []
     points: list[Area] = []
     x = 12.0
     for sign in shown_digits(scale):
@@ -33,7 +33,7 @@ def display(scale: Scale) -> Drawing:
     return Drawing(right + 1, _TALL + 18, (frame, *strokes), tuple(points), words, exact=True)
 
 
-def _strokes(sign: str, x: float, y: float) -> list[Path]:
+def _strokes(sign: str, x: float, y: float) -> list[Polyline]:
     """Each lit stroke two dots thick, so that a digit is no stray line."""
     left, right, middle, low = x, x + _WIDE, y + _TALL / 2, y + _TALL
     ends = (

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 
-from drill.drawings.paths import Refused, numbers, path_lines
-from drill.drawings.shapes import Path, Words, box, circle
+from drill.drawings.paths import NotADrawing, numbers, path_lines
+from drill.drawings.shapes import Polyline, Words, box, circle
 
-__all__ = ["DRAWN", "Refused", "box_of"]
+__all__ = ["DRAWN", "NotADrawing", "box_of"]
 
 LARGEST = 10_000.0
 Attributes = Mapping[str, str]
-Made = tuple[tuple[Path, ...], Words | None]
+DrawnElement = tuple[tuple[Polyline, ...], Words | None]
 
 _PEN = ("fill", "stroke", "stroke-width")
 _FILLS = ("none", "black", "silver")
@@ -23,29 +23,29 @@ def box_of(attributes: Attributes) -> tuple[float, float]:
     """Width and height of the view box, whose corner must be at 0 0.
 
     Raises:
-        Refused: it is missing, or has another corner.
+        NotADrawing: it is missing, or has another corner.
     """
     _only(attributes, "svg", ("xmlns", "viewBox", "width", "height", "version", *_PEN), fills=False)
     if attributes.get("xmlns", "http://www.w3.org/2000/svg") != "http://www.w3.org/2000/svg":
-        raise Refused("xmlns is not that of SVG.")
+        raise NotADrawing("xmlns is not that of SVG.")
     sides = numbers(attributes.get("viewBox", ""))
     if len(sides) != 4 or sides[:2] != [0, 0] or not all(0 < s <= LARGEST for s in sides[2:]):
-        raise Refused('svg needs a viewBox such as "0 0 120 160".')
+        raise NotADrawing('svg needs a viewBox such as "0 0 120 160".')
     return sides[2], sides[3]
 
 
 def _only(attributes: Attributes, tag: str, known: tuple[str, ...], fills: bool = True) -> None:
     for name in attributes:
         if name not in known:
-            raise Refused(f'{tag} has the attribute "{name[:40]}", which is not read.')
+            raise NotADrawing(f'{tag} has the attribute "{name[:40]}", which is not read.')
     if fills and attributes.get("fill", "none") not in _FILLS:
-        raise Refused(f"fill is one of {', '.join(_FILLS)}.")
+        raise NotADrawing(f"fill is one of {', '.join(_FILLS)}.")
 
 
 def _number(attributes: Attributes, name: str) -> float:
     text = attributes.get(name, "")
     if not _NUMBER.fullmatch(text.strip()):
-        raise Refused(f'{name} = "{text[:40]}" is no number.')
+        raise NotADrawing(f'{name} = "{text[:40]}" is no number.')
     return float(text)
 
 
@@ -54,46 +54,46 @@ def _four(attributes: Attributes, tag: str, names: tuple[str, ...]) -> list[floa
     return [_number(attributes, name) for name in names]
 
 
-def _line(attributes: Attributes) -> Made:
+def _line(attributes: Attributes) -> DrawnElement:
     x1, y1, x2, y2 = _four(attributes, "line", ("x1", "y1", "x2", "y2"))
     return (((x1, y1), (x2, y2)),), None
 
 
-def _rect(attributes: Attributes) -> Made:
+def _rect(attributes: Attributes) -> DrawnElement:
     x, y, wide, high = _four(attributes, "rect", ("x", "y", "width", "height"))
     return (box(x, y, x + wide, y + high),), None
 
 
-def _circle(attributes: Attributes) -> Made:
+def _circle(attributes: Attributes) -> DrawnElement:
     x, y, radius = _four(attributes, "circle", ("cx", "cy", "r"))
     if not 0 < radius <= LARGEST:
-        raise Refused("r must be above 0.")
+        raise NotADrawing("r must be above 0.")
     return (circle(x, y, radius),), None
 
 
-def _points(attributes: Attributes, tag: str, close: bool) -> Made:
+def _points(attributes: Attributes, tag: str, close: bool) -> DrawnElement:
     _only(attributes, tag, ("points", *_PEN))
     found = numbers(attributes.get("points", ""))
     if len(found) < 4 or len(found) % 2:
-        raise Refused(f"{tag} needs two points or more, two numbers each.")
+        raise NotADrawing(f"{tag} needs two points or more, two numbers each.")
     path = tuple(zip(found[::2], found[1::2], strict=True))
     return ((*path, path[0]) if close else path,), None
 
 
-def _path(attributes: Attributes) -> Made:
+def _path(attributes: Attributes) -> DrawnElement:
     _only(attributes, "path", ("d", *_PEN))
     return path_lines(attributes.get("d", "")), None
 
 
-def _text(attributes: Attributes) -> Made:
+def _text(attributes: Attributes) -> DrawnElement:
     _only(attributes, "text", ("x", "y", "text-anchor", "font-size", *_PEN), fills=False)
     anchor = attributes.get("text-anchor", "start")
     if anchor not in ("start", "middle", "end"):
-        raise Refused("text-anchor is start, middle or end.")
+        raise NotADrawing("text-anchor is start, middle or end.")
     return (), Words(_number(attributes, "x"), _number(attributes, "y"), "", anchor)
 
 
-DRAWN: Mapping[str, Callable[[Attributes], Made]] = {
+DRAWN: Mapping[str, Callable[[Attributes], DrawnElement]] = {
     "path": _path,
     "line": _line,
     "polyline": lambda attributes: _points(attributes, "polyline", close=False),

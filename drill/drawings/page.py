@@ -10,7 +10,7 @@ from typing import Any
 
 from drill.drawings.cells import crossings
 from drill.drawings.scales import scale_drawing
-from drill.drawings.shapes import Area, Drawing, Path, Picture
+from drill.drawings.shapes import Area, Drawing, Picture, Polyline
 from drill.drawings.words import scale_in_words
 from drill.model import Scale
 from drill.plaintext import harmless, one_line
@@ -84,12 +84,12 @@ def _elements(drawing: Drawing, size: float, svg: Any) -> Iterator[Any]:
         yield svg.Text(one_line(word.text), _LETTER, x, y, text_anchor=word.anchor)
 
 
-def _d(path: Path, size: float) -> str:
+def _d(path: Polyline, size: float) -> str:
     """A polyline as the `d` of a path, in hundredths of a millimetre."""
     return "M " + " L ".join(f"{x * size:.2f} {y * size:.2f}" for x, y in path)
 
 
-def _level_lines(area: Area, size: float) -> Iterator[Path]:
+def _level_lines(area: Area, size: float) -> Iterator[Polyline]:
     """Dashes inside an area, every second row moved by half a step; in units of the drawing."""
     low = max(y for path in area.outline for _, y in path)
     top = min(y for path in area.outline for _, y in path)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from math import atan2, ceil, cos, hypot, pi, radians, sin, sqrt
 
-from drill.drawings.shapes import Path, Point
+from drill.drawings.shapes import Dot, Polyline
 
 LONGEST = 8000
 _TOKEN = re.compile(r"\s*,?\s*(?:([A-Za-z])|([-+]?(?:\d{1,6}(?:\.\d{0,6})?|\.\d{1,6})))", re.ASCII)
@@ -18,7 +18,7 @@ _TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "A": 7, "Z": 0}
 _PIECES = 16  # straight pieces a cubic curve is cut into
 
 
-class Refused(Exception):
+class NotADrawing(Exception):
     """A file is no drawing of ours; the text says why."""
 
 
@@ -26,17 +26,17 @@ def numbers(text: str) -> list[float]:
     """The numbers of a list, apart by spaces or commas.
 
     Raises:
-        Refused: something else stands between them.
+        NotADrawing: something else stands between them.
     """
     found = _tokens(text)
     if any(isinstance(token, str) for token in found):
-        raise Refused("a letter stands among the numbers.")
+        raise NotADrawing("a letter stands among the numbers.")
     return [token for token in found if isinstance(token, float)]
 
 
 def _tokens(text: str) -> list[str | float]:
     if len(text) > LONGEST:
-        raise Refused(f"more than {LONGEST} characters in one element.")
+        raise NotADrawing(f"more than {LONGEST} characters in one element.")
     found: list[str | float] = []
     at = 0
     while at < len(text):
@@ -45,17 +45,17 @@ def _tokens(text: str) -> list[str | float]:
             end = _SPACE.match(text, at)
             if end is not None and end.end() == len(text):
                 break
-            raise Refused(f'"{text[at : at + 20].strip()}" is no number or letter of a path.')
+            raise NotADrawing(f'"{text[at : at + 20].strip()}" is no number or letter of a path.')
         found.append(match[1] or float(match[2]))
         at = match.end()
     return found
 
 
-def path_lines(text: str) -> tuple[Path, ...]:
+def path_lines(text: str) -> tuple[Polyline, ...]:
     """The polylines of a path.
 
     Raises:
-        Refused: a letter that is not read, too few numbers, or no M at the start.
+        NotADrawing: a letter that is not read, too few numbers, or no M at the start.
     """
     pen = _Pen()
     letter = ""
@@ -66,14 +66,14 @@ def path_lines(text: str) -> tuple[Path, ...]:
         if isinstance(token, str):
             letter, at = token, at + 1
             if letter not in _TAKES:
-                raise Refused(f'"{letter}" is not read in a path: M L H V C A Z are.')
+                raise NotADrawing(f'"{letter}" is not read in a path: M L H V C A Z are.')
         elif letter in ("", "Z"):
-            raise Refused("a number stands where a letter must.")
+            raise NotADrawing("a number stands where a letter must.")
         count = _TAKES[letter]
         taken = tokens[at : at + count]
         given = [one for one in taken if isinstance(one, float)]
         if len(given) < count:
-            raise Refused(f"{letter} needs {count} numbers.")
+            raise NotADrawing(f"{letter} needs {count} numbers.")
         pen.draw(letter, given)
         letter = "L" if letter == "M" else letter
         at += count
@@ -84,8 +84,8 @@ class _Pen:
     """Where the pen is, and the polylines it has drawn."""
 
     def __init__(self) -> None:
-        self._done: list[Path] = []
-        self._now: list[Point] = []
+        self._done: list[Polyline] = []
+        self._now: list[Dot] = []
 
     def draw(self, letter: str, n: list[float]) -> None:
         if letter == "M":
@@ -93,7 +93,7 @@ class _Pen:
             self._now = [(n[0], n[1])]
             return
         if not self._now:
-            raise Refused("a path begins with M.")
+            raise NotADrawing("a path begins with M.")
         x, y = self._now[-1]
         if letter == "Z":
             self._now.append(self._now[0])
@@ -112,13 +112,13 @@ class _Pen:
         if len(self._now) > 1:
             self._done.append(tuple(self._now))
 
-    def done(self) -> tuple[Path, ...]:
+    def done(self) -> tuple[Polyline, ...]:
         self._lift()
         self._now = []
         return tuple(self._done)
 
 
-def _cubic(start: Point, n: list[float]) -> list[Point]:
+def _cubic(start: Dot, n: list[float]) -> list[Dot]:
     """Bernstein's form at equal steps."""
     (x0, y0), (x1, y1, x2, y2, x3, y3) = start, n
     found = []
@@ -129,7 +129,7 @@ def _cubic(start: Point, n: list[float]) -> list[Point]:
     return found
 
 
-def _arc(start: Point, n: list[float]) -> list[Point]:
+def _arc(start: Dot, n: list[float]) -> list[Dot]:
     """An elliptical arc from where the pen is; radii too small are made as large as needed."""
     rx, ry, turn, large, sweep, x2, y2 = n
     x1, y1 = start

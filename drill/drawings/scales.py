@@ -10,7 +10,7 @@ from collections.abc import Callable
 from math import cos, sin
 
 from drill.drawings.digits import display
-from drill.drawings.shapes import Area, Drawing, Path, Point, Words, box
+from drill.drawings.shapes import Area, Dot, Drawing, Polyline, Words, box
 from drill.drawings.window import Window, window
 from drill.model import Scale
 
@@ -50,7 +50,7 @@ def _tube(scale: Scale, width: int, down: bool) -> Drawing:
     """Glass walls, lines from the left wall with numbers outside, a curved surface."""
     stretch, height, row = _upright(scale, down)
     left, right = 20, 20 + width
-    lines: list[Path] = [((left, 0), (left, height)), ((right, 0), (right, height))]
+    lines: list[Polyline] = [((left, 0), (left, height)), ((right, 0), (right, height))]
     words: list[Words] = [Words(left - 4, 1, scale.unit, "end")]
     for place, line in enumerate(stretch.lines):
         y = row(place)
@@ -63,7 +63,7 @@ def _tube(scale: Scale, width: int, down: bool) -> Drawing:
     return Drawing(right + 2, height, (*lines, surface), areas, tuple(words), exact=True)
 
 
-def _meniscus(left: float, right: float, level: float) -> Path:
+def _meniscus(left: float, right: float, level: float) -> Polyline:
     """A surface that climbs the walls by one division, flat in between."""
     rise = ((0, 4), (1, 3), (3, 2), (6, 1), (10, 0))
     climbing = [(left + x, level - y) for x, y in rise]
@@ -74,7 +74,7 @@ def _thermometer(scale: Scale) -> Drawing:
     """A thread of liquid in a stem, lines to its right with numbers."""
     stretch, height, row = _upright(scale, down=False)
     left, right = 14, 20
-    lines: list[Path] = [((x, 0), (x, height)) for x in (left - 6, right + 26)]
+    lines: list[Polyline] = [((x, 0), (x, height)) for x in (left - 6, right + 26)]
     words = [Words(right + 24, 1, scale.unit, "end")]
     for place, line in enumerate(stretch.lines):
         y = row(place)
@@ -91,10 +91,12 @@ def _thermometer(scale: Scale) -> Drawing:
 # ------------------------------------------------------------------ lying scales
 
 
-def _lying(scale: Scale, top: float, number: float) -> tuple[list[Path], list[Words], float, float]:
+def _lying(
+    scale: Scale, top: float, number: float
+) -> tuple[list[Polyline], list[Words], float, float]:
     """Lines that hang from `top`, numbers at `number`; the reading's x, and the last line's."""
     stretch, left = window(scale, WIDE), 8
-    lines: list[Path] = []
+    lines: list[Polyline] = []
     words: list[Words] = []
     for place, line in enumerate(stretch.lines):
         x = left + STEP * place
@@ -140,11 +142,11 @@ def _meter(scale: Scale) -> Drawing:
     count = len(stretch.lines) - 1
     centre = 12 + _ARC * count / 2
 
-    def on(place: float, out: float) -> Point:
+    def on(place: float, out: float) -> Dot:
         turn = (place - count / 2) * _ARC / _RADIUS
         return centre + (_RADIUS + out) * sin(turn), 20 + _RADIUS - (_RADIUS + out) * cos(turn)
 
-    lines: list[Path] = [tuple(on(i / 2, 0) for i in range(2 * count + 1))]
+    lines: list[Polyline] = [tuple(on(i / 2, 0) for i in range(2 * count + 1))]
     words: list[Words] = []
     for place, line in enumerate(stretch.lines):
         lines.append((on(place, 0), on(place, (5, 8, 11)[line.length])))

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, pi, sin
 
-Point = tuple[float, float]
-Path = tuple[Point, ...]
+Dot = tuple[float, float]
+Polyline = tuple[Dot, ...]
 
 
 @dataclass(frozen=True)
 class Area:
     """A closed outline, filled: `solid` all over, else with a loose pattern (a liquid)."""
 
-    outline: tuple[Path, ...]
+    outline: tuple[Polyline, ...]
     solid: bool
 
 
@@ -36,7 +36,7 @@ class Drawing:
 
     width: float
     height: float
-    lines: tuple[Path, ...] = ()
+    lines: tuple[Polyline, ...] = ()
     areas: tuple[Area, ...] = ()
     words: tuple[Words, ...] = ()
     exact: bool = False
@@ -50,13 +50,13 @@ class Picture:
     words: str
 
 
-def circle(x: float, y: float, radius: float) -> Path:
+def circle(x: float, y: float, radius: float) -> Polyline:
     """A circle as a closed polyline, finer the larger it is."""
     count = max(24, min(96, int(radius * 4)))
     turns = (2 * pi * i / count for i in range(count + 1))
     return tuple((x + radius * cos(t), y + radius * sin(t)) for t in turns)
 
 
-def box(left: float, top: float, right: float, bottom: float) -> Path:
+def box(left: float, top: float, right: float, bottom: float) -> Polyline:
     """An upright rectangle as a closed polyline."""
     return ((left, top), (right, top), (right, bottom), (left, bottom), (left, top))

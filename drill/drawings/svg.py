@@ -13,8 +13,8 @@ from __future__ import annotations
 
 from xml.parsers import expat
 
-from drill.drawings.elements import DRAWN, Refused, box_of
-from drill.drawings.shapes import Area, Drawing, Path, Picture, Words
+from drill.drawings.elements import DRAWN, NotADrawing, box_of
+from drill.drawings.shapes import Area, Drawing, Picture, Polyline, Words
 from drill.errors import Problem
 from drill.plaintext import one_line
 
@@ -34,7 +34,7 @@ def read_svg(data: bytes, path: str) -> Picture | Problem:
     try:
         reader.parser.Parse(data, True)
         return reader.picture()
-    except Refused as fault:
+    except NotADrawing as fault:
         return Problem(path, reader.parser.CurrentLineNumber, 0, str(fault))
     except expat.ExpatError as error:
         return Problem(path, error.lineno, 0, f"not XML: {expat.ErrorString(error.code)}.")
@@ -55,7 +55,7 @@ class _Reader:
         self._count = self._points = 0
         self._size: tuple[float, float] | None = None
         self._at: dict[str, str] = {}
-        self._lines: list[Path] = []
+        self._lines: list[Polyline] = []
         self._areas: list[Area] = []
         self._words: list[Words] = []
         self._desc = ""
@@ -64,21 +64,21 @@ class _Reader:
         """What was read.
 
         Raises:
-            Refused: it has no words, or nothing is drawn.
+            NotADrawing: it has no words, or nothing is drawn.
         """
         if not self._desc:
-            raise Refused("the drawing has no desc, the words for who cannot see it.")
+            raise NotADrawing("the drawing has no desc, the words for who cannot see it.")
         if self._size is None or not (self._lines or self._areas):
-            raise Refused("nothing is drawn.")
+            raise NotADrawing("nothing is drawn.")
         wide, high = self._size
         drawing = Drawing(wide, high, tuple(self._lines), tuple(self._areas), tuple(self._words))
         return Picture(drawing, self._desc)
 
     def _doctype(self, *_: object) -> None:
-        raise Refused("a document type is not read; take the line out.")
+        raise NotADrawing("a document type is not read; take the line out.")
 
     def _instruction(self, target: str, _: str) -> None:
-        raise Refused(f'the instruction "{one_line(target, 40)}" is not read; take it out.')
+        raise NotADrawing(f'the instruction "{one_line(target, 40)}" is not read; take it out.')
 
     def _start(self, tag: str, attributes: dict[str, str]) -> None:
         self._allow(tag)
@@ -91,24 +91,24 @@ class _Reader:
         if tag in DRAWN:
             self._draw(tag, attributes)
         elif tag != "svg" and attributes:
-            raise Refused(f'{tag} has the attribute "{one_line(next(iter(attributes)), 40)}".')
+            raise NotADrawing(f'{tag} has the attribute "{one_line(next(iter(attributes)), 40)}".')
 
     def _allow(self, tag: str) -> None:
         around = self._open[-1] if self._open else ""
         inner = _INNER.get(around, ()) if around else ("svg",)
         if tag not in inner:
             place = f"in {around}" if around else "outermost"
-            raise Refused(f'the element "{one_line(tag, 40)}" is not read {place}.')
+            raise NotADrawing(f'the element "{one_line(tag, 40)}" is not read {place}.')
         self._count += 1
         if self._count > MOST_ELEMENTS or len(self._open) >= _LEVELS:
-            raise Refused("too many elements.")
+            raise NotADrawing("too many elements.")
 
     def _draw(self, tag: str, attributes: dict[str, str]) -> None:
         fill = attributes.get("fill", "none")
         paths, words = DRAWN[tag](attributes)
         self._points += sum(len(path) for path in paths)
         if self._points > MOST_POINTS:
-            raise Refused("too many points.")
+            raise NotADrawing("too many points.")
         if words is not None:
             self._words.append(words)
         if fill in ("black", "silver"):
@@ -120,17 +120,17 @@ class _Reader:
         if self._open and self._open[-1] in _TEXTS:
             self._said.append(text)
         elif text.strip():
-            raise Refused(f'"{one_line(text, 40)}" stands where nothing is drawn.')
+            raise NotADrawing(f'"{one_line(text, 40)}" stands where nothing is drawn.')
 
     def _end(self, tag: str) -> None:
         self._open.pop()
         said = " ".join("".join(self._said).split()) if tag in _TEXTS else ""
         if tag == "desc":
             if self._desc or not said or len(said) > 1000:
-                raise Refused("one desc of 1 to 1000 characters stands at the top.")
+                raise NotADrawing("one desc of 1 to 1000 characters stands at the top.")
             self._desc = one_line(said, 1000)
         elif tag == "text":
             if not 0 < len(said) <= 40:
-                raise Refused("a text has 1 to 40 characters.")
+                raise NotADrawing("a text has 1 to 40 characters.")
             last = self._words.pop()
             self._words.append(Words(last.x, last.y, one_line(said, 40), last.anchor))

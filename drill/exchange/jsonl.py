@@ -8,7 +8,7 @@ from typing import TextIO
 
 from drill.exchange.reading import Foreign, told
 from drill.exchange.telling import statements
-from drill.store import Arrival, Fault, Learner, Merged, Record, Store
+from drill.store import Arrival, Learner, Merged, MergeFault, Record, Store
 
 
 def export_jsonl(store: Store, learner: Learner, out: TextIO) -> int:
@@ -42,14 +42,14 @@ def import_jsonl(store: Store, lines: Iterable[str | bytes], into: Learner | Non
         number; the others go in all the same.
     """
     arrivals: list[Arrival] = []
-    faults: list[Fault] = []
+    faults: list[MergeFault] = []
     for number, line in enumerate(lines, start=1):
         if not line.strip():
             continue
         try:
             said = told(line)
         except Foreign as error:
-            faults.append(Fault(number, str(error)))
+            faults.append(MergeFault(number, str(error)))
             continue
         arrivals += [Arrival(number, said.code, record) for record in said.records]
     merged = store.merge(arrivals, into)

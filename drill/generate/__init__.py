@@ -11,11 +11,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from drill.generate.fill import names_in
-from drill.generate.people import PEOPLE
+from drill.generate.draws.people import PEOPLE
+from drill.generate.draws.stream import choose
 from drill.generate.question import generate
-from drill.generate.stream import choose
-from drill.generate.words import article
+from drill.generate.text.articles import article
+from drill.generate.text.fill import names_in
 
 if TYPE_CHECKING:
     from drill.errors import Problem
@@ -25,14 +25,14 @@ __all__ = ["PEOPLE", "article", "choose", "generate", "names_in", "prove", "prov
 
 
 def prove(template: Template, question: Question) -> list[Problem]:
-    """See `drill.generate.proof`; imported only when a bank is checked, with sympy."""
-    from drill.generate import proof
+    """See `drill.generate.proof.proving`; imported only when a bank is checked, with sympy."""
+    from drill.generate.proof import proving as proof
 
     return proof.prove(template, question)
 
 
 def prove_readings(template: Template) -> list[Problem]:
-    """See `drill.generate.proof`."""
-    from drill.generate import proof
+    """See `drill.generate.proof.proving`."""
+    from drill.generate.proof import proving as proof
 
     return proof.prove_readings(template)

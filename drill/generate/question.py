@@ -9,14 +9,14 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from drill.errors import Problem
-from drill.generate.fill import Shown, names_in
-from drill.generate.instance import Unmet, instance
-from drill.generate.keys import KINDS
-from drill.generate.scales import scale_of
+from drill.generate.draws.instance import Unmet, instance
+from drill.generate.draws.stream import retried
+from drill.generate.keys.part_keys import KINDS
+from drill.generate.pictures.scale_values import scale_of
 from drill.generate.setting import Miss, Setting
-from drill.generate.stream import retried
-from drill.generate.worked import worked_answer
-from drill.generate.working import names_worked
+from drill.generate.text.fill import Shown, names_in
+from drill.generate.worked.number_working import names_worked
+from drill.generate.worked.worked_answers import worked_answer
 from drill.model import Chain, Part, PartSpec, Question, Template
 from drill.quantities import Value, to_plain
 
@@ -80,7 +80,7 @@ def _question(template: Template, seed: int, tries: int) -> Question:
 def _graph(template: Template, values: Mapping[str, Value], shown: Shown) -> Graph | None:
     if template.graph is None:
         return None
-    from drill.generate.graphs import graph_of  # few questions have one
+    from drill.generate.pictures.graph_values import graph_of  # few questions have one
 
     return graph_of(template, values, shown)
 

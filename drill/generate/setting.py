@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, TypeVar
 
-from drill.generate.fill import Shown, fill
+from drill.generate.text.fill import Shown, fill
 from drill.model import Chain, Template
 from drill.quantities import Fault, Value
 

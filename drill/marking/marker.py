@@ -7,17 +7,17 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from drill.marking.choice import mark_choice
-from drill.marking.equation import mark_equation
-from drill.marking.formula import mark_formula
-from drill.marking.levels import mark_levels
-from drill.marking.name import mark_name
-from drill.marking.number import mark_number
-from drill.marking.order import mark_order
-from drill.marking.table import mark_table
-from drill.marking.text import tidy
-from drill.marking.verdict import nothing
-from drill.marking.written import mark_written
+from drill.marking.awarding import nothing
+from drill.marking.chemical.equation import mark_equation
+from drill.marking.chemical.formula import mark_formula
+from drill.marking.numeric.number import mark_number
+from drill.marking.numeric.table import mark_table
+from drill.marking.short.choice import mark_choice
+from drill.marking.short.name import mark_name
+from drill.marking.short.order import mark_order
+from drill.marking.text.typed_text import tidy
+from drill.marking.written.levels import mark_levels
+from drill.marking.written.written_answer import mark_written
 from drill.model import Mark, Part, PointMark
 
 # raised whenever some answer would be marked differently; the lexicon's hash is added by callers

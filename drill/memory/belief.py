@@ -84,13 +84,15 @@ class Belief:
         return belief
 
 
-def evidence(logit: float, score: float, floor: float, slip: float = 0.0) -> tuple[float, float]:
+def evidence(
+    logit: float, score: float, floor: float, careless: float = 0.0
+) -> tuple[float, float]:
     """Slope and curvature of the log-likelihood of `score` in the logit.
 
-    `floor`: the share earned not knowing; `slip`: the share lost knowing.
+    `floor`: the share earned not knowing; `careless`: the share lost knowing.
     """
     share = min(1.0 - 1e-6, max(1e-6, sigmoid(logit)))
-    reach = 1.0 - floor - slip
+    reach = 1.0 - floor - careless
     expected = floor + reach * share
     slope = reach * share * (1.0 - share)
     noise = expected * (1.0 - expected)

@@ -11,11 +11,11 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
+from drill.memory.activation import Activations, ends, logit
 from drill.memory.belief import Belief
-from drill.memory.mechanism import Activations, ends, logit
+from drill.memory.learner_effects import LearnerEffects, share_of
+from drill.memory.practice_counts import Track, Tracks
 from drill.memory.shipped import SHIPPED
-from drill.memory.tracks import Track, Tracks
-from drill.memory.ways import Learner, share_of
 from drill.memory.weights import Weights
 
 STATE_FORM = 3
@@ -39,7 +39,7 @@ class Memory:
         self.lessons = dict(lessons or {})
         taught = {skill: when.timestamp() for skill, when in self.lessons.items()}
         self.activations = Activations(weights.mechanism, taught)
-        self.learner = Learner(weights.ways)
+        self.learner = LearnerEffects(weights.ways)
         self._vector = weights.vector()
         self._floors: dict[str, float] = {}
         self._floors_told: dict[str, float] = {}
@@ -85,7 +85,7 @@ class Memory:
         mechanism, seen = self.weights.mechanism, self.activations.features(skill, when.timestamp())
         mean, variance = self.learner.offset(seen, skill)
         whole = logit(mechanism, seen) + self._easy(skill, None) + mean
-        return share_of(whole, variance, mechanism.guess, mechanism.slip)
+        return share_of(whole, variance, mechanism.guess, mechanism.careless)
 
     def guessing(self, skill: str) -> float:
         """The share that guessing earned on the skill's questions so far, on average."""
@@ -142,7 +142,7 @@ class Memory:
             setattr(memory.tracks, kind, rows)
         memory.belief = Belief.from_state(weights.spread, state["belief"])
         memory.activations.restore(state["activations"])
-        memory.learner = Learner.from_state(weights.ways, state["learner"])
+        memory.learner = LearnerEffects.from_state(weights.ways, state["learner"])
         memory._floors = {name: float(floor) for name, floor in state["floors"].items()}
         memory._floors_told = {name: float(sum_) for name, sum_ in state["floors_told"].items()}
         return memory

@@ -1,9 +1,9 @@
 """The weights a learner starts with, as tests/bench/fit_weights.py wrote them.
 
 Do not edit: run it again. Fitted on 133607 rows of 50 simulated learners of each of six
-families (seed 20261), person spread 0.7 and skill spread 1.0 logits, with guessing, slips,
+families (seed 20261), person spread 0.7 and skill spread 1.0 logits, with guessing, carelessness,
 imperfect transfer, missed days and six habits of practice over 8 to 110 days; exam-day rows weigh
-as much as practice. The second opinion (mechanism, ways) is fitted to people of `drill.lab`, 30 of
+as much as practice. The second opinion (mechanism, ways) is fitted to people of `tests.lab`, 30 of
 each family (seed 70000), whose lessons it is told. No log of any person went into them.
 """
 
@@ -32,7 +32,7 @@ SHIPPED = Weights(
         gain=5.701,
         wins=0.05,
         guess=0.05,
-        slip=0.05,
+        careless=0.05,
     ),
     ways=Ways(able=1.581, gain=4.633, wins=0.5, fails=0.5, rest=0.5, skill=0.7906),
 )

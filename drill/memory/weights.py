@@ -59,7 +59,7 @@ class Mechanism(NamedTuple):
     (`steep` * A + `least`) / (1 + `firm` * w); a wrong answer lays down `wrong` of one, a lesson
     or a worked answer `shown`. `floor` is the activation of what was never met, `base` the logit
     at the activation `USUAL`, `gain` the logits of each unit of ln(activation), `wins` of
-    ln(1 + right answers). `guess` and `slip`: shares of marks earned not knowing, lost knowing.
+    ln(1 + right answers). `guess` and `careless`: shares of marks earned not knowing, lost knowing.
     """
 
     onset: float
@@ -73,7 +73,7 @@ class Mechanism(NamedTuple):
     gain: float
     wins: float
     guess: float
-    slip: float
+    careless: float
 
 
 class Ways(NamedTuple):

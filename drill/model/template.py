@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
-from drill.quantities import Expression, Row, Step, Value
+from drill.quantities import Expression, FactsRow, Step, Value
 
 if TYPE_CHECKING:
     from drill.model.graph import GraphSpec
@@ -35,7 +35,7 @@ class Draw:
     unit: str = ""
     decimals: int | None = None
     choices: tuple[Value, ...] = ()
-    rows: tuple[Row, ...] = ()
+    rows: tuple[FactsRow, ...] = ()
     table: str = ""
     count: int = 0
     centre: Expression | None = None
@@ -191,7 +191,7 @@ class Template:
     requirements: tuple[Requirement, ...]
     parts: tuple[PartSpec, ...]
     concepts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    tables: Mapping[str, tuple[Row, ...]] = field(default_factory=dict)
+    tables: Mapping[str, tuple[FactsRow, ...]] = field(default_factory=dict)
     shared_slips: Mapping[str, str] = field(default_factory=dict)
     picture: str = ""
     scale: ScaleSpec | None = None

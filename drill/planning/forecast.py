@@ -18,9 +18,9 @@ from collections.abc import Mapping, Sequence
 from math import sqrt
 from typing import NamedTuple
 
-from drill.memory import Memory, Outlook
+from drill.memory import ExpectedGain, Memory
 from drill.planning.lookahead import Stake, counts_for, curve, hull, planned
-from drill.planning.plan import Forecast
+from drill.planning.plan_values import Forecast
 
 PAPER_MARKS = 60.0
 _EIGHTY = 1.2816
@@ -88,7 +88,7 @@ def forecast(
 def _views(
     memory: Memory, stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, _View]:
-    outlooks = {skill: Outlook(memory, skill) for skill in stakes}
+    outlooks = {skill: ExpectedGain(memory, skill) for skill in stakes}
     expected = _shares(outlooks, stakes, now, minutes)
     total = sum(stake.marks for stake in stakes.values()) or 1.0
     views = {}
@@ -111,7 +111,7 @@ def _views(
 
 
 def _shares(
-    outlooks: Mapping[str, Outlook], stakes: Mapping[str, Stake], now: float, minutes: float
+    outlooks: Mapping[str, ExpectedGain], stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, float]:
     seconds_until = {
         stake.exam: max(0.0, stake.exam - now) / 86400.0 * minutes * 60.0

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from itertools import pairwise
 from typing import NamedTuple
 
-from drill.memory import Outlook
+from drill.memory import ExpectedGain
 
 COUNTS = (0, 1, 2, 3, 5, 8, 12, 18, 27, 40, 60, 90)
 """How many further askings a forecast tries; what lies between is interpolated."""
@@ -42,7 +42,7 @@ def counts_for(skills: int, most: float) -> list[int]:
     return tried
 
 
-def curve(outlook: Outlook, stake: Stake, counts: Iterable[int]) -> Curve:
+def curve(outlook: ExpectedGain, stake: Stake, counts: Iterable[int]) -> Curve:
     """The exam-day share for each count of further askings, spread evenly up to the exam."""
     span = max(0.0, stake.exam - stake.start)
     points: Curve = []

@@ -10,9 +10,9 @@ from typing import Any
 
 from drill.memory import Memory
 from drill.planning.lookahead import Stake
-from drill.planning.past import OTHERS_BETWEEN, Past
-from drill.planning.plan import Choice, Forecast, SkillPlan, lessons
-from drill.planning.prices import DayPrices, stretches
+from drill.planning.plan_values import Choice, Forecast, SkillPlan, lessons
+from drill.planning.recent_askings import OTHERS_BETWEEN, Past
+from drill.planning.time_prices import DayPrices, stretches
 
 HORIZON = timedelta(days=28)
 """Without an exam ahead the planner looks this far, from whatever day it is."""

@@ -7,7 +7,12 @@ first asked for: most questions have none, and every start is waited for.
 
 from typing import TYPE_CHECKING
 
-from drill.quantities.evaluate import evaluate
+from drill.quantities.evaluation.evaluator import evaluate
+from drill.quantities.evaluation.functions import FUNCTIONS, Function
+from drill.quantities.evaluation.steps import Step, run_steps, to_plain
+from drill.quantities.expressions.nodes import Expression
+from drill.quantities.expressions.parser import parse
+from drill.quantities.expressions.writing import text_of
 from drill.quantities.figures import (
     decimals_of,
     figures_between,
@@ -19,14 +24,9 @@ from drill.quantities.figures import (
     show_figures,
     to_figures,
 )
-from drill.quantities.functions import FUNCTIONS, Function
-from drill.quantities.nodes import Expression
-from drill.quantities.parser import parse
-from drill.quantities.unit_reading import unit_of
-from drill.quantities.units import convert, pretty, same_dimension
-from drill.quantities.values import PLAIN, Fault, Quantity, Row, Unit, Value
-from drill.quantities.work import Step, run_steps, to_plain
-from drill.quantities.writing import text_of
+from drill.quantities.units.conversion import convert, pretty, same_dimension
+from drill.quantities.units.unit_reading import unit_of
+from drill.quantities.values import PLAIN, FactsRow, Fault, Quantity, Unit, Value
 
 if TYPE_CHECKING:
     from drill.quantities.formulae import Formula, molar_mass, parse_formula
@@ -38,11 +38,11 @@ __all__ = [
     "PLAIN",
     "Equation",
     "Expression",
+    "FactsRow",
     "Fault",
     "Formula",
     "Function",
     "Quantity",
-    "Row",
     "Species",
     "Step",
     "Unit",

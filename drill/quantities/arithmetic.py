@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import isqrt
 
-from drill.quantities.units import (
+from drill.quantities.units.conversion import (
     convert,
     is_plain,
     named,

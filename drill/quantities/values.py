@@ -42,7 +42,7 @@ class Quantity:
 
 
 @dataclass(frozen=True)
-class Row:
+class FactsRow:
     """One row of a facts table: its id and its cells, numbers with the unit of their column."""
 
     table: str
@@ -51,7 +51,7 @@ class Row:
     line: int = 0
 
 
-Value = Quantity | str | bool | Row | tuple["Quantity", ...] | tuple[str, ...]
+Value = Quantity | str | bool | FactsRow | tuple["Quantity", ...] | tuple[str, ...]
 
 
 @dataclass(frozen=True)

@@ -9,28 +9,28 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from drill.sitting.asked import Asked
-from drill.sitting.planners import learners_planner
-from drill.sitting.plans import exam_of, skill_plans, topic_of
+from drill.sitting.current_question import CurrentQuestion
+from drill.sitting.learner_planner import learners_planner
 from drill.sitting.sitting import Goal, Sitting
+from drill.sitting.skill_plans import exam_of, skill_plans, topic_of
 
 if TYPE_CHECKING:
-    from drill.sitting.asked_before import as_asked, part_of
-    from drill.sitting.remarking import Change, Remarked, remark, store_changes
-    from drill.sitting.settling import JUDGES, forget_settled, settle, settled_dir
-    from drill.sitting.standing import parts_of_versions, skills_of_versions, state, states
+    from drill.sitting.mastery import parts_of_versions, skills_of_versions, state, states
+    from drill.sitting.moderation import JUDGES, forget_settled, settle, settled_dir
+    from drill.sitting.regrading import Change, Remarked, remark, store_changes
+    from drill.sitting.stored_question import as_asked, part_of
 
 _LATER = {
     "as_asked": "asked_before",
     "part_of": "asked_before",
-    "Change": "remarking",
-    "Remarked": "remarking",
-    "remark": "remarking",
-    "store_changes": "remarking",
-    "JUDGES": "settling",
-    "forget_settled": "settling",
-    "settle": "settling",
-    "settled_dir": "settling",
+    "Change": "regrading",
+    "Remarked": "regrading",
+    "remark": "regrading",
+    "store_changes": "regrading",
+    "JUDGES": "moderation",
+    "forget_settled": "moderation",
+    "settle": "moderation",
+    "settled_dir": "moderation",
     "parts_of_versions": "standing",
     "skills_of_versions": "standing",
     "state": "standing",
@@ -47,8 +47,8 @@ def __getattr__(name: str) -> object:
 
 __all__ = [
     "JUDGES",
-    "Asked",
     "Change",
+    "CurrentQuestion",
     "Goal",
     "Remarked",
     "Sitting",

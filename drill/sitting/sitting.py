@@ -12,9 +12,9 @@ from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
 from drill.sitting import history
-from drill.sitting.asked import Asked, rebuilt
-from drill.sitting.making import Maker
-from drill.sitting.planners import learners_planner
+from drill.sitting.current_question import CurrentQuestion, rebuilt
+from drill.sitting.learner_planner import learners_planner
+from drill.sitting.question_supply import QuestionSupply
 
 if TYPE_CHECKING:
     from drill.bank import Bank
@@ -48,9 +48,9 @@ class Sitting:
     ) -> None:
         self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
         self.goal = goal
-        self._maker = Maker(store, bank, learner, seed)
+        self._maker = QuestionSupply(store, bank, learner, seed)
         self._began = now
-        self.done: list[Asked] = []
+        self.done: list[CurrentQuestion] = []
         self.resumed = False
         self.left_out: dict[str, str] = {}
         self._faulty: set[str] = set()
@@ -105,7 +105,7 @@ class Sitting:
 
     # ---------------------------------------------------------------- which question
 
-    def next(self, now: datetime, extra: bool = False) -> Asked | None:
+    def next(self, now: datetime, extra: bool = False) -> CurrentQuestion | None:
         """The question to ask now; None when the goal is reached or nothing is worth asking.
 
         A template that cannot be used is left out, never a reason to stop: see `left_out`.
@@ -136,7 +136,7 @@ class Sitting:
             now,
         )
         self._example = made if choice.show else None
-        return Asked(made, asking, choice.skill, choice.show, now, {}, {}, set())
+        return CurrentQuestion(made, asking, choice.skill, choice.show, now, {}, {}, set())
 
     def reached(self, now: datetime) -> bool:
         """Whether the sitting's own goal is reached."""
@@ -177,7 +177,7 @@ class Sitting:
 
     def answer(
         self,
-        asked: Asked,
+        asked: CurrentQuestion,
         part: Part,
         text: str,
         seconds: float,
@@ -201,7 +201,7 @@ class Sitting:
             asked.marks[part.id] = mark
         return mark
 
-    def pass_part(self, asked: Asked, part: Part, seconds: float, now: datetime) -> Mark:
+    def pass_part(self, asked: CurrentQuestion, part: Part, seconds: float, now: datetime) -> Mark:
         """The learner passes: no marks, and the worked answer may be shown."""
         answer = self.store.answer(asked.asking, part.id, "", "pass", None, seconds, now)
         mark = self._marked(asked, part, "")
@@ -211,14 +211,16 @@ class Sitting:
         asked.marks[part.id] = mark
         return mark
 
-    def hint(self, asked: Asked, part: Part, now: datetime) -> str:
+    def hint(self, asked: CurrentQuestion, part: Part, now: datetime) -> str:
         """The part's hint, noted as asked for; "" when it has none."""
         if part.hint:
             self.store.answer(asked.asking, part.id, "", "hint", None, 0.0, now)
             asked.hinted.add(part.id)
         return part.hint
 
-    def decide(self, asked: Asked, part: Part, earned: Mapping[str, bool], now: datetime) -> Mark:
+    def decide(
+        self, asked: CurrentQuestion, part: Part, earned: Mapping[str, bool], now: datetime
+    ) -> Mark:
         """The learner's own decision on points the marker was not sure of, kept beside it."""
         mark = asked.marks[part.id]
         points = tuple(
@@ -234,7 +236,7 @@ class Sitting:
         asked.decided[part.id] = tuple(earned)
         return decided
 
-    def set_level(self, asked: Asked, part: Part, marks: int, now: datetime) -> Mark:
+    def set_level(self, asked: CurrentQuestion, part: Part, marks: int, now: datetime) -> Mark:
         """The mark learners give their own extended answer, kept apart from every other figure."""
         mark = asked.marks[part.id]
         marks = max(0, min(marks, mark.of))
@@ -247,23 +249,23 @@ class Sitting:
         asked.marks[part.id] = own
         return own
 
-    def fix(self, asked: Asked, part: Part, text: str, now: datetime) -> Mark:
+    def fix(self, asked: CurrentQuestion, part: Part, text: str, now: datetime) -> Mark:
         """A typing mistake put right after the verdict: for the eye only, the first text stands."""
         self.store.answer(asked.asking, part.id, text, "fix", None, 0.0, now)
         return self._marked(asked, part, text)
 
-    def appeal(self, asked: Asked, part: Part, reason: str, now: datetime) -> None:
+    def appeal(self, asked: CurrentQuestion, part: Part, reason: str, now: datetime) -> None:
         """The learner contests a mark; it stands until a teacher or tutor settles it."""
         self.store.appeal(asked.typed[part.id][0], reason, now)
 
-    def faulty(self, asked: Asked, note: str, now: datetime) -> None:
+    def faulty(self, asked: CurrentQuestion, note: str, now: datetime) -> None:
         """The question itself is said to be wrong: it is kept, and nothing is learned from it."""
         self.store.faulty(asked.asking, note, now)
         asked.left = True
         self._faulty.add(asked.question.template)
         self._plan_anew()
 
-    def _marked(self, asked: Asked, part: Part, text: str) -> Mark:
+    def _marked(self, asked: CurrentQuestion, part: Part, text: str) -> Mark:
         from drill.marking import mark
 
         return mark(part, text, asked.earlier())
@@ -275,7 +277,7 @@ class Sitting:
 
     # ---------------------------------------------------------------- after a question, and the end
 
-    def finish(self, asked: Asked, now: datetime) -> None:
+    def finish(self, asked: CurrentQuestion, now: datetime) -> None:
         """Tell memory and planner what this question showed, and cache what is remembered."""
         row = self.store.asking(asked.asking)
         if asked.shown:
@@ -288,7 +290,7 @@ class Sitting:
             self.done.append(asked)
         history.keep(self.store, self.learner, self.planner.memory)
 
-    def _record(self, asked: Asked, row: AskingRow) -> None:
+    def _record(self, asked: CurrentQuestion, row: AskingRow) -> None:
         from drill.store import observations
 
         planner, told = self.planner, set()
@@ -325,7 +327,7 @@ class Sitting:
 
     def states(self, now: datetime) -> dict[str, str]:
         """`{skill: word}`: how each skill stands now."""
-        from drill.sitting.standing import parts_of_versions, states
+        from drill.sitting.mastery import parts_of_versions, states
 
         askings = self.store.askings(self.learner)
         return states(askings, parts_of_versions(self.store, askings), self.planner, now)

@@ -24,7 +24,7 @@ from drill.store.values import moment, stamp
 
 if TYPE_CHECKING:
     from drill.store.erase import BACKUP_FOLDER
-    from drill.store.merge import Arrival, Fault, Merged
+    from drill.store.merge import Arrival, Merged, MergeFault
     from drill.store.records import CARRIED, Record
     from drill.store.verify import verify_copy
 
@@ -35,10 +35,10 @@ __all__ = [
     "Arrival",
     "AskingRow",
     "Cell",
-    "Fault",
     "InForce",
     "Learner",
     "MemoryRow",
+    "MergeFault",
     "Merged",
     "Observation",
     "OpenMark",
@@ -57,7 +57,7 @@ __all__ = [
 _LATER = {
     "BACKUP_FOLDER": "erase",
     "Arrival": "merge",
-    "Fault": "merge",
+    "MergeFault": "merge",
     "Merged": "merge",
     "CARRIED": "records",
     "Record": "records",

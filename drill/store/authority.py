@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Judged:
+class StoredVerdict:
     """One stored verdict."""
 
     id: bytes
@@ -28,7 +28,7 @@ class Judged:
     when: datetime
 
 
-def in_force(verdicts: Sequence[Judged]) -> InForce | None:
+def in_force(verdicts: Sequence[StoredVerdict]) -> InForce | None:
     """The verdict that counts, None without any; `verdicts` in the order they were given."""
     if not verdicts:
         return None
@@ -47,11 +47,11 @@ def in_force(verdicts: Sequence[Judged]) -> InForce | None:
     return InForce(learner.id, "learner", learner.marker, mark, learner.when, first, decided)
 
 
-def _last(verdicts: Sequence[Judged], *judges: str) -> Judged | None:
+def _last(verdicts: Sequence[StoredVerdict], *judges: str) -> StoredVerdict | None:
     return next((one for one in reversed(verdicts) if one.by in judges), None)
 
 
-def _alone(one: Judged, first: datetime) -> InForce:
+def _alone(one: StoredVerdict, first: datetime) -> InForce:
     return InForce(one.id, one.by, one.marker, one.mark, one.when, first)
 
 

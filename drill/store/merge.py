@@ -14,7 +14,7 @@ from drill.store.fitness import Unfit, fit
 from drill.store.people import LONGEST_CODE, find_learner, is_code
 from drill.store.records import CARRIED, Record
 from drill.store.rows import Learner
-from drill.store.tables import Shape, shape
+from drill.store.tables import TableShape, shape
 from drill.store.values import new_id
 
 
@@ -28,7 +28,7 @@ class Arrival:
 
 
 @dataclass(frozen=True)
-class Fault:
+class MergeFault:
     """Why a line did not go in."""
 
     line: int
@@ -44,7 +44,7 @@ class Merged:
 
     added: int
     known: int
-    faults: tuple[Fault, ...]
+    faults: tuple[MergeFault, ...]
     renamed: tuple[tuple[str, str], ...] = ()
 
 
@@ -74,9 +74,9 @@ class _Merging:
     into: Learner | None
     added: int = 0
     known: int = 0
-    faults: list[Fault] = field(default_factory=list)
+    faults: list[MergeFault] = field(default_factory=list)
     renamed: dict[Cell, tuple[str, str]] = field(default_factory=dict)
-    shapes: dict[str, Shape] = field(default_factory=dict)
+    shapes: dict[str, TableShape] = field(default_factory=dict)
 
     def take(self, arrival: Arrival) -> None:
         """Put one record in, or note why not and leave no trace of it."""
@@ -89,7 +89,7 @@ class _Merging:
                 self.added += 1
         except Unfit as error:
             self.db.rows("ROLLBACK TO record")
-            self.faults.append(Fault(arrival.line, str(error)))
+            self.faults.append(MergeFault(arrival.line, str(error)))
         self.db.rows("RELEASE record")
 
     # ------------------------------------------------------------ one record
@@ -122,14 +122,14 @@ class _Merging:
             sound["code"] = self._free(str(sound["code"]), sound["learner"])
         self.db.insert(table, **sound)
 
-    def _shape(self, table: str) -> Shape:
+    def _shape(self, table: str) -> TableShape:
         if table not in self.shapes:
             self.shapes[table] = shape(self.db, table)
         return self.shapes[table]
 
     # ------------------------------------------------------------ what it refers to
 
-    def _refer(self, values: dict[str, Cell], made: Shape, arrival: Arrival) -> None:
+    def _refer(self, values: dict[str, Cell], made: TableShape, arrival: Arrival) -> None:
         """Keys of this file in place of ids; learners and decks are made when they are missing."""
         for column, table in made.refers.items():
             if table == "learner":

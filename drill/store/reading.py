@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import Any, NamedTuple
 
-from drill.store.authority import Judged, in_force
+from drill.store.authority import StoredVerdict, in_force
 from drill.store.checksum import Cell
 from drill.store.database import Database
 from drill.store.marks import COLUMNS, mark_of
@@ -105,7 +105,7 @@ def _answers(db: Database, which: Which) -> dict[int, list[AnswerRow]]:
 
 def _verdicts(db: Database, which: Which) -> dict[int, InForce | None]:
     found = db.rows(f'{_VERDICT} WHERE {which.condition} ORDER BY v."at", v."key"', *which.values)
-    grouped: dict[int, list[Judged]] = {}
+    grouped: dict[int, list[StoredVerdict]] = {}
     for row in found:
         grouped.setdefault(row[0], []).append(_judged(row))
     return {key: in_force(verdicts) for key, verdicts in grouped.items()}
@@ -124,9 +124,9 @@ def _unsettled(appeal: tuple[bytes, str] | None, verdict: InForce | None) -> str
     return appeal[1]
 
 
-def _judged(row: tuple[Any, ...]) -> Judged:
+def _judged(row: tuple[Any, ...]) -> StoredVerdict:
     _, id, by, marker, at, zone, *columns = row
-    return Judged(
+    return StoredVerdict(
         id, by, marker, mark_of(dict(zip(COLUMNS, columns, strict=True))), moment(at, zone)
     )
 

@@ -47,7 +47,7 @@ OWNED = {
 
 
 @dataclass(frozen=True)
-class Shape:
+class TableShape:
     """A table's columns besides its key and checksum.
 
     `types` names SQLite's type of each, `optional` those that may be empty, `refers` the table
@@ -59,12 +59,12 @@ class Shape:
     refers: Mapping[str, str]
 
 
-def shape(db: Database, table: str) -> Shape:
+def shape(db: Database, table: str) -> TableShape:
     """The shape of one table."""
     columns = db.rows('SELECT "name", "type", "notnull" FROM pragma_table_info(?)', table)
     keys = db.rows('SELECT "from", "table" FROM pragma_foreign_key_list(?)', table)
     plain = [row for row in columns if row[0] not in ("key", "sum")]
-    return Shape(
+    return TableShape(
         types={name: type for name, type, _ in plain},
         optional=frozenset(name for name, _, needed in plain if not needed),
         refers=dict(keys),

@@ -8,7 +8,12 @@ from pathlib import Path
 import pytest
 
 from drill.bank import Bank, read_deck, read_facts, read_template
-from drill.bank.shelves import read_lexicon, read_practicals, read_skills, read_slips
+from drill.bank.reference.reference_files import (
+    read_lexicon,
+    read_practicals,
+    read_skills,
+    read_slips,
+)
 from drill.errors import Problem
 from drill.model import Deck, Template
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from drill.bank import read_facts
 from drill.errors import Problem
 from drill.places import bank_dir
-from drill.quantities import PLAIN, Quantity, Row, unit_of
+from drill.quantities import PLAIN, FactsRow, Quantity, unit_of
 
 SHIPPED = sorted((bank_dir() / "facts").glob("*.csv"))
 
@@ -21,7 +21,7 @@ def test_a_row_and_its_cells(good: Path) -> None:
     rows = read_facts(good / "facts" / "salts.csv")
     unit = unit_of("g/mol")
     assert unit is not None
-    assert rows[0] == Row(
+    assert rows[0] == FactsRow(
         "salts",
         "CuO_H2SO4",
         {
@@ -38,7 +38,7 @@ def test_a_row_and_its_cells(good: Path) -> None:
 
 def test_an_empty_number_is_not_known(good: Path) -> None:
     rows = read_facts(good / "facts" / "salts.csv")
-    assert isinstance(rows[2], Row)
+    assert isinstance(rows[2], FactsRow)
     assert "M_crystals" not in rows[2].cells
 
 
@@ -55,4 +55,4 @@ def test_no_text_stops_it(tmp_path_factory: pytest.TempPathFactory, text: str) -
     path = tmp_path_factory.getbasetemp() / "random.csv"
     path.write_text(text, encoding="utf-8", newline="")
     for row in read_facts(path):
-        assert isinstance(row, Row) or row.line >= 1
+        assert isinstance(row, FactsRow) or row.line >= 1

@@ -6,9 +6,9 @@ from collections.abc import Callable
 
 import pytest
 
-from drill.bank.schema import TEMPLATE
-from drill.bank.schema_graph import AXIS, GRAPH, LINE, POINTS
-from drill.bank.schema_parts import PART
+from drill.bank.schema.graph_schema import AXIS, GRAPH, LINE, POINTS
+from drill.bank.schema.part_schema import PART
+from drill.bank.schema.template_schema import TEMPLATE
 from drill.model import Template
 
 Read = Callable[[str], Template]

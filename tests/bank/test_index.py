@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 from drill.bank import ENGINE, Bank, Entry, new_template, read_passed, write_passed
-from drill.bank.schema_parts import PART_KINDS
-from drill.bank.template import template_of
+from drill.bank.reading.template_reader import template_of
+from drill.bank.schema.part_schema import PART_KINDS
 from drill.model import Template
 
 

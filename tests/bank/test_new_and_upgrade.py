@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from drill.bank import new_template, read_template, upgrade
-from drill.bank.schema_parts import PART_KINDS
-from drill.bank.upgrading import ALIASES, upgrade_text
+from drill.bank.authoring.upgrading import ALIASES, upgrade_text
+from drill.bank.schema.part_schema import PART_KINDS
 from drill.errors import DrillError
 from drill.model import Template
 from drill.places import bank_dir
@@ -108,7 +108,7 @@ def test_a_key_that_is_there_already_is_not_overwritten() -> None:
 
 
 def test_no_alias_is_a_key_of_today() -> None:
-    from drill.bank.schema_docs import QUESTION
+    from drill.bank.schema.schema_docs import QUESTION
 
     names = {key.name for keys in QUESTION.values() for key in keys}
     assert not names & ALIASES.keys()
@@ -137,7 +137,8 @@ def test_opening_a_bank_loads_nothing_heavy(good: Path) -> None:
         "import sys; from pathlib import Path; from drill.bank import Bank\n"
         f"bank = Bank.open(Path({str(good)!r})); bank.template('salts/percentage-yield')\n"
         "heavy = {'tomlkit', 'difflib', 'sympy', 'sqlite_utils', 'numpy', 'rapidfuzz',"
-        " 'drill.bank.upgrading', 'drill.bank.starters', 'drill.bank.schema_docs'}\n"
+        " 'drill.bank.authoring.upgrading', 'drill.bank.authoring.starters',"
+        " 'drill.bank.schema.schema_docs'}\n"
         "print(sorted(heavy & set(sys.modules)))"
     )
     out = subprocess.run(

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from drill.bank import read_template
-from drill.bank.schema import SCALE, TEMPLATE
+from drill.bank.schema.template_schema import SCALE, TEMPLATE
 from drill.generate import generate
 from drill.model import Question, Template
 from tests.bank.conftest import HEAD

@@ -11,18 +11,23 @@ import pytest
 import tomlkit
 
 from drill.bank import read_deck, read_template, schema_as_markdown
-from drill.bank.deck_schema import BENCH, DECK, OWN, PAPER, TOPIC
-from drill.bank.keys import TYPES, Key
-from drill.bank.schema import DRAW, DRAW_TOLD_BY, TEMPLATE, WORK
-from drill.bank.schema_docs import QUESTION, SHELVES
-from drill.bank.schema_parts import LEVEL, OPTION, PART, PART_KINDS, PATTERN, POINT, SLIP
-from drill.bank.shelves import read_lexicon, read_practicals, read_skills, read_slips
+from drill.bank.reference.reference_files import (
+    read_lexicon,
+    read_practicals,
+    read_skills,
+    read_slips,
+)
+from drill.bank.schema.deck_schema import BENCH, DECK, OWN, PAPER, TOPIC
+from drill.bank.schema.fields import TYPES, Field
+from drill.bank.schema.part_schema import LEVEL, OPTION, PART, PART_KINDS, PATTERN, POINT, SLIP
+from drill.bank.schema.schema_docs import QUESTION, SHELVES
+from drill.bank.schema.template_schema import DRAW, DRAW_TOLD_BY, TEMPLATE, WORK
 from drill.model import Deck, Template
 
 Raw = dict[str, Any]
 
 
-def example(key: Key) -> Raw:
+def example(key: Field) -> Raw:
     """The example as values; one headed [[part.slip]] is the list it makes in its part."""
     raw = tomllib.loads(key.example)
     if key.name not in raw:
@@ -30,7 +35,7 @@ def example(key: Key) -> Raw:
     return {key.name: raw[key.name]}
 
 
-def least(keys: tuple[Key, ...], kind: str = "") -> Raw:
+def least(keys: tuple[Field, ...], kind: str = "") -> Raw:
     """The examples of all that a table needs."""
     needed = (key for key in keys if key.required and key.belongs_to(kind))
     return {name: value for key in needed for name, value in example(key).items()}
@@ -45,10 +50,10 @@ def question(**more: Any) -> Raw:
 
 
 def ids(case: Any) -> str:
-    return case.name if isinstance(case, Key) else str(case)
+    return case.name if isinstance(case, Field) else str(case)
 
 
-def by_kind(keys: tuple[Key, ...], kinds: tuple[str, ...]) -> list[tuple[Key, str]]:
+def by_kind(keys: tuple[Field, ...], kinds: tuple[str, ...]) -> list[tuple[Field, str]]:
     return [(key, kind) for key in keys for kind in kinds if key.belongs_to(kind)]
 
 
@@ -69,17 +74,17 @@ def loads(bank: Path) -> Any:
 
 # a scale needs a draw beside it: test_scale.py reads its examples
 @pytest.mark.parametrize("key", [key for key in TEMPLATE if key.name != "scale"], ids=ids)
-def test_question(key: Key, loads: Any) -> None:
+def test_question(key: Field, loads: Any) -> None:
     loads(question(**example(key)))
 
 
 @pytest.mark.parametrize(("key", "kind"), by_kind(DRAW, tuple(DRAW_TOLD_BY.values())), ids=ids)
-def test_draw(key: Key, kind: str, loads: Any) -> None:
+def test_draw(key: Field, kind: str, loads: Any) -> None:
     loads(question(draw={"it": {**least(DRAW, kind), **example(key)}}))
 
 
 @pytest.mark.parametrize("key", WORK, ids=ids)
-def test_step(key: Key, loads: Any) -> None:
+def test_step(key: Field, loads: Any) -> None:
     loads(question(work={"it": {**least(WORK), **example(key)}}))
 
 
@@ -87,27 +92,27 @@ def test_step(key: Key, loads: Any) -> None:
 @pytest.mark.parametrize(
     ("key", "kind"), by_kind(tuple(k for k in PART if k.name != "read_off"), PART_KINDS), ids=ids
 )
-def test_part(key: Key, kind: str, loads: Any) -> None:
+def test_part(key: Field, kind: str, loads: Any) -> None:
     value = {} if key.name == "kind" else example(key)
     loads(question(part=[part(kind, **value)]))
 
 
 @pytest.mark.parametrize("key", SLIP, ids=ids)
-def test_slip(key: Key, loads: Any) -> None:
+def test_slip(key: Field, loads: Any) -> None:
     slip = {**least(SLIP), "says": "What to do.", **example(key)}
     loads(question(part=[part("number", slip=[slip])]))
     loads(question(part=[part("table", cells={"mean": {"answer": 2, "slip": [slip]}})]))
 
 
 @pytest.mark.parametrize("key", OPTION, ids=ids)
-def test_option(key: Key, loads: Any) -> None:
+def test_option(key: Field, loads: Any) -> None:
     right = {"text": "the right one", "right": True}
     option = {**least(OPTION), "says": "Why not.", **example(key)}
     loads(question(part=[part("choice", option=[right, option])]))
 
 
 @pytest.mark.parametrize("key", POINT, ids=ids)
-def test_point(key: Key, loads: Any) -> None:
+def test_point(key: Field, loads: Any) -> None:
     other = {**least(POINT), "id": "other"}
     kind = key.kinds[0] if key.kinds else "written"
     points = [other, {**least(POINT), **example(key)}]
@@ -117,13 +122,13 @@ def test_point(key: Key, loads: Any) -> None:
 
 
 @pytest.mark.parametrize("key", PATTERN, ids=ids)
-def test_pattern(key: Key, loads: Any) -> None:
+def test_pattern(key: Field, loads: Any) -> None:
     point = {**least(POINT), "accept": [{**least(PATTERN), **example(key)}]}
     loads(question(part=[part("written", point=[point])]))
 
 
 @pytest.mark.parametrize("key", LEVEL, ids=ids)
-def test_level(key: Key, loads: Any) -> None:
+def test_level(key: Field, loads: Any) -> None:
     levels = [{**least(LEVEL), **example(key)}, {"marks": 1, "says": "Little is right."}]
     loads(question(part=[part("levels", level=levels)]))
 
@@ -135,7 +140,7 @@ def test_level(key: Key, loads: Any) -> None:
      for key in keys],
     ids=ids,
 )  # fmt: skip
-def test_deck(key: Key, table: str, tmp_path: Path) -> None:
+def test_deck(key: Field, table: str, tmp_path: Path) -> None:
     raw = {**least(DECK), "paper": [least(PAPER)]}
     if table in ("paper", "topic"):
         raw[table] = [{"practical": "salts", **least(PAPER), **example(key)}]

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drill.bank.toml_lines import BadToml, Lines, Path, Unusable, lines_of, read_toml
+from drill.bank.files.toml_lines import BadToml, KeyPath, Lines, Unusable, lines_of, read_toml
 
 SAMPLE = '''\
 # a comment with [brackets] = and "quotes"
@@ -118,7 +118,7 @@ class Writer:
     def __init__(self, draw: st.DataObject, ending: str) -> None:
         self.draw, self.ending = draw, ending
         self.rows: list[str] = []
-        self.truth: dict[Path, int] = {}
+        self.truth: dict[KeyPath, int] = {}
 
     def choice(self, *ways: Any) -> Any:
         return self.draw.draw(st.sampled_from(ways))
@@ -173,7 +173,7 @@ class Writer:
         self.rows.append(row)
         return number
 
-    def tree(self, tree: dict[str, Any], header: str, path: Path) -> None:
+    def tree(self, tree: dict[str, Any], header: str, path: KeyPath) -> None:
         taken: set[str] = set()
         for name, value in tree["values"].items():
             taken.add(name)
@@ -199,7 +199,7 @@ class Writer:
                     self.tree(inner, below, (*path, name, index))
 
 
-def reached(raw: Any, path: Path) -> bool:
+def reached(raw: Any, path: KeyPath) -> bool:
     """Whether the path exists in what tomllib read."""
     for step in path:
         try:

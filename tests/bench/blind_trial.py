@@ -16,7 +16,7 @@ from drill.bank import read_facts
 from drill.drawings import cells, load_picture, scale_drawing
 from drill.model import Scale
 from drill.places import bank_dir
-from drill.quantities import Row
+from drill.quantities import FactsRow
 from tests.drawings.making import rows, scale_from
 
 FOLDER = bank_dir() / "drawings"
@@ -44,7 +44,7 @@ def piece_names() -> tuple[str, ...]:
     """Every piece of apparatus that has a drawing."""
     tables = ("kit", "drawn_kit")
     facts = (row for table in tables for row in read_facts(bank_dir() / "facts" / f"{table}.csv"))
-    names = {str(row.cells["name"]) for row in facts if isinstance(row, Row)}
+    names = {str(row.cells["name"]) for row in facts if isinstance(row, FactsRow)}
     return tuple(sorted((name for name in names if _file(name).exists()), key=str.lower))
 
 
@@ -71,7 +71,7 @@ def scales(seed: int, columns: int = 80, lines: int = 16) -> tuple[Trial, ...]:
     )
 
 
-def _levels(kinds: list[Row], draw: random.Random) -> Iterator[Scale]:
+def _levels(kinds: list[FactsRow], draw: random.Random) -> Iterator[Scale]:
     draw.shuffle(kinds)
     for kind in kinds:
         scale = scale_from(kind)

@@ -22,8 +22,8 @@ os.environ["OMP_NUM_THREADS"] = "1"  # small matrices: threads would only wait f
 from practice_logs import Life, lives
 
 from drill.memory import Weights
-from drill.memory.calibration import SHAPE_MOVES, SPREAD_MOVES, fit_first, walk
 from drill.memory.weights import Level, Mechanism, Shape, Spread, Ways
+from tests.lab.calibration import SHAPE_MOVES, SPREAD_MOVES, fit_first, walk
 
 PER_FAMILY, SEED, SEARCH_PER_FAMILY, PROBES = 50, 20261, 10, 6
 PRIOR = Weights(
@@ -44,7 +44,7 @@ PRIOR = Weights(
         gain=5.0,
         wins=0.05,
         guess=0.05,
-        slip=0.05,
+        careless=0.05,
     ),
     ways=Ways(able=2.0, gain=4.0, wins=0.5, fails=0.5, rest=0.5, skill=1.0),
 )
@@ -110,9 +110,9 @@ def write(weights: Weights, rows: int) -> None:
     text = f'''"""The weights a learner starts with, as tests/bench/fit_weights.py wrote them.
 
 Do not edit: run it again. Fitted on {rows} rows of {PER_FAMILY} simulated learners of each of six
-families (seed {SEED}), person spread 0.7 and skill spread 1.0 logits, with guessing, slips,
+families (seed {SEED}), person spread 0.7 and skill spread 1.0 logits, with guessing, carelessness,
 imperfect transfer, missed days and six habits of practice over 8 to 110 days; exam-day rows weigh
-as much as practice. The second opinion (mechanism, ways) is fitted to people of `drill.lab`, 30 of
+as much as practice. The second opinion (mechanism, ways) is fitted to people of `tests.lab`, 30 of
 each family (seed 70000), whose lessons it is told. No log of any person went into them.
 """
 

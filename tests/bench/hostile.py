@@ -22,7 +22,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import RULES, mark
-from drill.marking.text import tidy
+from drill.marking.text.typed_text import tidy
 from drill.model import Part, Question, Template
 from drill.places import bank_dir
 from tests.marking.test_hostile import PARTS

@@ -3,7 +3,7 @@
     python tests/bench/left_out.py            # fits all again, about five minutes, and compares
     python tests/bench/left_out.py --write    # and writes left_out.json
 
-The logs are of people of the lab (`drill.lab`, seeds from 70000 on, which no figure uses) in
+The logs are of people of the lab (`tests.lab`, seeds from 70000 on, which no figure uses) in
 scenarios of their own, practising by five habits that know nothing of the planner. Nothing that
 is shipped reads this.
 """
@@ -24,11 +24,11 @@ os.environ["OMP_NUM_THREADS"] = "1"  # small matrices: threads would only wait f
 
 from fit_weights import PRIOR, SPREADS, rounded
 
-from drill.lab import LEARNERS, Scenario, Simulated, run, scenario
 from drill.memory import Weights
-from drill.memory.calibration import SHAPE_MOVES, fit_first, fit_second, walk
-from drill.memory.fitting import Log
 from drill.memory.weights import Level, Mechanism, Shape, Spread, Ways
+from tests.lab import LEARNERS, Scenario, Simulated, run, scenario
+from tests.lab.calibration import SHAPE_MOVES, fit_first, fit_second, walk
+from tests.lab.fitting import Log
 
 FILE = Path(__file__).with_suffix(".json")
 PER_FAMILY, SEARCH_PER_FAMILY, SEED, SEARCH_SEED, PROBES = 30, 8, 70000, 75000, 8

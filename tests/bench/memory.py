@@ -19,7 +19,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from math import log
 
-from drill.memory import SHIPPED, Memory, Weights, calibrate
+from drill.memory import SHIPPED, Memory, Weights
+from tests.lab import calibrate
 
 FOLDS = 5
 os.environ["OMP_NUM_THREADS"] = "1"  # small matrices: threads would only wait for each other

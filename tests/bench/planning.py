@@ -36,7 +36,9 @@ from typing import Any
 
 from left_out import left_out
 
-from drill.lab import (
+from drill.memory import Memory, Weights
+from drill.planning import Planner, SkillPlan, lessons
+from tests.lab import (
     BOUND,
     LEARNERS,
     POLICIES,
@@ -48,9 +50,7 @@ from drill.lab import (
     reference,
     run,
 )
-from drill.lab.comparison import interval, mean
-from drill.memory import Memory, Weights
-from drill.planning import Planner, SkillPlan, lessons
+from tests.lab.comparison import interval, mean
 
 FIRST_SEED, SEEDS = 500, 12
 LEFT_OUT, SHIPPED, NOTHING = "ours", "shipped", "nothing"

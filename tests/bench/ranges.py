@@ -3,7 +3,7 @@
     python tests/bench/ranges.py                    # 200 people of each family, about 40 minutes
     python tests/bench/ranges.py --seeds 20         # a rougher figure
 
-Each person of `drill.lab` practises as `Planner` chooses, up to the exam, and misses days. At four
+Each person of `tests.lab` practises as `Planner` chooses, up to the exam, and misses days. At four
 moments on the way (before the first question, after a quarter and a half of the days, on the last
 evening) the planner says its range. On exam day one paper is drawn: questions of different skills
 in random order until 60 marks, on templates never asked. Its marks fall independently, as in the
@@ -24,8 +24,8 @@ from functools import partial
 from random import Random
 from typing import NamedTuple
 
-from drill.lab import LEARNERS, SCENARIOS, run
 from drill.planning import Choice, Forecast, Planner, SkillPlan
+from tests.lab import LEARNERS, SCENARIOS, run
 
 FIRST_SEED, PAPER_MARKS, ALIKE = 3000, 60.0, 1.0 / 3.0
 MOMENTS = {"first": 0.0, "quarter": 0.25, "half": 0.5, "eve": 1.0}

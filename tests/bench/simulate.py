@@ -222,7 +222,7 @@ class Learner:
         self.family, self.seed = family, seed
         self.person = self.rng.gauss(0.0, PERSON_SD) - self.rng.uniform(0.0, 1.5)
         self.transfer = self.rng.uniform(0.55, 0.95)
-        self.slip = self.rng.uniform(0.02, 0.1)
+        self.careless = self.rng.uniform(0.02, 0.1)
         self.guess = self.rng.uniform(0.0, 0.1)
         self.lesson = self.rng.uniform(0.4, 1.0)
         self.steep = self.rng.uniform(0.4, 1.0)
@@ -242,7 +242,7 @@ class Learner:
         z -= 2.0 * (1.0 - self.transfer) * 0.5**tries
         z += mind.easiness.get(template, 0.0) if template else 0.0
         low = max(floor, self.guess)
-        return low + (1.0 - low - self.slip) * sigmoid(z)
+        return low + (1.0 - low - self.careless) * sigmoid(z)
 
     def answer(self, skill: str, template: str, at: float, marks: int, floor: float) -> float:
         """Try a question; its answer is then shown, so a failure teaches too."""

@@ -19,7 +19,7 @@ from pathlib import Path
 
 from drill.bank import Bank
 from drill.cli.common import deck_of, open_bank
-from drill.generate.stream import choose
+from drill.generate.draws.stream import choose
 from drill.model import Deck
 from drill.sitting import Goal, Sitting, history, learners_planner
 from drill.store import Learner, Store

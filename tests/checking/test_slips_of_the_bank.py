@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 
 from drill.bank import Bank
-from drill.bank.shelves import read_slips
+from drill.bank.reference.reference_files import read_slips
 from drill.model import PartSpec, Template
 from drill.places import bank_dir
 

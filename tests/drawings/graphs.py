@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from drill.generate.axes import ACROSS, UP, numbers_for
+from drill.generate.pictures.axes import ACROSS, UP, numbers_for
 from drill.model import Axis, Graph, GraphLine, GraphPoint
 from tests.drawings.making import dots_of
 

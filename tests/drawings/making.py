@@ -10,19 +10,21 @@ from drill.drawings import Picture, read_svg
 from drill.errors import Problem
 from drill.model import Scale
 from drill.places import bank_dir
-from drill.quantities import Quantity, Row
+from drill.quantities import FactsRow, Quantity
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 40">\n<desc>A thing.</desc>\n'
 
 
-def rows() -> tuple[Row, ...]:
+def rows() -> tuple[FactsRow, ...]:
     """Every instrument of the bank."""
     return tuple(
-        row for row in read_facts(bank_dir() / "facts" / "instruments.csv") if isinstance(row, Row)
+        row
+        for row in read_facts(bank_dir() / "facts" / "instruments.csv")
+        if isinstance(row, FactsRow)
     )
 
 
-def scale_from(row: Row, reading: Fraction | None = None) -> Scale:
+def scale_from(row: FactsRow, reading: Fraction | None = None) -> Scale:
     """An instrument of the bank; without a reading, at its lowest line."""
     cells = row.cells
 

@@ -14,7 +14,7 @@ from drill.drawings import Drawing, Picture, load_picture, picture_as_svg, scale
 from drill.drawings.page import HIGHEST, WIDEST
 from drill.drawings.shapes import Area, Words, box
 from drill.places import bank_dir
-from drill.quantities import Row
+from drill.quantities import FactsRow
 from tests.drawings.making import rows, scale_from
 
 FOLDER = bank_dir() / "drawings"
@@ -60,7 +60,7 @@ def test_it_is_as_large_as_the_page_allows_and_keeps_its_shape() -> None:
 
 
 @pytest.mark.parametrize("row", rows(), ids=lambda row: row.id)
-def test_a_scale_has_all_its_numbers(row: Row) -> None:
+def test_a_scale_has_all_its_numbers(row: FactsRow) -> None:
     scale = scale_from(row)
     scale = replace(scale, reading=scale.low + 45 * scale.division / 2)
     texts = _texts(scale_as_svg(scale))

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from drill.drawings import cells, scale_drawing, scale_in_words
 from drill.drawings.window import window
 from drill.model import Scale
-from drill.quantities import Row
+from drill.quantities import FactsRow
 from tests.drawings.making import dots_of, rows, scale_from
 
 ROWS = rows()
@@ -22,11 +22,11 @@ READ_BY_LINES = [row for row in ROWS if row.cells["shape"] != "display"]
 UPRIGHT = [row for row in ROWS if row.cells["shape"] in ("cylinder", "burette")]
 
 
-def ids(row: Row) -> str:
+def ids(row: FactsRow) -> str:
     return row.id
 
 
-def _at(row: Row, halves: int) -> Scale:
+def _at(row: FactsRow, halves: int) -> Scale:
     """The instrument at a number of half divisions above its lowest line."""
     scale = scale_from(row)
     most = int(2 * (scale.high - scale.low) / scale.division)
@@ -53,7 +53,7 @@ def _read_words(text: str) -> Fraction:
 @pytest.mark.parametrize("row", READ_BY_LINES, ids=ids)
 @settings(max_examples=60, deadline=None)
 @given(halves=st.integers(0, 1000))
-def test_the_words_carry_the_reading_and_do_not_say_it(row: Row, halves: int) -> None:
+def test_the_words_carry_the_reading_and_do_not_say_it(row: FactsRow, halves: int) -> None:
     scale = _at(row, halves)
     text = scale_in_words(scale)
     assert _read_words(text) == scale.reading
@@ -66,7 +66,7 @@ def test_the_words_carry_the_reading_and_do_not_say_it(row: Row, halves: int) ->
 @pytest.mark.parametrize("row", ROWS, ids=ids)
 @settings(max_examples=60, deadline=None)
 @given(halves=st.integers(0, 1000))
-def test_it_fits_a_screen_of_80_by_24_and_shows_two_numbers(row: Row, halves: int) -> None:
+def test_it_fits_a_screen_of_80_by_24_and_shows_two_numbers(row: FactsRow, halves: int) -> None:
     scale = _at(row, halves)
     made = cells(scale_drawing(scale), 80, 17)
     assert len(made) <= 15
@@ -107,7 +107,7 @@ def _read_dots(scale: Scale) -> Fraction:
 @pytest.mark.parametrize("row", UPRIGHT, ids=ids)
 @settings(max_examples=60, deadline=None)
 @given(halves=st.integers(1, 999))
-def test_the_dots_of_a_tube_give_the_reading_exactly(row: Row, halves: int) -> None:
+def test_the_dots_of_a_tube_give_the_reading_exactly(row: FactsRow, halves: int) -> None:
     scale = _at(row, halves)
     assert _read_dots(scale) == scale.reading
 

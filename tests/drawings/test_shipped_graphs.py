@@ -14,7 +14,7 @@ from drill.drawings import graph_as_svg, graph_in_words, graph_rows
 from drill.generate import generate
 from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
-from drill.quantities import Quantity, Row
+from drill.quantities import FactsRow, Quantity
 from tests.common.desk import drill
 from tests.drawings.graphs import number
 from tests.drawings.test_on_screen import shown
@@ -166,10 +166,10 @@ def test_a_screen_reader_and_a_script_get_the_words(name: str) -> None:
 
 
 def test_the_curves_are_those_of_the_table_of_solubilities() -> None:
-    def rows(name: str) -> list[Row]:
-        return [row for row in read_facts(BANK / "facts" / name) if isinstance(row, Row)]
+    def rows(name: str) -> list[FactsRow]:
+        return [row for row in read_facts(BANK / "facts" / name) if isinstance(row, FactsRow)]
 
-    def value(row: Row, name: str) -> Fraction:
+    def value(row: FactsRow, name: str) -> Fraction:
         cell = row.cells[name]
         assert isinstance(cell, Quantity)
         return cell.value

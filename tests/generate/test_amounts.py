@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drill.generate.amounts import amount_text, converted_text, number_text, places_before
+from drill.generate.text.amounts import amount_text, converted_text, number_text, places_before
 from drill.quantities import PLAIN, Quantity, unit_of
 
 

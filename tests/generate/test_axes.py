@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drill.generate.axes import ACROSS, LEAST, UP, Numbers, Room, numbers_for
+from drill.generate.pictures.axes import ACROSS, LEAST, UP, Numbers, Room, numbers_for
 from drill.model.graph import dots_a_division, number_at
 
 VALUES = st.fractions(min_value=-(10**6), max_value=10**6, max_denominator=1000)

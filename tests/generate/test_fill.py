@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drill.generate.fill import Shown, fill, names_in
-from drill.quantities import Fault, Quantity, Row, unit_of
+from drill.generate.text.fill import Shown, fill, names_in
+from drill.quantities import FactsRow, Fault, Quantity, unit_of
 
 GRAM, CM3 = unit_of("g"), unit_of("cm3")
 assert GRAM
@@ -23,7 +23,7 @@ VALUES = {
     "salt": "sodium chloride",
     "eight": Quantity(Fraction(8), GRAM, 1),
     "titres": (Quantity(Fraction("23.9"), CM3, 2), Quantity(Fraction(24), CM3, 2)),
-    "route": Row("salts", "CuO", {"base": "copper oxide", "M": Quantity(Fraction("249.5"))}),
+    "route": FactsRow("salts", "CuO", {"base": "copper oxide", "M": Quantity(Fraction("249.5"))}),
 }
 
 

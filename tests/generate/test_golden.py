@@ -6,8 +6,11 @@ from hashlib import sha256
 
 import pytest
 
-from drill.generate import draws, fill, keys, stream
-from drill.generate.words import article
+from drill.generate.draws import draw_kinds as draws
+from drill.generate.draws import stream
+from drill.generate.keys import part_keys as keys
+from drill.generate.text import fill
+from drill.generate.text.articles import article
 from tests.generate.golden import FILE, as_text
 
 
@@ -40,7 +43,7 @@ def test_another_way_to_fill_would_be_noticed(monkeypatch):
 
 
 def test_another_way_to_show_numbers_would_be_noticed(monkeypatch):
-    from drill.generate import numbers
+    from drill.generate.keys import number_keys as numbers
 
     monkeypatch.setattr(numbers, "show_figures", lambda value, figures: f"{float(value):.3g}")
     assert as_text() != FILE.read_text("utf-8")

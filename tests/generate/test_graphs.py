@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drill.generate.curves import smooth
-from drill.generate.read_off import bounds
+from drill.generate.keys.read_off import bounds
+from drill.generate.pictures.curves import smooth
 from drill.model import Graph, NumberKey, Question
 from tests.generate.making import problem, question, written
 

@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 
 from drill.bank import Bank
 from drill.generate import prove, prove_readings
-from drill.generate.proof import formulas
-from drill.generate.second_reading import read_again
+from drill.generate.proof.proving import formulas
+from drill.generate.proof.second_reading import read_again
 from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
-from drill.quantities import Expression, Quantity, Row, parse
+from drill.quantities import Expression, FactsRow, Quantity, parse
 from tests.generate.making import NAMES, question, template, written
 
 
@@ -121,7 +121,7 @@ def test_a_wrong_key_is_found():
 
 
 def test_wrong_arithmetic_of_ours_is_found(monkeypatch):
-    from drill.generate import proof
+    from drill.generate.proof import proving as proof
 
     of = written(with_slip("100 * whole / part"))
     made = question(of, 1)
@@ -177,7 +177,7 @@ def test_any_text_can_be_read_again_without_harm(text):
 
 
 def test_two_readings_that_differ_are_a_problem(monkeypatch):
-    from drill.generate import proof
+    from drill.generate.proof import proving as proof
 
     monkeypatch.setattr(proof, "read_again", lambda expression: parse("1 + 1").node)
     found = prove_readings(written(SLIPS))
@@ -192,7 +192,7 @@ def everything(value: object) -> Iterator[Expression]:
         yield from (one for item in value.values() for one in everything(item))
     elif isinstance(value, tuple):
         yield from (one for item in value for one in everything(item))
-    elif is_dataclass(value) and not isinstance(value, Quantity | Row):
+    elif is_dataclass(value) and not isinstance(value, Quantity | FactsRow):
         yield from (
             one for field in fields(value) for one in everything(getattr(value, field.name))
         )

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from drill.generate.rendering import Writer
-from drill.quantities import Expression, Quantity, Row, parse, unit_of
+from drill.generate.text.rendering import Writer
+from drill.quantities import Expression, FactsRow, Quantity, parse, unit_of
 
 
 def amount(text: str, unit: str = "") -> Quantity:
@@ -26,7 +26,7 @@ VALUES = {
     "conc": amount("1.00", "mol/dm3"),
     "titres": (amount("23.90", "cm3"), amount("24.10", "cm3"), amount("30.00", "cm3")),
     "side": amount("2.0", "cm"),
-    "M": Row("atomic_masses", "M", {s: amount(m) for s, m in (("H", "1"), ("O", "16"))}),
+    "M": FactsRow("atomic_masses", "M", {s: amount(m) for s, m in (("H", "1"), ("O", "16"))}),
 }
 
 

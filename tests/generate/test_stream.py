@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drill.generate import choose
-from drill.generate.stream import retried, shuffled
+from drill.generate.draws.stream import retried, shuffled
 
 
 # the digests come from coreutils' sha256sum, the remainders from bc; no code of ours took part

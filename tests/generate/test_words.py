@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drill.generate import article
-from drill.generate.words import capital, listed, renamed
+from drill.generate.text.articles import capital, listed, renamed
 
 
 @pytest.mark.parametrize(

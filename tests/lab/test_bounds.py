@@ -10,7 +10,8 @@ from itertools import product
 import pytest
 
 from drill.errors import DrillError
-from drill.lab import (
+from drill.planning import Choice, SkillPlan
+from tests.lab import (
     POLICIES,
     REFERENCES,
     Scenario,
@@ -21,7 +22,6 @@ from drill.lab import (
     run,
     scenario,
 )
-from drill.planning import Choice, SkillPlan
 
 FAMILIES = ("activation", "delta", "predictive", "procedure")
 SKILLS, DAYS, A_DAY = 3, 3, 2

@@ -9,10 +9,10 @@ from typing import Any
 import pytest
 
 from drill.errors import DrillError
-from drill.lab import Row, Simulated, as_rows, bound, compare, run
-from drill.lab.comparison import interval
-from drill.lab.scenarios import SCENARIOS
 from tests.common.desk import drill
+from tests.lab import Row, Simulated, as_rows, bound, compare, run
+from tests.lab.comparison import interval
+from tests.lab.scenarios import SCENARIOS
 
 POLICIES = ["nothing", "equal spacing", "ours"]
 

@@ -1,4 +1,4 @@
-"""What simulated people are like: spread, guessing, slips, transfer, luck."""
+"""What simulated people are like: spread, guessing, careless mistakes, transfer, luck."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from statistics import fmean, pstdev
 
 import pytest
 
-from drill.lab import LEARNERS, SCENARIOS, Simulated
-from drill.lab.learner import PERSON_SD, RATES, SKILL_SD
-from drill.lab.processes import FAMILIES
+from tests.lab import LEARNERS, SCENARIOS, Simulated
+from tests.lab.learner import PERSON_SD, RATES, SKILL_SD
+from tests.lab.processes import FAMILIES
 
 START = SCENARIOS["one-week"].start
 
@@ -43,7 +43,7 @@ def test_slips_happen_to_those_who_know(family: str) -> None:
     person = Simulated(family, 2)
     for minute in range(40):
         person.practise("x", "x/a", START + timedelta(hours=minute), Random(1))
-    assert person.chance("x", START + timedelta(hours=41)) <= 1.0 - person.slip
+    assert person.chance("x", START + timedelta(hours=41)) <= 1.0 - person.careless
 
 
 @pytest.mark.parametrize("family", FAMILIES)

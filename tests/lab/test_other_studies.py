@@ -16,7 +16,7 @@ import math
 
 import pytest
 
-from drill.lab.processes import FAMILIES, Process
+from tests.lab.processes import FAMILIES, Process
 from tests.lab.test_published import AT_ONCE, GAPS, WITH_OPTIMUM, recall
 
 PAIRS = {AT_ONCE: 55, 1: 74, 2: 69, 4: 68, 7: 69, 14: 65}

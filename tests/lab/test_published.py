@@ -13,9 +13,9 @@ import math
 
 import pytest
 
-from drill.lab.learner import Simulated
-from drill.lab.processes import FAMILIES, Process, sigmoid
-from drill.lab.traces import Delta
+from tests.lab.learner import Simulated
+from tests.lab.processes import FAMILIES, Process, sigmoid
+from tests.lab.trace_families import Delta
 
 DAY = 86400.0
 AT_ONCE = 0.00256
@@ -134,7 +134,7 @@ def test_people_drawn_around_the_middle_forget_on_average_as_the_table(family: s
             continue
         shares = []
         for person, skill in drawn:
-            person.transfer, person.slip, person.guess = 1.0, 0.0, 0.0
+            person.transfer, person.careless, person.guess = 1.0, 0.0, 0.0
             states = person.process.branches(None, 0.0, 0.0)
             at = ENDS.get(family, 0.0) + days * DAY
             shares.append(sum(p * person.share(skill, state, at) for p, state in states))

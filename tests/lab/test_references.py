@@ -7,7 +7,7 @@ from statistics import fmean
 import pytest
 
 from drill.errors import DrillError
-from drill.lab import LEARNERS, REFERENCES, Simulated, reference, run, scenario
+from tests.lab import LEARNERS, REFERENCES, Simulated, reference, run, scenario
 
 PLACE = scenario("some", 30, 14, 8.0, (-28, 0))
 SEEDS = range(41, 45)
@@ -49,7 +49,7 @@ def test_a_learner_from_outside_cannot_be_looked_into() -> None:
 
 def test_what_it_infers_of_the_person_comes_near_the_truth() -> None:
     """Knowing the family, a hundred answers tell able people from others."""
-    from drill.lab.models import KnowingFamily
+    from tests.lab.models import KnowingFamily
 
     found = []
     for seed in range(8):

@@ -14,7 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drill.errors import DrillError
-from drill.lab import (
+from drill.planning import Choice, Planner, SkillPlan
+from tests.lab import (
     LEARNERS,
     POLICIES,
     REFERENCES,
@@ -22,12 +23,11 @@ from drill.lab import (
     Learner,
     Outcome,
     Simulated,
+    calibrate,
     reference,
     run,
     scenario,
 )
-from drill.memory import calibrate
-from drill.planning import Choice, Planner, SkillPlan
 
 SMALL = scenario("small", 15, 10, 8.0, (-21, 6))
 LONGEST = 180 * 1.15

@@ -9,7 +9,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from drill.marking import RULES, mark
-from drill.marking.text import LONGEST, tidy
+from drill.marking.text.typed_text import LONGEST, tidy
 from drill.model import TableKey
 from tests.marking.making import (
     chain,

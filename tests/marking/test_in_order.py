@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from drill.marking.in_order import moments
-from drill.marking.words import words_of
+from drill.marking.written.sentences import words_of
+from drill.marking.written.step_order import moments
 from tests.marking.making import levels, point, verdict
 
 METHOD = levels(

@@ -6,8 +6,8 @@ import tomllib
 
 import pytest
 
-from drill.marking.phrases import Text, phrases
-from drill.marking.words import words_of
+from drill.marking.written.phrases import AnswerText, phrases
+from drill.marking.written.sentences import words_of
 from drill.places import bank_dir
 
 SETS = tomllib.loads((bank_dir() / "lexicon.toml").read_text("utf-8"))
@@ -80,5 +80,5 @@ def test_ideas_kept_apart_share_no_wording(name, other):
         for text in map(said, words.split(" / ")):
             if text.split()[0] in DENIERS:  # "not soluble": the marker sees that it is denied
                 continue
-            answer = Text(words_of(text), frozenset())
+            answer = AnswerText(words_of(text), frozenset())
             assert not any(list(answer.hits(phrase)) for phrase in wanted), text

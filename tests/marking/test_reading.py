@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from drill.marking.answer import read_answer
-from drill.marking.text import tidy
+from drill.marking.numeric.final_answer import read_answer
+from drill.marking.text.typed_text import tidy
 
 
 def read(typed: str) -> tuple[Fraction | None, str]:

@@ -7,7 +7,7 @@ from math import exp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drill.memory.mechanism import UNTOLD, USUAL, Activations
+from drill.memory.activation import UNTOLD, USUAL, Activations
 from drill.memory.shipped import SHIPPED
 
 WEIGHTS = SHIPPED.mechanism

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drill.memory.traces import faded, left_after, power_shares
+from drill.memory.power_law import faded, left_after, power_shares
 
 DAY = 86400.0
 

@@ -7,23 +7,23 @@ from math import sqrt
 
 import pytest
 
-from drill.memory.mechanism import Features
+from drill.memory.activation import Features
+from drill.memory.learner_effects import SIZE, LearnerEffects, share_of
 from drill.memory.shipped import SHIPPED
-from drill.memory.ways import SIZE, Learner, share_of
 
 SPREAD = SHIPPED.ways
 NONE: Features = (0.0, 0.0, 0.0, 0.0)
 
 
-def told(rows: list[tuple[Features, float]]) -> Learner:
-    learner = Learner(SPREAD)
+def told(rows: list[tuple[Features, float]]) -> LearnerEffects:
+    learner = LearnerEffects(SPREAD)
     for seen, score in rows:
         learner.learn(0.0, seen, "yield", score, 0.05, 0.05)
     return learner
 
 
 def test_before_any_answer_it_is_the_learner_in_the_middle() -> None:
-    mean, variance = Learner(SPREAD).offset(NONE, "yield")
+    mean, variance = LearnerEffects(SPREAD).offset(NONE, "yield")
     assert (mean, variance) == (0.0, pytest.approx(SPREAD.able + SPREAD.skill))
 
 
@@ -42,7 +42,7 @@ def test_every_answer_makes_surer_and_no_variance_leaves_its_bounds() -> None:
 
 def test_a_learner_to_whom_right_answers_bring_more_is_found_out() -> None:
     """The slope the answers were drawn with, found within twice what is said to be unsure."""
-    rng, learner, slope = random.Random(7), Learner(SPREAD), 1.2
+    rng, learner, slope = random.Random(7), LearnerEffects(SPREAD), 1.2
     for turn in range(800):
         seen: Features = (rng.gauss(0.0, 0.5), rng.choice((0.0, 0.7, 1.1, 1.4)), 0.0, 0.0)
         share = share_of(-0.8 + slope * seen[1], 0.0, 0.05, 0.05)
@@ -58,5 +58,5 @@ def test_another_skill_is_believed_in_only_as_far_as_the_learner_is() -> None:
 
 def test_written_down_and_read_back_it_is_the_same() -> None:
     learner = told([((0.2, 0.7, 0.0, -0.4), 0.5), ((0.1, 0.0, 0.7, 0.4), 0.0)])
-    again = Learner.from_state(SPREAD, learner.to_state())
+    again = LearnerEffects.from_state(SPREAD, learner.to_state())
     assert again.to_state() == learner.to_state()

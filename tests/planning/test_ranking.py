@@ -8,7 +8,7 @@ from math import inf
 import pytest
 
 from drill.planning import Planner, SkillPlan
-from drill.planning.prices import DayPrices
+from drill.planning.time_prices import DayPrices
 from tests.planning.helpers import EXAM, MINUTE, NOW, plan
 
 Told = list[tuple[str, str, bool]]

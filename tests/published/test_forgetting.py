@@ -12,8 +12,8 @@ from math import exp, log
 
 import pytest
 
-from drill.memory.traces import left_after, power_shares
-from drill.memory.tracks import Track
+from drill.memory.power_law import left_after, power_shares
+from drill.memory.practice_counts import Track
 
 HOUR, DAY = 3600.0, 86400.0
 

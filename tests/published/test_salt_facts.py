@@ -17,7 +17,7 @@ import pytest
 
 from drill.bank import read_facts
 from drill.places import bank_dir
-from drill.quantities import Formula, Quantity, Row, molar_mass, parse_formula
+from drill.quantities import FactsRow, Formula, Quantity, molar_mass, parse_formula
 
 IUPAC_2021_ABRIDGED = {
     "H": "1.0080", "C": "12.011", "N": "14.007", "O": "15.999", "Na": "22.990", "Mg": "24.305",
@@ -41,13 +41,13 @@ BY_HAND = {
 
 
 @cache
-def facts(table: str) -> Mapping[str, Row]:
+def facts(table: str) -> Mapping[str, FactsRow]:
     rows = read_facts(bank_dir() / "facts" / f"{table}.csv")
-    assert all(isinstance(row, Row) for row in rows), rows
-    return {row.id: row for row in rows if isinstance(row, Row)}
+    assert all(isinstance(row, FactsRow) for row in rows), rows
+    return {row.id: row for row in rows if isinstance(row, FactsRow)}
 
 
-def number(row: Row, column: str) -> Fraction:
+def number(row: FactsRow, column: str) -> Fraction:
     cell = row.cells[column]
     assert isinstance(cell, Quantity), (row.id, column, cell)
     return cell.value

@@ -22,7 +22,7 @@ from drill.bank import read_facts, read_template
 from drill.generate import generate
 from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
-from drill.quantities import Quantity, Row, molar_mass, parse_formula
+from drill.quantities import FactsRow, Quantity, molar_mass, parse_formula
 
 CRC_98_MASS_PERCENT = {
     "CuSO4_0": "12.4", "CuSO4_20": "16.7", "CuSO4_40": "22.2", "CuSO4_80": "36.3",
@@ -58,14 +58,14 @@ WATER = Fraction(18)
 
 
 @cache
-def facts(table: str) -> Mapping[str, Row]:
+def facts(table: str) -> Mapping[str, FactsRow]:
     """The rows of a table of the shipped bank by id."""
     rows = read_facts(bank_dir() / "facts" / f"{table}.csv")
-    assert all(isinstance(row, Row) for row in rows), rows
-    return {row.id: row for row in rows if isinstance(row, Row)}
+    assert all(isinstance(row, FactsRow) for row in rows), rows
+    return {row.id: row for row in rows if isinstance(row, FactsRow)}
 
 
-def number(row: Row, column: str) -> Fraction:
+def number(row: FactsRow, column: str) -> Fraction:
     cell = row.cells[column]
     assert isinstance(cell, Quantity), (row.id, column, cell)
     return cell.value

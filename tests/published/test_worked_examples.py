@@ -20,8 +20,8 @@ import pytest
 
 from drill.quantities import (
     Expression,
+    FactsRow,
     Quantity,
-    Row,
     Step,
     Value,
     decimals_of,
@@ -352,7 +352,7 @@ def givens_of(example: Example) -> dict[str, Value]:
     masses = _MASSES.split()
     cells = {s: quantity(f"{m} g/mol") for s, m in zip(masses[::2], masses[1::2], strict=True)}
     return {name.strip(): quantity(value) for name, value in pairs} | {
-        "M": Row("atomic weights", "abridged", cells)
+        "M": FactsRow("atomic weights", "abridged", cells)
     }
 
 

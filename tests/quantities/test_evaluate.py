@@ -7,15 +7,15 @@ from fractions import Fraction
 
 import pytest
 
-from drill.quantities import Fault, Quantity, Row, evaluate
+from drill.quantities import FactsRow, Fault, Quantity, evaluate
 from tests.quantities.helpers import fault, q, read, shown, unit, work
 
-ROUTE = Row(
+ROUTE = FactsRow(
     "salts",
     "CuO_H2SO4",
     {"acid": "sulfuric acid", "fizzes": "no", "M_crystals": q("249.7 g/mol"), "ratio": q("1")},
 )
-MASSES = Row(
+MASSES = FactsRow(
     "masses", "M", {s: q(m) for s, m in {"Cu": "63.5", "S": "32", "O": "16", "H": "1"}.items()}
 )
 

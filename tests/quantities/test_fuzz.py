@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from drill.quantities import (
     FUNCTIONS,
     Expression,
+    FactsRow,
     Fault,
     Quantity,
-    Row,
     Value,
     evaluate,
     parse,
@@ -35,7 +35,7 @@ ENV: dict[str, Value] = {
     "truth": True,
     "list": (Quantity(Fraction(1, 3), GRAM), Quantity(Fraction(2), GRAM)),
     "words": ("zinc", "iron"),
-    "row": Row("salts", "x", {"mass": Quantity(Fraction(5), GRAM), "acid": "nitric acid"}),
+    "row": FactsRow("salts", "x", {"mass": Quantity(Fraction(5), GRAM), "acid": "nitric acid"}),
 }
 ATOMS = st.sampled_from(
     [

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drill.quantities import FUNCTIONS, Expression, Fault, parse, text_of
-from drill.quantities.nodes import (
+from drill.quantities.expressions.nodes import (
     Binary,
     Call,
     Compare,
@@ -22,8 +22,8 @@ from drill.quantities.nodes import (
     Negate,
     Node,
     Not,
-    Number,
-    Text,
+    NumberNode,
+    TextNode,
 )
 from tests.quantities.helpers import bounded, fault, read, unit
 
@@ -31,8 +31,8 @@ a, b, c = Name("a"), Name("b"), Name("c")
 GRAMS, AMOUNT = unit("g"), unit("mol/dm3")
 
 
-def number(text: str) -> Number:
-    return Number(Fraction(text))
+def number(text: str) -> NumberNode:
+    return NumberNode(Fraction(text))
 
 
 @pytest.mark.parametrize(
@@ -52,7 +52,7 @@ def number(text: str) -> Number:
         ("a + b < c", Compare((Binary("+", a, b), c), ("<",))),
         ("not a and b or c", Logic("or", Logic("and", Not(a), b), c)),
         ("not a < b", Not(Compare((a, b), ("<",)))),
-        ('route.fizzes == "yes"', Compare((Name("route.fizzes"), Text("yes")), ("==",))),
+        ('route.fizzes == "yes"', Compare((Name("route.fizzes"), TextNode("yes")), ("==",))),
         ("a in g", Convert(a, GRAMS)),
         ("a + b in g", Convert(Binary("+", a, b), GRAMS)),
         ("(a in g) + b", Binary("+", Convert(a, GRAMS), b)),
@@ -65,8 +65,8 @@ def number(text: str) -> Number:
         ("a in 1/s", Convert(a, unit("1/s"))),
         ("a in cm³", Convert(a, unit("cm3"))),
         ("sum([a, b]) / 2", Binary("/", Call("sum", (ListOf((a, b)),)), number("2"))),
-        ('a in ["x", "y"]', Member(a, ListOf((Text("x"), Text("y"))))),
-        ('M("CuSO4.5H2O")', Call("M", (Text("CuSO4.5H2O"),))),
+        ('a in ["x", "y"]', Member(a, ListOf((TextNode("x"), TextNode("y"))))),
+        ('M("CuSO4.5H2O")', Call("M", (TextNode("CuSO4.5H2O"),))),
         ("if(a, b, c)", Call("if", (a, b, c))),
     ],
 )
@@ -200,9 +200,9 @@ def test_no_order_of_its_own_words_makes_it_raise(text: str) -> None:
 # ------------------------------------------------------------------ written out and read again
 
 NAMES = st.sampled_from(["a", "b", "mass", "route.M_crystals", "inside", "r.in_x"]).map(Name)
-NUMBERS = st.decimals(0, 10**6, places=3).map(lambda d: Number(Fraction(d), str(d)))
-WHOLE = st.integers(0, 99).map(lambda n: Number(Fraction(n)))
-TEXTS = st.sampled_from(["", "yes", "sulfuric acid", "and"]).map(Text)
+NUMBERS = st.decimals(0, 10**6, places=3).map(lambda d: NumberNode(Fraction(d), str(d)))
+WHOLE = st.integers(0, 99).map(lambda n: NumberNode(Fraction(n)))
+TEXTS = st.sampled_from(["", "yes", "sulfuric acid", "and"]).map(TextNode)
 UNITS = st.sampled_from(["g", "mol/dm3", "J/(kg °C)", "%", "1/s", "cm3", "N m", "min"]).map(unit)
 
 

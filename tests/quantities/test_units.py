@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drill.quantities import PLAIN, Fault, Quantity, Unit, convert, pretty, same_dimension, unit_of
-from drill.quantities.unit_reading import spellings
-from drill.quantities.units import product, root
-from drill.quantities.units_table import ALIASES, ATOMS
+from drill.quantities.units.conversion import product, root
+from drill.quantities.units.unit_reading import spellings
+from drill.quantities.units.unit_table import ALIASES, ATOMS
 from tests.quantities.helpers import bounded, q, unit
 
 SAME = {

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from drill.quantities.units_table import ATOMS, Atom
+from drill.quantities.units.unit_table import ATOMS, Atom
 from tests.quantities.helpers import unit
 
 pint = pytest.importorskip("pint")

@@ -6,14 +6,14 @@ from fractions import Fraction
 
 import pytest
 
-from drill.quantities import Fault, Quantity, Row, Step, Value, run_steps, show, to_plain
+from drill.quantities import FactsRow, Fault, Quantity, Step, Value, run_steps, show, to_plain
 from tests.quantities.helpers import q, read, unit
 
 GIVENS: dict[str, Value] = {
     "conc": q("0.5 mol/dm3"),
     "volume": q("25 cm3"),
     "share": q("0.6601"),
-    "route": Row("salts", "CuO_H2SO4", {"M": q("249.7 g/mol"), "name": "copper(II) sulfate"}),
+    "route": FactsRow("salts", "CuO_H2SO4", {"M": q("249.7 g/mol"), "name": "copper(II) sulfate"}),
 }
 
 
@@ -128,7 +128,7 @@ def test_plain_values_are_the_numbers_alone() -> None:
     assert to_plain(("x", "y")) == ("x", "y")
     assert to_plain("yes") == "yes"
     row = to_plain(GIVENS["route"])
-    assert isinstance(row, Row)
+    assert isinstance(row, FactsRow)
     assert row.cells == {"M": q("249.7"), "name": "copper(II) sulfate"}
 
 

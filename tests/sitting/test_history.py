@@ -10,10 +10,10 @@ import pytest
 
 from drill.bank import Bank
 from drill.cli.common import deck_of, open_bank
-from drill.generate.stream import choose
+from drill.generate.draws.stream import choose
 from drill.planning import lessons
 from drill.sitting import Goal, Sitting, history
-from drill.sitting.plans import skill_plans
+from drill.sitting.skill_plans import skill_plans
 from drill.store import Learner, Store
 from tests.store.making import in_haste
 

@@ -1,0 +1,205 @@
+"""A topic deck: what is taught, to whom, and when it is examined."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fnmatch import fnmatchcase
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from drill.bank.files.author_files import Opened, open_toml
+from drill.bank.files.faults import Faults, nearest, nearest_or_all
+from drill.bank.files.toml_lines import KeyPath as Where
+from drill.bank.files.validation import checked
+from drill.bank.reading.template_reader import newer_format
+from drill.bank.reference.reference_files import ID
+from drill.bank.schema.deck_schema import BENCH, DECK, OWN, PAPER, TOPIC
+from drill.bank.schema.fields import is_number, seen, unprintable
+from drill.errors import Problem
+from drill.model import Deck, Paper, Topic
+from drill.plaintext import one_line
+
+if TYPE_CHECKING:
+    from drill.bank.index import Bank
+
+
+def read_deck(path: Path, bank: Bank | None = None) -> Deck | tuple[Problem, ...]:
+    """The deck of a file; with a bank, its practicals and skills are looked up there too."""
+    opened = open_toml(path)
+    if isinstance(opened, Problem):
+        return (opened,)
+    if newer := newer_format(opened):
+        return (newer,)
+    deck = _Reader(opened, path).read()
+    if bank is not None and isinstance(deck, Deck):
+        Against(opened.faults, deck, bank).check()
+    return opened.faults.problems() or deck
+
+
+class _Reader:
+    def __init__(self, opened: Opened, path: Path) -> None:
+        self.raw, self.path, self.faults = opened.raw, path, opened.faults
+
+    def read(self) -> Deck:
+        clean = checked(self.raw, DECK, (), self.faults)
+        if clean["id"] is not None and not ID.fullmatch(clean["id"]):
+            hint = "Use small letters and digits, with - between words."
+            self.faults.add(("id",), f'"{one_line(clean["id"], 40)}" cannot be an id.', hint)
+        papers = self._papers(clean["paper"])
+        bench, names = self._bench(clean["bench"] or {})
+        return Deck(
+            id=clean["id"] or self.path.stem,
+            path=str(self.path),
+            title=clean["title"] or "",
+            course=clean["course"] or "",
+            minutes_a_day=clean["minutes_a_day"],
+            papers=papers,
+            topics=self._topics(clean["topic"] or [], papers),
+            bench=bench,
+            names=names,
+            own=self._own(clean["own"]),
+        )
+
+    def _papers(self, raw: list[Mapping[str, Any]]) -> tuple[Paper, ...]:
+        papers: list[Paper] = []
+        for index, one in enumerate(raw):
+            where: Where = ("paper", index)
+            clean = checked(one, PAPER, where, self.faults, "", "a paper")
+            id_ = clean["id"] or ""
+            if id_ in [paper.id for paper in papers]:
+                self.faults.add((*where, "id"), f'two papers have the id "{one_line(id_, 40)}".')
+            papers.append(Paper(id_, self._date(clean["exam"], (*where, "exam"))))
+        return tuple(papers)
+
+    def _date(self, value: Any, where: Where) -> str:
+        """A date as ISO text; `2027-05-18` with or without quotes."""
+        from datetime import date
+
+        if value is None:
+            return ""
+        try:
+            found = date.fromisoformat(value) if isinstance(value, str) else value
+        except ValueError:
+            hint = "Write year-month-day, as 2027-05-18."
+            self.faults.add(where, f"{where[-1]} is no date: {seen(value)}.", hint)
+            return ""
+        if not 2000 <= found.year <= 2100:
+            hint = "Write year-month-day, as 2027-05-18."
+            self.faults.add(where, f"{where[-1]} is in the year {found.year}.", hint)
+        return str(found.isoformat())
+
+    def _topics(self, raw: list[Mapping[str, Any]], papers: tuple[Paper, ...]) -> tuple[Topic, ...]:
+        return tuple(self._topic(one, ("topic", i), papers) for i, one in enumerate(raw))
+
+    def _topic(self, raw: Mapping[str, Any], where: Where, papers: tuple[Paper, ...]) -> Topic:
+        clean = checked(raw, TOPIC, where, self.faults, "", "a topic")
+        if not clean["practical"] and not clean["skills"]:
+            hint = 'Write practical = "salts", or skills = ["calc.*"].'
+            self.faults.add(where, "the topic names neither a practical nor skills.", hint)
+        known = [paper.id for paper in papers]
+        if clean["paper"] and clean["paper"] not in known:
+            message = f'there is no paper "{one_line(clean["paper"], 40)}".'
+            hint = nearest_or_all(clean["paper"], known) or "Add a [[paper]] with that id."
+            self.faults.add((*where, "paper"), message, hint)
+        weight = Fraction(clean["weight"])
+        if not 0 < weight <= 100:
+            message = f"weight must be above 0 and at most 100, got {seen(clean['weight'])}."
+            self.faults.add((*where, "weight"), message)
+        return Topic(
+            practical=clean["practical"],
+            skills=tuple(clean["skills"]),
+            without=tuple(clean["without"]),
+            paper=clean["paper"] or (known[0] if known else ""),
+            taught=self._date(clean["taught"], (*where, "taught")),
+            weight=weight,
+            line=self.faults.lines.of(where),
+        )
+
+    def _bench(self, raw: Mapping[str, Any]) -> tuple[dict[str, str], dict[str, str]]:
+        """What the school uses, and its own names for things."""
+        clean = checked(raw, BENCH, ("bench",), self.faults, "", "[bench]")
+        names: dict[str, str] = {}
+        for name, value in (clean.pop("names") or {}).items():
+            words = value if isinstance(value, str) else ""
+            if 0 < len(words.strip()) <= 80 and name.strip() and not unprintable(name + words):
+                names[name] = value
+            else:
+                message = f'the name for "{one_line(name, 40)}" must be a few words in quotes.'
+                self.faults.add(("bench", "names", name), message, f"It is {seen(value)}.")
+        bench = {key: f"{value:f}" if is_number(value) else str(value)
+                 for key, value in clean.items() if value is not None}  # fmt: skip
+        return bench, names
+
+    def _own(self, raw: Mapping[str, Any] | None) -> str:
+        """The folder of the deck's own questions, as written; it lies beside the deck."""
+        if raw is None:
+            return ""
+        clean = checked(raw, OWN, ("own",), self.faults, "", "[own]")
+        folder = clean["templates"] or ""
+        where: Where = ("own", "templates")
+        if folder and "\0" in folder:
+            self.faults.add(where, "the folder's name cannot be used.")
+        elif folder and not (self.path.parent / folder).is_dir():
+            message = f'there is no folder "{one_line(folder, 60)}" beside the deck.'
+            self.faults.add(where, message)
+        return folder
+
+
+def practical_hint(wrong: str, titles: Mapping[str, str]) -> str:
+    """The nearest practical by id or title, then all of them: `{id: title}`."""
+    by_title = (f'Did you mean "{id_}"?' for id_, one in titles.items() if nearest(wrong, [one]))
+    near = nearest(wrong, titles) or next(by_title, "")
+    listed = ", ".join(f"{id_} ({title})" if title else id_ for id_, title in titles.items())
+    return f"{near} There are: {listed}.".strip()
+
+
+class Against:
+    """Holds a deck against a bank: practicals, patterns of skills, and something to ask at all."""
+
+    def __init__(self, faults: Faults, deck: Deck, bank: Bank) -> None:
+        self.faults, self.deck = faults, deck
+        self.entries = [entry for entry in bank.entries() if entry.ok and not entry.retired]
+        self.practicals = {id_: one.title for id_, one in bank.practicals().items()}
+        for entry in self.entries:  # a school's own folder need not be on the bank's list
+            self.practicals.setdefault(entry.practical, "")
+
+    def check(self) -> None:
+        """Add what does not fit to the faults."""
+        for index, topic in enumerate(self.deck.topics):
+            before = self._errors()
+            self._check_names(topic, ("topic", index))
+            named = topic.practical or topic.skills
+            if named and self.deck.course and self._errors() == before:
+                self._check_some(topic, ("topic", index))
+
+    def _errors(self) -> int:
+        return sum(one.level == "error" for one in self.faults.found)
+
+    def _check_names(self, topic: Topic, where: Where) -> None:
+        if topic.practical and topic.practical not in self.practicals:
+            message = f'there is no practical "{one_line(topic.practical, 40)}".'
+            hint = practical_hint(topic.practical, self.practicals)
+            self.faults.add((*where, "practical"), message, hint)
+        skills = {entry.skills[0] for entry in self.entries}
+        for index, pattern in enumerate(topic.skills):
+            if not any(fnmatchcase(skill, pattern) for skill in skills):
+                message = f'no question practises "{one_line(pattern, 40)}".'
+                self.faults.add((*where, "skills", index), message, nearest(pattern, skills))
+        ids = [entry.id for entry in self.entries]
+        for index, pattern in enumerate(topic.without):
+            if not any(fnmatchcase(id_, pattern) for id_ in ids):
+                message = f'without names no question: "{one_line(pattern, 40)}".'
+                near = nearest(pattern, ids)
+                self.faults.add((*where, "without", index), message, near, level="note")
+
+    def _check_some(self, topic: Topic, where: Where) -> None:
+        """A topic has a question that this course may be asked."""
+        for entry in self.entries:
+            named = topic.practical == entry.practical if topic.practical else False
+            wanted = named or any(fnmatchcase(entry.skills[0], one) for one in topic.skills)
+            left_out = any(fnmatchcase(entry.id, one) for one in topic.without)
+            if wanted and not left_out and self.deck.course in entry.course:
+                return
+        message = f"the topic has no question for {self.deck.course}."
+        self.faults.add(where, message, "Take it out, or look at course and without.")

@@ -1,0 +1,135 @@
+"""An author's marking points and patterns become `PointSpec`s with their concepts looked up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+from typing import Any
+
+from drill.bank.files.faults import Faults, nearest
+from drill.bank.files.toml_lines import KeyPath
+from drill.bank.files.validation import checked
+from drill.bank.reading.name_checks import NameScope
+from drill.bank.reference.reference_files import ID
+from drill.bank.reference.sources import Sources
+from drill.bank.schema.fields import seen
+from drill.bank.schema.part_schema import PATTERN, POINT
+from drill.model import Pattern, PointSpec
+from drill.plaintext import one_line
+
+MOST_WORDS = 300  # characters of one concept or phrase
+
+
+class PointReader:
+    """Reads marking points; `concepts` gathers the lexicon's sets that their patterns name."""
+
+    def __init__(self, names: NameScope, sources: Sources) -> None:
+        self.names, self._sources = names, sources
+        self.faults: Faults = names.faults
+        self.concepts: dict[str, tuple[str, ...]] = {}
+
+    @cached_property
+    def lexicon(self) -> Mapping[str, tuple[str, ...]]:
+        """Read only for a question that has marking points: the file is long."""
+        return self._sources.lexicon()
+
+    def points(
+        self, raw: list[Mapping[str, Any]], where: KeyPath, kind: str
+    ) -> tuple[PointSpec, ...]:
+        """The points of a part; ids differ, and what a point names is one of the others."""
+        points = tuple(self._point(one, (*where, index), kind) for index, one in enumerate(raw))
+        check_ids([point.id for point in points], where, "point", self.faults)
+        ids = {point.id for point in points}
+        for index, point in enumerate(points):
+            others = ids - {point.id}
+            named = [("needs", need) for need in point.needs]
+            for key, id_ in [*named, ("after", point.after or None)]:
+                if id_ is not None and id_ not in others:
+                    message = f'{key} names no other point "{one_line(id_, 40)}".'
+                    self.faults.add((*where, index, key), message, nearest(id_, others))
+        self._check_circles(points, where)
+        return points
+
+    def _check_circles(self, points: Sequence[PointSpec], where: KeyPath) -> None:
+        """No step comes after itself by way of others."""
+        before = {point.id: point.after for point in points}
+        for index, point in enumerate(points):
+            seen_ids = [point.id]
+            while (earlier := before.get(seen_ids[-1], "")) and earlier not in seen_ids:
+                seen_ids.append(earlier)
+            if earlier == point.id and len(seen_ids) > 1:
+                message = f"after goes in a circle: {' after '.join([*seen_ids, point.id])}."
+                self.faults.add((*where, index, "after"), message, "Take one of them out.")
+
+    def _point(self, raw: Mapping[str, Any], where: KeyPath, kind: str) -> PointSpec:
+        clean = checked(raw, POINT, where, self.faults, kind, f"a point of a {kind} part")
+        return PointSpec(
+            id=clean["id"] or "",
+            says=self.names.text(clean["says"] or "", (*where, "says")),
+            accept=self._patterns(clean["accept"], (*where, "accept")),
+            reject=self._patterns(clean["reject"], (*where, "reject")),
+            ignore=self._patterns(clean["ignore"], (*where, "ignore")),
+            marks=clean["marks"],
+            needs=tuple(clean["needs"]),
+            line=self.faults.lines.of(where),
+            cap=clean.get("cap"),
+            after=clean.get("after") or "",
+        )
+
+    def _patterns(self, raw: Any, where: KeyPath) -> tuple[Pattern, ...]:
+        found = [self._pattern(one, (*where, index)) for index, one in enumerate(raw or ())]
+        return tuple(pattern for pattern in found if pattern is not None)
+
+    def _pattern(self, raw: Any, where: KeyPath) -> Pattern | None:
+        """A word, a list of words, or a table with `all` and how they must stand."""
+        if isinstance(raw, str):
+            raw = [raw]
+        if isinstance(raw, list):
+            raw = {"all": raw}
+        if not isinstance(raw, dict):
+            hint = 'Write for example: ["acid", "used up"]'
+            self.faults.add(where, f"a pattern must be words, got {seen(raw)}.", hint)
+            return None
+        before = len(self.faults.found)
+        clean = checked(raw, PATTERN, where, self.faults, "", "a pattern")
+        if len(self.faults.found) > before:
+            return None
+        return Pattern(
+            concepts=tuple(self._concept(word, where) for word in clean["all"]),
+            window=clean["window"],
+            ordered=clean["ordered"],
+            polarity=clean["polarity"],
+            linked=clean["linked"],
+        )
+
+    def _concept(self, word: str, where: KeyPath) -> str:
+        """A name of the lexicon brings its set with it; anything else is a phrase itself."""
+        bare = word.removeprefix("not ").strip()
+        words = self.lexicon.get(bare)
+        if words is not None:
+            self.concepts[bare] = words
+        elif "-" in bare and ID.fullmatch(bare) and self.lexicon:
+            self._check_spelling(bare, where)
+        if len(word) > MOST_WORDS:
+            message = f"a phrase has {len(word)} characters, at most {MOST_WORDS} are read."
+            self.faults.add(where, message)
+        return self.names.text(word, where)
+
+    def _check_spelling(self, word: str, where: KeyPath) -> None:
+        """A word with hyphens that is nearly a concept's name was meant to be one."""
+        import difflib
+
+        near = difflib.get_close_matches(word, list(self.lexicon), 1, 0.85)
+        if near:
+            hint = f'Did you mean "{near[0]}"?'
+            self.faults.add(where, f'lexicon.toml has no concept "{word}".', hint)
+
+
+def check_ids(ids: list[str], where: KeyPath, what: str, faults: Faults) -> None:
+    """Every id can be one, and no two are the same."""
+    for index, id_ in enumerate(ids):
+        if id_ and not ID.fullmatch(id_):
+            hint = "Use small letters and digits, with - between words."
+            faults.add((*where, index, "id"), f'"{one_line(id_, 40)}" cannot be an id.', hint)
+        elif id_ and id_ in ids[:index]:
+            faults.add((*where, index, "id"), f'two of the {what}s have the id "{id_}".')

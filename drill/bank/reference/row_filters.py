@@ -1,0 +1,95 @@
+"""Which rows of a table of facts a question may draw."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from drill.bank.files.faults import Faults, nearest_or_all
+from drill.bank.files.toml_lines import KeyPath
+from drill.bank.reference.sources import Sources
+from drill.bank.schema.fields import seen
+from drill.plaintext import one_line
+from drill.quantities import FactsRow
+
+
+def eligible(
+    clean: Mapping[str, Any], where: KeyPath, sources: Sources, faults: Faults
+) -> tuple[FactsRow, ...]:
+    """The rows of the table `row_of` that meet `where`; none when there is a fault."""
+    table = clean.get("row_of")
+    if table is None:
+        return ()
+    loaded = sources.facts(table)
+    if loaded is None:
+        hint = nearest_or_all(table, sources.tables())
+        message = f'there is no table of facts "{one_line(table, 40)}".'
+        faults.add((*where, "row_of"), message, hint)
+        return ()
+    rows, problems = loaded
+    faults.found.extend(problems)
+    if problems:
+        return ()
+    before = len(faults.found)
+    wanted = _wanted(rows, clean.get("where") or {}, (*where, "where"), faults)
+    kept = rows_where(rows, wanted)
+    if not kept and len(faults.found) == before:
+        message = f"no row of {table}.csv meets all of where."
+        faults.add((*where, "where"), message, "Take a condition out.")
+    return kept
+
+
+def _wanted(
+    rows: tuple[FactsRow, ...], raw: Mapping[str, Any], where: KeyPath, faults: Faults
+) -> dict[str, tuple[object, ...]]:
+    columns = ["id", *columns_of(rows)]
+    wanted: dict[str, tuple[object, ...]] = {}
+    for column, value in raw.items():
+        table = rows[0].table if rows else "the table"
+        if column not in columns:
+            message = f'{table}.csv has no column "{one_line(column, 40)}".'
+            faults.add((*where, column), message, nearest_or_all(column, columns))
+            continue
+        values = tuple(value) if isinstance(value, list) else (value,)
+        for one in values:
+            _check_wanted(rows, column, one, (*where, column), faults)
+        wanted[column] = values
+    return wanted
+
+
+def _check_wanted(
+    rows: tuple[FactsRow, ...], column: str, value: Any, where: KeyPath, faults: Faults
+) -> None:
+    if any(cell_is(row, column, value) for row in rows):
+        return
+    cells = [row.id if column == "id" else row.cells.get(column) for row in rows]
+    words = [cell for cell in cells if isinstance(cell, str)]
+    message = f"no row of {rows[0].table}.csv has {column} {seen(value)}."
+    faults.add(where, message, nearest_or_all(str(value), words))
+
+
+def columns_of(rows: tuple[FactsRow, ...]) -> list[str]:
+    """The columns that any of the rows fills, in the order of the table."""
+    return list(dict.fromkeys(column for row in rows for column in row.cells))
+
+
+def rows_where(
+    rows: tuple[FactsRow, ...], where: Mapping[str, tuple[object, ...]]
+) -> tuple[FactsRow, ...]:
+    """The rows whose cells have one of the values asked for, in every column asked about."""
+    return tuple(
+        row
+        for row in rows
+        if all(any(cell_is(row, column, value) for value in values)
+               for column, values in where.items())
+    )  # fmt: skip
+
+
+def cell_is(row: FactsRow, column: str, value: object) -> bool:
+    """Whether a cell is that text, or that number in the column's unit; `id` is a column too."""
+    if column == "id":
+        return row.id == value
+    cell = row.cells.get(column)
+    if isinstance(cell, str) or cell is None:
+        return cell is not None and cell == value
+    return not isinstance(value, str | bool) and cell.value == value

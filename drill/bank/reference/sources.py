@@ -1,0 +1,155 @@
+"""What a bank's questions lean on; each file is read when first needed, again when changed."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+from functools import lru_cache
+from hashlib import blake2b
+from pathlib import Path
+from typing import Any
+
+from drill.bank.reference.facts import load_facts
+from drill.bank.reference.reference_files import (
+    Shelf,
+    read_lexicon,
+    read_practicals,
+    read_skills,
+    read_slips,
+)
+from drill.bank.version import normalised
+from drill.errors import Problem
+from drill.model import Practical, Skill
+from drill.quantities import FactsRow, Quantity, unit_of
+
+MASSES = "atomic_masses"  # the name under which a template carries what M("…") looks into
+_WEIGHTS, _PRINTED = "atomic_weights", "printed"
+
+_SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
+FileStamp = tuple[int, int]
+
+
+class Sources:
+    """The files beside the questions of one bank. A file that is missing holds nothing."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._lexicon: tuple[FileStamp | None, dict[str, tuple[str, ...]]] | None = None
+
+    def skills(self) -> dict[str, Skill]:
+        """`{id: Skill}` of skills.toml."""
+        return self._shelf("skills.toml", read_skills)[0]
+
+    def practicals(self) -> dict[str, Practical]:
+        """`{id: Practical}` of practicals.toml."""
+        return self._shelf("practicals.toml", read_practicals)[0]
+
+    def lexicon(self) -> dict[str, tuple[str, ...]]:
+        """`{concept: phrases}` of lexicon.toml."""
+        if self._lexicon and self._lexicon[0] == stamp(self.folder / "lexicon.toml"):
+            return self._lexicon[1]
+        return self._shelf("lexicon.toml", read_lexicon)[0]
+
+    def keep_lexicon(self, words: Mapping[str, list[str]]) -> None:
+        """Take the lexicon from an index made of the file as it is now: reading it takes longer."""
+        if words:
+            kept = {name: tuple(phrases) for name, phrases in words.items()}
+            self._lexicon = (stamp(self.folder / "lexicon.toml"), kept)
+
+    def slips(self) -> dict[str, str]:
+        """`{id: what is said}` of slips.toml."""
+        return self._shelf("slips.toml", read_slips)[0]
+
+    def has(self, name: str) -> bool:
+        """Whether the bank has that file; without it nothing can be checked against it."""
+        return stamp(self.folder / name) is not None
+
+    def tables(self) -> list[str]:
+        """The names of the tables of facts."""
+        try:
+            names = os.listdir(self.folder / "facts")
+        except OSError:
+            return []
+        return sorted(name[: -len(".csv")] for name in names if name.endswith(".csv"))
+
+    def facts(self, table: str) -> tuple[tuple[FactsRow, ...], tuple[Problem, ...]] | None:
+        """The rows of a table and what is wrong with it; None when there is no such table."""
+        path = self.folder / "facts" / f"{table}.csv"
+        marked = stamp(path) if table.isidentifier() else None
+        return _facts(path, marked) if marked else None
+
+    def masses(self) -> tuple[FactsRow, ...]:
+        """A row for each element, with the mass that papers print as its only cell, in g/mol.
+
+        Keys are worked from what a student has in front of them, so from the printed masses.
+        """
+        loaded = self.facts(_WEIGHTS)
+        unit = unit_of("g/mol")
+        assert unit is not None
+        return tuple(
+            FactsRow(MASSES, row.id, {"mass": replace(mass, unit=unit)}, row.line)
+            for row in (loaded[0] if loaded else ())
+            if isinstance(mass := row.cells.get(_PRINTED), Quantity)
+        )
+
+    def lexicon_hash(self) -> str:
+        """16 hex digits that change with the lexicon's text; part of the marker's version."""
+        path = self.folder / "lexicon.toml"
+        try:
+            text = path.read_text(encoding="utf-8", errors="replace")
+        except OSError:
+            text = ""
+        return blake2b(normalised(text).encode(), digest_size=8).hexdigest()
+
+    def problems(self) -> tuple[Problem, ...]:
+        """Everything that is wrong with the shelves and the facts, and shelves that are missing."""
+        return tuple(sorted(self._each_problem()))
+
+    def _each_problem(self) -> Iterator[Problem]:
+        readers: tuple[Callable[[Path], Shelf[Any]], ...] = (
+            read_skills,
+            read_practicals,
+            read_lexicon,
+            read_slips,
+        )
+        for name, reader in zip(_SHELVES, readers, strict=True):
+            if self.has(name):
+                yield from self._shelf(name, reader)[1]
+            elif name != "slips.toml":
+                yield Problem(str(self.folder / name), 0, 0, "the bank has no such file.")
+        for table in self.tables():
+            loaded = self.facts(table)
+            yield from loaded[1] if loaded else ()
+
+    def stamps(self) -> dict[str, FileStamp]:
+        """Size and time of every file that questions lean on, by its path below the bank."""
+        found = {name: stamp(self.folder / name) for name in _SHELVES}
+        found |= {f"facts/{name}.csv": stamp(self.folder / "facts" / f"{name}.csv")
+                  for name in self.tables()}  # fmt: skip
+        return {name: marked for name, marked in found.items() if marked}
+
+    def _shelf(self, name: str, reader: Callable[[Path], Shelf[Any]]) -> Shelf[Any]:
+        path = self.folder / name
+        marked = stamp(path)
+        return _read(reader, path, marked) if marked else ({}, ())
+
+
+def stamp(path: Path) -> FileStamp | None:
+    """Size and time of change in nanoseconds; None when there is no such file."""
+    try:
+        status = os.stat(path)  # at every start, for every question: pathlib takes twice as long
+    except (OSError, ValueError):
+        return None
+    return status.st_size, status.st_mtime_ns
+
+
+# The stamp is part of the key, so a changed file is read again.
+@lru_cache(maxsize=32)
+def _read(reader: Callable[[Path], Shelf[Any]], path: Path, marked: FileStamp) -> Shelf[Any]:
+    return reader(path)
+
+
+@lru_cache(maxsize=64)
+def _facts(path: Path, marked: FileStamp) -> tuple[tuple[FactsRow, ...], tuple[Problem, ...]]:
+    return load_facts(path)

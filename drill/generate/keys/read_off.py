@@ -1,0 +1,78 @@
+"""How far an answer may be off when its numbers are read off a graph.
+
+Each reading may be off by half a small division of its axis; what is accepted is every answer that
+such readings lead to. Half a small division: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from fractions import Fraction
+from itertools import product
+
+from drill.generate.setting import Miss, Setting, must
+from drill.generate.text.amounts import places_before
+from drill.model import Graph, PartSpec
+from drill.quantities import Quantity, Value, convert, run_steps, unit_of
+
+_MOST_READ = 6  # readings of one answer
+
+Drawn = Mapping[str, Value]
+
+
+def off_by_half(spec: PartSpec, setting: Setting) -> tuple[Drawn, ...]:
+    """The values of a part with each reading half a small division too low or too high.
+
+    Raises:
+        Miss: there is no graph, or a name is no number of its axis.
+    """
+    graph = setting.graph
+    if graph is None:
+        raise Miss("there is no graph to read these values off", spec.line, "Write [graph].")
+    if len(spec.read_off) > _MOST_READ:
+        raise Miss(f"more than {_MOST_READ} values are read off", spec.line)
+    off = {name: _half(name, axis, graph, setting, spec) for name, axis in spec.read_off.items()}
+    return tuple(
+        _with(dict(zip(off, signs, strict=True)), off, setting, spec)
+        for signs in product((-1, 1), repeat=len(off))
+    )
+
+
+def _half(name: str, axis: str, graph: Graph, setting: Setting, spec: PartSpec) -> Fraction:
+    """Half a small division, in the unit of the value that is read."""
+    value = setting.values.get(name)
+    if not isinstance(value, Quantity):
+        raise Miss(f'"{name}" is no number to be read off', spec.line)
+    drawn = graph.x if axis == "x" else graph.y
+    if not any(value.unit.dimension):
+        return drawn.half
+    unit = unit_of(drawn.unit)
+    assert unit is not None
+    half = must(convert(Quantity(drawn.half, unit), value.unit), spec.line, f'"{name}"')
+    return half.value
+
+
+def _with(
+    signs: Mapping[str, int], off: Mapping[str, Fraction], setting: Setting, spec: PartSpec
+) -> Drawn:
+    moved: dict[str, Value] = {}
+    for name, sign in signs.items():
+        value = setting.values[name]
+        assert isinstance(value, Quantity)
+        moved[name] = replace(value, value=value.value + sign * off[name])
+    values = run_steps(setting.chain.steps, {**setting.chain.givens, **moved}, moved)
+    if isinstance(values, tuple):
+        name, fault = values
+        raise Miss(f'"{name}" from values read off: {fault.message}', spec.line)
+    return values
+
+
+def bounds(value: Fraction, others: Iterable[Fraction]) -> tuple[Fraction, Fraction]:
+    """The least and greatest of them, rounded outwards to two figures of how far apart they are."""
+    every = [value, *others]
+    low, high = min(every), max(every)
+    if low == high:
+        return low, high
+    one = Fraction(10) ** (places_before(high - low) - 2)
+    return low // one * one, -(-high // one) * one

@@ -1,0 +1,82 @@
+"""Worked answers: why the right answer is right, line by line; the last line ends in the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from drill.generate.keys.part_keys import MadeKey
+from drill.generate.setting import Setting
+from drill.generate.worked.number_working import working
+from drill.model import ChoiceKey, NameKey, NumberKey, OrderKey, PartSpec, TableKey
+
+
+def worked_answer(spec: PartSpec, made: MadeKey, setting: Setting) -> str:
+    """The worked answer of a part, the author's own words first when there are any."""
+    own = setting.fill(spec.worked, spec.line)
+    lines = [own] if own else []
+    lines += WORKED.get(spec.kind, _answer_alone)(made, setting)
+    return "\n".join(lines)
+
+
+def _number(made: MadeKey, setting: Setting) -> list[str]:
+    assert isinstance(made.key, NumberKey)
+    return working(made.key, made.model_answer, setting)
+
+
+def _choice(made: MadeKey, setting: Setting) -> list[str]:
+    """The right option with its reason, then why the others are not."""
+    assert isinstance(made.key, ChoiceKey)
+    lines: list[str] = []
+    for option in sorted(made.key.options, key=lambda option: not option.right):
+        if option.right or option.says:
+            head = option.letter if option.right else f"Not {option.letter}"
+            lines.append(f"{head}: {option.text}{_because(option.says)}")
+    return [*lines, f"Answer: {made.model_answer}"]
+
+
+def _name(made: MadeKey, setting: Setting) -> list[str]:
+    assert isinstance(made.key, NameKey)
+    lines = [
+        f"Not {name}: {why}" if why else f"Not {name}" for name, why in made.key.look_alikes.items()
+    ]
+    return [*lines, f"Answer: {made.model_answer}"]
+
+
+def _order(made: MadeKey, setting: Setting) -> list[str]:
+    assert isinstance(made.key, OrderKey)
+    texts = dict(made.key.steps)
+    lines = [
+        f"{number}. {letter}: {texts[letter]}{_because(made.key.why.get(texts[letter], ''))}"
+        for number, letter in enumerate(made.key.right, 1)
+    ]
+    return [*lines, f"Order: {made.model_answer}"]
+
+
+def _table(made: MadeKey, setting: Setting) -> list[str]:
+    assert isinstance(made.key, TableKey)
+    lines: list[str] = []
+    models = dict(cell.split(" = ", 1) for cell in made.model_answer.split("; "))
+    for name, key in made.key.cells.items():
+        *before, last = working(key, models[name], setting)
+        lines += [f"{name}: {line}" for line in before]
+        if last != models[name]:
+            lines.append(f"{name}: {last}")
+    return [*lines, made.model_answer]
+
+
+def _answer_alone(made: MadeKey, setting: Setting) -> list[str]:
+    return [made.model_answer]
+
+
+def _because(says: str) -> str:
+    return f". {says}" if says else ""
+
+
+WORKED: Mapping[str, Callable[[MadeKey, Setting], list[str]]] = {
+    "number": _number,
+    "reading": _number,
+    "choice": _choice,
+    "name": _name,
+    "order": _order,
+    "table": _table,
+}

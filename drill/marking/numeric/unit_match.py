@@ -1,0 +1,69 @@
+"""A typed number beside the key's unit: converted, left out, or measuring something else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from drill.marking.numeric.number_reading import TypedNumber
+from drill.model import NumberKey
+from drill.quantities import PLAIN, same_dimension, unit_of
+
+
+@dataclass(frozen=True)
+class InUnit:
+    """`scale`: the key's units in one typed unit.
+
+    `unit` is "right", "missing", "other" (another size of the same thing, number unconverted),
+    or "wrong" (it measures something else).
+    """
+
+    scale: Fraction
+    unit: str
+
+
+WRONG = InUnit(Fraction(1), "wrong")
+UNCONVERTED = InUnit(Fraction(1), "other")
+
+
+def in_unit(number: TypedNumber, key: NumberKey) -> InUnit:
+    """How the typed unit stands to the key's."""
+    if not number.unit:
+        return InUnit(Fraction(1), "missing")
+    if number.percent or key.unit == "%":
+        return _percent(number, key)
+    typed, wanted = unit_of(number.unit), unit_of(key.unit) or PLAIN
+    if typed is None or not same_dimension(typed, wanted):
+        return WRONG
+    return InUnit(typed.scale / wanted.scale, "right")
+
+
+def _percent(number: TypedNumber, key: NumberKey) -> InUnit:
+    if not number.percent or key.unit not in ("", "%"):
+        return WRONG
+    return InUnit(Fraction(1) if key.unit else Fraction(1, 100), "right")
+
+
+def chosen_among(rivals: tuple[TypedNumber, ...], key: NumberKey) -> TypedNumber | None:
+    """The one meant among several: all the same quantity, or one alone in the key's kind of unit.
+
+    "45 % (0.45)" and "4.12 g, 4120 mg" say one thing twice; "0.025 mol, 6.24 g" answers in g.
+    """
+    if not rivals:
+        return None
+    if all(_same(rivals[0], other, key) for other in rivals[1:]):
+        return rivals[0]
+    fitting = [number for number in rivals if in_unit(number, key).unit == "right"]
+    every_one_has_a_unit = all(number.unit for number in rivals)
+    return fitting[0] if len(fitting) == 1 and every_one_has_a_unit else None
+
+
+def _same(one: TypedNumber, other: TypedNumber, key: NumberKey) -> bool:
+    """Whether two typed numbers are the same quantity; a percentage is a number of hundredths."""
+    if one.percent != other.percent and not (one.unit and other.unit):
+        return _bare(one) == _bare(other)
+    return one.value * in_unit(one, key).scale == other.value * in_unit(other, key).scale
+
+
+def _bare(number: TypedNumber) -> Fraction:
+    return number.value / 100 if number.percent else number.value

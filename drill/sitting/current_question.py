@@ -1,0 +1,66 @@
+"""The question on the desk, fresh or taken up again from the store."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from drill.errors import Problem
+from drill.generate import generate
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from drill.bank import Bank
+    from drill.model import Mark, Part, Question, Shares
+    from drill.store import AskingRow
+
+
+@dataclass
+class CurrentQuestion:
+    """The question on the desk, and what has been answered of it."""
+
+    question: Question
+    asking: bytes
+    skill: str
+    shown: bool
+    when: datetime
+    typed: dict[str, tuple[bytes, str]]
+    marks: dict[str, Mark]
+    hinted: set[str]
+    left: bool = False
+    decided: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def waiting(self) -> tuple[Part, ...]:
+        """The parts not answered yet, in order."""
+        return tuple(part for part in self.question.parts if part.id not in self.marks)
+
+    def shares(self, part: str) -> Shares:
+        """A part's mark taken apart: what was marked, and what the learner decided."""
+        return self.marks[part].shares(self.decided.get(part, ()))
+
+    def earlier(self) -> dict[str, Fraction]:
+        """The learner's own values of the parts already marked, for carrying forward."""
+        return {letter: mark.value for letter, mark in self.marks.items() if mark.value is not None}
+
+
+def rebuilt(bank: Bank, asking: AskingRow) -> CurrentQuestion | None:
+    """A stored asking as it was on the desk; None when its template has changed since."""
+    template = bank.template(asking.template)
+    if isinstance(template, tuple) or template.version != asking.version:
+        return None
+    question = generate(template, asking.seed)
+    if isinstance(question, Problem) or asking.faulty:
+        return None
+    asked = CurrentQuestion(
+        question, asking.id, asking.skill, asking.shown, asking.when, {}, {}, set()
+    )
+    for answer in asking.answers:
+        if answer.kind == "hint":
+            asked.hinted.add(answer.part)
+        elif answer.kind in ("answer", "pass") and answer.mark and answer.mark.readable:
+            asked.typed[answer.part] = (answer.id, answer.text)
+            asked.marks[answer.part] = answer.mark
+            asked.decided[answer.part] = answer.verdict.decided if answer.verdict else ()
+    return asked
