@@ -15,8 +15,9 @@ from typing import Any
 
 from drill.judge.amounts import Amount, Value
 from drill.judge.cannot import Cannot
-from drill.judge.grammar import Called, Formula, Unit, Word
+from drill.judge.grammar import Called, Formula, Word
 from drill.judge.rounding import half_up, to_figures
+from drill.judge.units import Unit
 from drill.judge.working import looked_up, value_of, written_out
 
 Expr = Any  # of sympy, which has no types

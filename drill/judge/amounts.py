@@ -13,6 +13,7 @@ from drill.judge.units import PLAIN, Unit, root_of, times
 
 ROOT_FIGURES = 40  # of a root or a logarithm that does not end
 _LARGEST_POWER = 64
+_MOST_BITS = 7000  # about 2000 digits
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +116,9 @@ def power(base: Amount, exponent: Amount) -> Amount:
     raised = exponent.number
     if raised.denominator != 1 or abs(raised) > _LARGEST_POWER or (raised < 0 and not base.number):
         raise Cannot(f"no power {raised}")
+    bits = max(base.number.numerator.bit_length(), base.number.denominator.bit_length())
+    if bits > 1 and bits * abs(raised) > _MOST_BITS:
+        raise Cannot("the number grows beyond all use")
     unit = times(PLAIN, base.unit, int(raised)) if raised else PLAIN
     return Amount(base.number ** int(raised), unit)
 

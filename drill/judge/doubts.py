@@ -6,11 +6,15 @@ from typing import NamedTuple
 
 
 class Doubt(NamedTuple):
-    """`about` names the number, `line` is the author's, `says` what it is and what it should be."""
+    """`about` names the number, `line` is the author's, `says` what it is and what it should be.
+
+    `hint` is what the author can do.
+    """
 
     about: str
     line: int
     says: str
+    hint: str = "Report this fault."
 
 
 def differs(about: str, line: int, found: object, worked: object) -> Doubt:

@@ -82,7 +82,9 @@ def half_of(axis: Axis) -> Amount:
     return Amount((axis.step / axis.spaces) / 2, unit_of(axis.unit))
 
 
-def _texts(raw: Raw, env: Env, graph: Graph, units: tuple[Unit, Unit], line: int) -> Iterator[Doubt]:
+def _texts(
+    raw: Raw, env: Env, graph: Graph, units: tuple[Unit, Unit], line: int
+) -> Iterator[Doubt]:
     pairs = [(graph.title, raw["title"]), (graph.x.quantity, raw["x"]["quantity"]),
              (graph.y.quantity, raw["y"]["quantity"])]  # fmt: skip
     pairs += [(one.label, spec.get("label", "")) for one, spec in
@@ -181,7 +183,7 @@ def _sound(axis: Axis, values: list[Fraction]) -> bool:
     while first >= 10:
         first /= 10
     inside = axis.low <= min(values) and max(values) <= axis.high
-    filled = 2 * (max(values) - min(0, *values)) > axis.high - axis.low
+    filled = 2 * (max(values) - min(Fraction(0), *values)) > axis.high - axis.low
     return inside and filled and first in (1, 2, 5) and axis.low % axis.step == 0
 
 

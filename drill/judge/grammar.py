@@ -23,7 +23,7 @@ from drill.judge.units import Unit, unit_of
 
 _TOKEN = re.compile(
     r'\s*(?:(?P<text>"[^"]*")|(?P<number>(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)'
-    r"|(?P<name>[A-Za-z_]\w*(?:\.\w+)*)|(?P<sign><=|>=|==|!=|[-+*/^(),\[\]<>]))",
+    r"|(?P<name>[A-Za-z_]\w*(?:\.\w+)*)|(?P<sign><=|>=|==|!=|\*(?!\*)|[-+/^(),\[\]<>]))",
     re.ASCII,
 )
 _JOINING = ("and", "or", "not")

@@ -7,11 +7,11 @@ key, wrong route, printed value, drawn scale or graph and worked line is held to
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from drill.judge.amounts import Amount, Value
-from drill.judge.author import Raw
 from drill.judge.cannot import Cannot
 from drill.judge.doubts import Doubt, differs
 from drill.judge.drawn import graph_doubts, on_scale, scale_doubts
@@ -45,38 +45,57 @@ def doubts(case: Case, template: Template, question: Question) -> list[Doubt]:
         question: what the program made of it.
     """
     found: list[Doubt] = []
-    made = instances(case, question)
-    for turn, instance in enumerate(made):
-        here = list(_compared(case, instance, template, question))
+    for turn, instance in enumerate(instances(case, question)):
+        here = _compared_safely(case, instance, template, question)
         if not here:
             return []
         found = found or here
         if "graph" not in case.raw or turn == _LATER:
             break
-    if not found:
-        says_ = "to the second judge no numbers of this seed meet what is required."
-        found = [Doubt("no numbers", 0, says_)]
-    return found
+    return found or [_no_numbers(case, question)]
 
 
 def instances(case: Case, question: Question) -> Iterator[Instance]:
     """The tries whose numbers are good, from the first on."""
     for tries in range(_TRIES if case.raw.get("draw") else 1):
-        instance = _instance(case, question, tries)
-        if instance is not None:
-            yield instance
+        with suppress(Cannot, ArithmeticError, ValueError):  # thrown away: others are drawn
+            yield _instance(case, question, tries)
 
 
-def _instance(case: Case, question: Question, tries: int) -> Instance | None:
-    """One try; None where its numbers are thrown away."""
+def _instance(case: Case, question: Question, tries: int) -> Instance:
+    """One try.
+
+    Raises:
+        Cannot: its numbers are thrown away.
+    """
+    env = worked_out(case.steps, case.draws(question.seed, tries))
+    if unmet := case.unmet(env):
+        raise Cannot(f'"{unmet}" does not hold')
+    if "scale" in case.raw and not on_scale(case.raw["scale"], env):
+        raise Cannot("the scale has no such reading")
+    parts = parts_of(case, env, question, tries)
+    if not all(part.good for part in parts):
+        raise Cannot("options or wrong routes cannot be told apart")
+    return Instance(tries, env, parts)
+
+
+def _no_numbers(case: Case, question: Question) -> Doubt:
     try:
-        env = worked_out(case.steps, case.draws(question.seed, tries))
-        if case.unmet(env) or ("scale" in case.raw and not on_scale(case.raw["scale"], env)):
-            return None
-        parts = parts_of(case, env, question, tries)
-    except Cannot:
-        return None
-    return Instance(tries, env, parts) if all(part.good for part in parts) else None
+        _instance(case, question, 0)
+        why = "its first numbers are good"
+    except (Cannot, ArithmeticError, ValueError) as fault:
+        why = str(fault)
+    says_ = f"to the second judge no numbers of this seed are good: {why}."
+    return Doubt("no numbers", 0, says_)
+
+
+def _compared_safely(
+    case: Case, instance: Instance, template: Template, question: Question
+) -> list[Doubt]:
+    try:
+        return list(_compared(case, instance, template, question))
+    except (Cannot, ArithmeticError, ValueError) as fault:
+        return [Doubt("unread", 0, f"the second judge cannot read this question: {fault}.")]
 
 
 def _compared(
@@ -107,7 +126,8 @@ def _values(
     chain = next((key.chain for part in question.parts for key in keys_of(part)), None)
     if chain is None:
         return
-    lines = {one.name: one.line for one in (*template.draws, *template.work)}
+    lines = {draw.name: draw.line for draw in template.draws}
+    lines |= {step.name: step.line for step in template.work}
     for name, value in printed(env).items():
         line = lines.get(name, 0)
         found = chain.printed.get(name)
@@ -154,9 +174,3 @@ def _shown(value: Any) -> str:
 
 def _short(text: str) -> str:
     return text if len(text) <= 60 else f"{text[:57]}..."
-
-
-def raw_part(case: Case, index: int) -> Raw:
-    """A part as its author wrote it."""
-    part: Raw = case.raw["part"][index]
-    return part

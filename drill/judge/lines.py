@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import product
+from itertools import pairwise, product
 
 from drill.judge.amounts import Amount
 from drill.judge.cannot import Cannot
@@ -30,7 +30,7 @@ _MOST_CUT = 6
 def uneven(line: str) -> tuple[str, str] | None:
     """Two sides of an = that do not come to the same; None when all that can be read do."""
     sides = [side.strip() for side in re.split(r" = |: ", line)]
-    for left, right in zip(sides, sides[1:], strict=False):
+    for left, right in pairwise(sides):
         if not agree(left, right):
             return left, right
     return None
@@ -73,10 +73,18 @@ def _ends(side: str) -> Iterator[Amount]:
             number = here[place].rstrip("…")
             step = Fraction(1, 10 ** places_of(number))
             here[place] = _decimal(Fraction(number) + end * step, places_of(number))
-        value = worked(" ".join(here), {})
-        if not isinstance(value, Amount):
-            raise Cannot("no number")
-        yield value
+        yield _value(here)
+
+
+def _value(pieces: list[str]) -> Amount:
+    """What they come to; without their units where these do not go together."""
+    try:
+        value = worked(" ".join(pieces), {})
+    except Cannot:
+        value = worked(" ".join(one for one in pieces if one != "in" and one[0] != '"'), {})
+    if not isinstance(value, Amount):
+        raise Cannot("no number")
+    return value
 
 
 def _decimal(value: Fraction, places: int) -> str:

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from drill.judge.amounts import Value
 from drill.judge.author import Raw, formula
 from drill.judge.doubts import Doubt, differs
 from drill.judge.drawn import half_of
@@ -194,7 +193,9 @@ def _slips(
 def _alike(found: str, mine: str) -> bool:
     """The same number as written, in the same unit however that is spelled."""
     number, _, unit = mine.partition(" ") if "×" not in mine else (mine, "", "")
-    return found == mine or (found.startswith(number) and means(found[len(number) :], unit_of(unit)))
+    return found == mine or (
+        found.startswith(number) and means(found[len(number) :], unit_of(unit))
+    )
 
 
 def _answer(
@@ -206,12 +207,11 @@ def _answer(
     model = "; ".join(f"{name} = {text}" if name else text for name, text in pairs)
     if not _alike(part.model_answer, model):
         yield differs(f"the answer of part {part.id}", spec.line, part.model_answer, model)
+    scheme = _scheme(made)
     for point in part.points:
-        one = made.numbers.get("" if point.id == "value" else point.id)
-        says_ = "" if one is None else one.text + accepted(one)
-        if one is not None and says_ not in (point.says, point.says.partition(": ")[2]):
-            if not (point.id != "value" and point.says == f"{point.id}: {one.text}"):
-                yield differs(f"the mark scheme of part {part.id}", spec.line, point.says, says_)
+        if point.says != scheme.get(point.id, point.says):
+            about = f"the mark scheme of part {part.id}"
+            yield differs(about, spec.line, point.says, scheme[point.id])
     own = made.raw.get("worked", "")
     worked = part.worked
     if own and not renamed:
@@ -223,6 +223,24 @@ def _answer(
     several = table_lines(lines, names) if part.kind == "table" else {"": lines}
     for name, text in pairs:
         yield from line_doubts(several[name], env, case.steps, text, spec.line)
+
+
+def _scheme(made: PartCase) -> dict[str, str]:
+    """The lines of a mark scheme that hold numbers."""
+    if "" not in made.numbers:
+        return {name: f"{name}: {one.text}" for name, one in made.numbers.items()}
+    one = made.numbers[""]
+    return {"value": one.text + accepted(one), "figures": _places(one)}
+
+
+def _places(one: Expected) -> str:
+    """The places or figures asked for, in words."""
+    count, unit = one.figures, "significant figure"
+    if one.decimals is not None:
+        count, unit = one.decimals, "decimal place"
+    if one.decimals == 0:
+        return "to the nearest whole number"
+    return f"to {count} {unit}{'' if count == 1 else 's'}"
 
 
 def _after(worked: str, own: str) -> str:
@@ -313,5 +331,3 @@ _KEYS: Mapping[str, Any] = {
     "written": _points,
     "levels": _points,
 }
-
-__all__ = ["PartCase", "Value", "part_doubts", "parts_of"]

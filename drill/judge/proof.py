@@ -127,8 +127,8 @@ def _proved(
     for slip in key.slips:
         fault = _slip_fault(slip, answer, plain)
         if fault:
-            says = f'the slip "{slip.id}" {fault}'
-            yield Doubt(f"sympy {slip.id}", lines[slip.id], says)
+            says = f'the slip "{slip.id}" {fault[0]}'
+            yield Doubt(f"sympy {slip.id}", lines[slip.id], says, fault[1])
 
 
 def _to_key(key: Any, answer: Amount) -> Any:
@@ -138,17 +138,17 @@ def _to_key(key: Any, answer: Amount) -> Any:
     return rational(answer.unit.scale / unit_of(key.unit).scale)
 
 
-def _slip_fault(slip: Any, answer: Any, algebra: Algebra) -> str:
-    """What is wrong with a slip; its printed numbers are the symbols."""
+def _slip_fault(slip: Any, answer: Any, algebra: Algebra) -> tuple[str, str] | None:
+    """What is wrong with a slip, and what to do; its printed numbers are the symbols."""
     from sympy import cancel
 
     try:
         tree = read(slip.gives.text)
         wrong = algebra.of(tree, tree.tree)
     except Cannot:
-        return ""
+        return None
     if cancel(wrong - answer) == 0:
-        return "is the right answer, written in another way."
+        return "is the right answer, written in another way.", "Take it out."
     if not algebra.equals(wrong, slip.value):
-        return f"gives {slip.value}, to sympy it is another value."
-    return ""
+        return f"gives {slip.value}, to sympy it is another value.", "Report this fault."
+    return None

@@ -62,7 +62,8 @@ _OTHER_WORDS = {
     "mls": "ml", "mLs": "ml", "ul": "µl", "µL": "µl", "uL": "µl", "kgs": "kg", "mgs": "mg",
     "ug": "µg", "msec": "ms", "uA": "µA", "milliamp": "mA", "microamp": "µA", "C": "°C",
     "degC": "°C", "°celsius": "°C", "°centigrade": "°C", "megohm": "MΩ", "megohms": "MΩ",
-    "kohm": "kΩ", "kohms": "kΩ", "G": "g", "j": "J", "v": "V", "w": "W", "n": "N", "c": "°C",
+    "kilohm": "kΩ", "kilohms": "kΩ", "kohm": "kΩ", "kohms": "kΩ",
+    "G": "g", "j": "J", "v": "V", "w": "W", "n": "N", "c": "°C",
 }  # fmt: skip
 _WORTH = {"cc": "cm3", "ccs": "cm3", "CC": "cm3", "M": "mol/dm3", "molar": "mol/dm3",
           "mM": "mmol/dm3"}  # fmt: skip
@@ -70,7 +71,7 @@ _SHOWN = {"cL": "cl", "mL": "ml", "µL": "µl"}  # how a prefixed litre is writt
 _PHRASES = (
     (r"\bper\s*cent\b", "%"), (r"\barbitrary units?\b", "au"), (r"\ba\*u\b|\ba\.u\b", "au"),
     (r"(?:°|\bdeg(?:rees?)?)\s*(?:C|celsius|centigrade)\b", "°C"),
-    (r"(?<=[a-z])-(?=[a-z])", ""), (r"\bper\b", "/"),
+    (r"(?<=[a-z])-(?=[a-z])", " "), (r"\bper\b", "/"),
     (r"\bcubic\s+([a-z]+)", r"\1^3"), (r"\b(?:square|sq)\s+([a-z]+)", r"\1^2"),
     (r"\s*\bcubed\b", "^3"), (r"\s*\bsquared\b", "^2"),
 )  # fmt: skip
@@ -233,7 +234,7 @@ def _read(text: str) -> list[tuple[str, int]]:
     if slash:
         for piece in below.split("/"):
             out += _product(piece, -1, text)
-    if not out:
+    if not out or (slash and not below.strip()):
         raise Cannot(f"{text!r} is no unit")
     return out
 
@@ -245,8 +246,10 @@ def _product(text: str, sign: int, whole: str) -> list[tuple[str, int]]:
         found = _WORD.match(rest)
         if found is None:
             raise Cannot(f"{whole!r} is no unit")
-        power = int(found[2] or found[3] or found[4] or 1)
-        *before, last = _symbols_of(found[1], power < 0, whole)
+        written = found[2] or found[3] or found[4]
+        power = int(written or 1)
+        word = "m" if found[1] == "M" and written else found[1]  # no cubic molar: a slip of case
+        *before, last = _symbols_of(word, power < 0, whole)
         flip = sign if power > 0 else 1  # kg-1 behind a / is still underneath, once
         out += [(symbol, times_ * sign) for symbol, times_ in before]
         out.append((last[0], last[1] * power * flip))

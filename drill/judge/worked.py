@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import ast
 import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from drill.judge.amounts import Amount, Value
-from drill.judge.author import Raw
+from drill.judge.amounts import Amount, Value, turned
+from drill.judge.author import Raw, formula
+from drill.judge.cannot import Cannot
 from drill.judge.doubts import Doubt, differs
 from drill.judge.filling import shown
+from drill.judge.grammar import Called, read
 from drill.judge.lines import uneven
 from drill.judge.rounding import cut_off, places_of
-from drill.judge.units import means
+from drill.judge.units import means, unit_of
+from drill.judge.working import value_of
 from drill.judge.world import Env
 
 _ROUNDED = re.compile(r"(?P<called>.*), to (?P<how>[^:]*): (?P<value>.*)")
@@ -31,7 +35,8 @@ def line_doubts(
     """
     called: dict[str, list[Value]] = {}
     for name, raw in steps.items():
-        called.setdefault(raw.get("called") or name.replace("_", " "), []).append(env[name])
+        several = called.setdefault(raw.get("called") or name.replace("_", " "), [])
+        several += [env[name], *_unrounded(formula(raw["is"]), env, env[name])]
     for text in lines:
         if sides := uneven(text):
             says = f'"{sides[0]} = {sides[1]}" does not hold to the second judge.'
@@ -64,14 +69,21 @@ def reads(text: str, value: Value) -> bool:
 
 
 def _number_reads(text: str, amount: Amount) -> bool:
+    """The same amount, in its own unit or turned into another."""
     flat = text.replace("−", "-")
-    standard = _STANDARD.match(flat)
-    if standard is not None:
-        number = Fraction(standard[1]) * Fraction(10) ** int(standard[2])
-        return number == amount.number and means(flat[standard.end() :].strip(), amount.unit)
-    found = _NUMBER.match(flat)
-    if found is None or not means(flat[found.end() :].strip(), amount.unit):
+    found = _STANDARD.match(flat) or _NUMBER.match(flat)
+    if found is None:
         return False
+    unit = flat[found.end() :].strip()
+    if not means(unit, amount.unit):
+        if amount.unit.plain:
+            return False
+        try:
+            amount = turned(amount, unit_of(unit))
+        except Cannot:
+            return False
+    if found.re is _STANDARD:
+        return Fraction(found[1]) * Fraction(10) ** int(found[2]) == amount.number
     wanted = cut_off(amount.number, places_of(found[1])) if found[2] else amount.number
     return Fraction(found[1]) == wanted
 
@@ -82,6 +94,18 @@ def _ends(line: str) -> tuple[str, str]:
         return rounded["called"], rounded["value"]
     head, _, rest = line.partition(" = ")
     return head, rest.rpartition(" = ")[2]
+
+
+def _unrounded(text: str, env: Env, value: Value) -> Iterator[Amount]:
+    """What a step comes to before its formula rounds it, which a line of its own may say."""
+    tree = read(text)
+    node = tree.tree
+    if isinstance(value, Amount) and isinstance(node, ast.Call):
+        called = tree.leaf(node.func)
+        rounds = isinstance(called, Called) and called.name in ("round", "sig")
+        inner = value_of(tree, node.args[0], env) if rounds else None
+        if isinstance(inner, Amount):
+            yield Amount(inner.number, value.unit)
 
 
 def _rounding(text: str, wanted: list[Value], line: int) -> Iterator[Doubt]:
@@ -101,5 +125,3 @@ def table_lines(lines: list[str], names: list[str]) -> Mapping[str, list[str]]:
         name: [one.removeprefix(f"{name}: ") for one in lines if one.startswith(f"{name}: ")]
         for name in names
     }
-
-

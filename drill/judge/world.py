@@ -34,7 +34,8 @@ class Case:
 
     @cached_property
     def steps(self) -> Mapping[str, Raw]:
-        return self.raw.get("work", {})
+        steps: Mapping[str, Raw] = self.raw.get("work", {})
+        return steps
 
     @cached_property
     def _start(self) -> Env:
