@@ -9,6 +9,7 @@ from multiprocessing import get_context
 from pathlib import Path
 
 from drill.bank import read_template
+from drill.checking.conditions import check_conditions
 from drill.checking.instances import CHECKS
 from drill.checking.reachable import check_reachable
 from drill.checking.report import Finding, Report, Row
@@ -188,6 +189,7 @@ def check_some(task: Task) -> CheckOutcome:
     if task.start == 0:
         if outcome.seen:
             outcome.problems += check_reachable(template)
+            outcome.problems += check_conditions(template)
         samples, outcome.samples = check_samples(template)
         outcome.problems += samples
         if task.beside.settled is not None:

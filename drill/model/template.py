@@ -80,6 +80,7 @@ class PointSpec:
 
     `accept`, `reject`, `ignore`: patterns, each a tuple of concept names or plain words that must
     stand together; how near, in which order and polarity is said in `Pattern`.
+    `when`: it belongs to the scheme only where this holds; None in a question, where it is settled.
     `cap` and `after`, in `levels` only: the most marks of an answer without this step, or that
     spoils it; and the point of the step that must be done before this one.
     """
@@ -94,6 +95,7 @@ class PointSpec:
     line: int = 0
     cap: int | None = None
     after: str = ""
+    when: Expression | None = None
 
 
 @dataclass(frozen=True)
