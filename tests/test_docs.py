@@ -12,7 +12,7 @@ from drill.marking import RULES
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+GUIDE = (ROOT / "question_bank" / "README.md").read_text(encoding="utf-8")
 
 
 def leaves() -> list[tuple[str, Any]]:
@@ -32,9 +32,9 @@ def test_every_command_is_in_the_readme_and_says_what_it_does() -> None:
         assert command.help, name
 
 
-def test_every_kind_of_part_is_in_the_developers_guide() -> None:
+def test_every_kind_of_part_is_in_the_authors_guide() -> None:
     for kind in RULES:
-        assert kind in DEVELOPERS, kind
+        assert kind in GUIDE, kind
 
 
 def test_every_option_explains_itself() -> None:

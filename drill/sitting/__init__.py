@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from drill.sitting.stored_question import as_asked, part_of
 
 _LATER = {
-    "as_asked": "asked_before",
-    "part_of": "asked_before",
+    "as_asked": "stored_question",
+    "part_of": "stored_question",
     "Change": "regrading",
     "Remarked": "regrading",
     "remark": "regrading",
@@ -31,10 +31,10 @@ _LATER = {
     "forget_settled": "moderation",
     "settle": "moderation",
     "settled_dir": "moderation",
-    "parts_of_versions": "standing",
-    "skills_of_versions": "standing",
-    "state": "standing",
-    "states": "standing",
+    "parts_of_versions": "mastery",
+    "skills_of_versions": "mastery",
+    "state": "mastery",
+    "states": "mastery",
 }
 
 

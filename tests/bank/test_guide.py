@@ -1,4 +1,4 @@
-"""The author's guide in DEVELOPERS.md does what it says, read from the page itself."""
+"""The author's guide in question_bank does what it says, read from the page itself."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import pytest
 
 from tests.common.desk import drill
 
-GUIDE = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
+GUIDE = (Path(__file__).parents[2] / "question_bank" / "README.md").read_text(encoding="utf-8")
 
 
 def block(mark: str) -> str:

@@ -43,7 +43,7 @@ def schema_as_markdown() -> str:
 
 
 def _table(heading: str, keys: tuple[Field, ...]) -> Iterator[str]:
-    yield f"#### {heading}"
+    yield f"### {heading}"
     yield ""
     yield "| key | holds | what it is | example |"
     yield "| --- | --- | --- | --- |"
