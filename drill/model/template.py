@@ -177,6 +177,7 @@ class Template:
 
     `version` is the hex hash of its newline-normalised text, the facts rows and shared slips it
     uses, and the engine number. `concepts` holds just the lexicon sets its written parts name.
+    `side` is the side of its practical and `object` the thing that it is about; "" where not told.
     """
 
     id: str
@@ -202,6 +203,8 @@ class Template:
     was: tuple[str, ...] = ()
     retired: bool = False
     seconds: int | None = None
+    side: str = ""
+    object: str = ""
     lines: Mapping[str, int] = field(default_factory=dict)
     names: Mapping[str, str] = field(default_factory=dict)
 

@@ -4,7 +4,7 @@
 
 The first column is `id`, the last says where the row is published. A bracket behind a name makes
 numbers: with a unit, or plain when it is empty; a column without one is text. An empty number is
-not known, and cannot be used. How the facts of the bank were read stands in `provenance.csv` of the bank.
+not known, and cannot be used. The bank's `provenance.csv` tells how its facts were read.
 """
 
 from __future__ import annotations
