@@ -177,7 +177,7 @@ class Algebra:
     def _called(self, call: Call) -> Expr:
         if call.function in _CUTS:
             return self._cut(call)
-        if call.function in ("min", "max", "first", "last", "median", "M"):
+        if call.function in ("min", "max", "first", "last", "median") or call.own:
             return self._picked(call)
         if call.function == "if":
             condition, yes, no = call.arguments

@@ -13,6 +13,7 @@ from drill.generate.proof.algebra import Algebra, NotAlgebra
 from drill.generate.proof.second_reading import read_again
 from drill.model import Chain, GraphSpec, NumberKey, PartSpec, Question, Slip, TableKey, Template
 from drill.quantities import Expression, Quantity, parse, run_steps, unit_of
+from drill.subjects import subject
 
 
 def prove(template: Template, question: Question) -> list[Problem]:
@@ -35,7 +36,7 @@ def prove_readings(template: Template) -> list[Problem]:
     problems = []
     for expression, line in formulas(template):
         other = read_again(expression)
-        again = parse(expression.text)
+        again = parse(expression.text, subject(template.subject).functions)
         ours = again.node if isinstance(again, Expression) else None
         if other is not None and other != ours:
             says = f'"{expression.text}" can be read in two ways.'

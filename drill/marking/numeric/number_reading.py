@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from drill.marking.text.typed_text import flat
+from drill.typed.typed_text import flat
 
 _MOST_DIGITS = 30
 _MOST_POWER = 40
