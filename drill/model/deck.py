@@ -9,11 +9,18 @@ from typing import NamedTuple
 
 
 class Skill(NamedTuple):
-    """`needs` are the skills underneath it; `says` is how a student's screen names it."""
+    """`needs` are the skills underneath it; `says` is how a student's screen names it.
+
+    `family` is the group it is listed with, `marks` what a question on it is usually worth (0: not
+    told), `answers` the ids of the published lists it answers to.
+    """
 
     id: str
     says: str
     needs: tuple[str, ...] = ()
+    family: str = ""
+    marks: int = 0
+    answers: tuple[str, ...] = ()
 
 
 class Practical(NamedTuple):
