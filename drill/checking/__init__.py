@@ -1,7 +1,7 @@
 """What `drill bank check` proves of templates, before anybody is asked them.
 
 check(paths, folder, seeds, jobs, on_progress) -> Report
-fit(folder)                       what marking learns from the samples, into the bank's fitted file
+fit(files, folder)                what marking learns from sample answers, into the fitted file
 write_passed(report, folder)      the versions that passed, into the bank's passed.csv
 CHECKS                            name -> what is looked at in every instance
 """

@@ -33,23 +33,26 @@ _TWICE = 2  # a stem in fewer samples teaches nothing
 Rows = list[dict[str, Any]]
 
 
-def fit(folder: Path, own: bool = False) -> int:
-    """Write the fitted file of a folder of questions; how many parts it holds.
+def fit(files: Sequence[Path], bank: Path) -> None:
+    """Write the fitted file of every folder of questions that these files lie in.
 
     Args:
-        folder: holds `<practical>/<question>.toml`.
-        own: a school's folder: the word pairs are the shipped bank's, so only parts are fitted.
+        files: `<practical>/<question>.toml` of the bank, or of a school's own folder. In its file
+            stand only the parts: the word pairs are the bank's.
 
     Raises:
-        OSError: the folder cannot be written to.
+        OSError: a folder cannot be written to.
     """
-    templates = [read_template(path, folder) for path in sorted(folder.glob("*/*.toml"))]
-    good = [one for one in templates if isinstance(one, Template)]
-    rows = [row for template in good for row in fitted_parts(template)]
-    pairs = [] if own else [{"word_pairs": word_pairs(texts_of(good))}]
-    lines = (json.dumps(row, ensure_ascii=False, sort_keys=True) for row in [*pairs, *rows])
-    write_atomically(folder / FITTED, "".join(f"{line}\n" for line in lines))
-    return len(rows)
+    for top in dict.fromkeys(path.resolve().parent.parent for path in files):
+        shipped = top == bank.resolve()
+        read = [read_template(path, bank) for path in sorted(top.glob("*/*.toml"))]
+        templates = [one for one in read if isinstance(one, Template)]
+        rows = [row for template in templates for row in fitted_parts(template)]
+        if shipped:
+            rows.insert(0, {"word_pairs": word_pairs(texts_of(templates))})
+        if rows:
+            lines = (json.dumps(row, ensure_ascii=False, sort_keys=True) for row in rows)
+            write_atomically(top / FITTED, "".join(f"{line}\n" for line in lines))
 
 
 # ---------------------------------------------------------------- word pairs

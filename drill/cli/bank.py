@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -24,7 +24,9 @@ app = typer.Typer(help="The question bank: list, preview, prove.", no_args_is_he
 Paths = Annotated[list[str] | None, typer.Argument(help="Templates or folders; none: all.")]
 Seeds = Annotated[int, typer.Option(min=1, max=100_000, help="Instances of each template.")]
 Jobs = Annotated[int, typer.Option(min=0, help="Processes; 0: one a core.")]
-Stamp = Annotated[bool, typer.Option(help="Write passed.csv for those that pass.")]
+Stamp = Annotated[
+    bool, typer.Option(help="Fit marking to the samples, and write passed.csv for those that pass.")
+]
 TemplateId = Annotated[str, typer.Argument(help="A template: its id or its file.")]
 Of = Annotated[str, typer.Argument(help="Part of an id or a skill; none: all.")]
 Kind = Annotated[str, typer.Argument(help="calculation, number, choice, name, …")]
@@ -96,12 +98,14 @@ def check(
     import os
 
     from drill.checking import check as checked
-    from drill.checking import write_passed
+    from drill.checking import fit, write_passed
     from drill.sitting import settled_dir
 
     folder = bank_dir()
     files = template_files(paths or [], folder)
     shown = sys.stderr.isatty() and not as_json
+    if stamp:
+        fit(files, folder)  # before marking: what is learned from samples changes marks
     report = checked(
         files,
         folder,
@@ -184,28 +188,19 @@ def new(kind: Kind, out: Out = "") -> None:
 
 @app.command()
 def cover(as_json: AsJson = False) -> None:
-    """Show for every skill how many templates each course has; a skill with one is named."""
-    rows = coverage()
+    """Show practicals by side and skills by course, how many templates each; what is thin."""
+    from drill.bank.coverage import by_practical, by_skill
+
+    bank = open_bank()
+    practicals = list(by_practical(bank.entries(), bank.practicals()))
+    skills = list(by_skill(bank.entries(), bank.skills()))
     if as_json:
-        rows_as_json(rows)
+        rows_as_json([*practicals, *skills])
         return
     from drill.cli.bank_screens import show_cover
     from drill.cli.screen import Screen
 
-    show_cover(Screen(), rows)
-
-
-def coverage() -> list[dict[str, Any]]:
-    """A row a skill: templates in all, and those each course may be asked."""
-    bank = open_bank()
-    rows = []
-    for skill in bank.skills():
-        entries = [entry for entry in bank.entries() if skill in entry.part_skills and entry.ok]
-        row: dict[str, Any] = {"skill": skill, "templates": len(entries)}
-        for course in COURSES:
-            row[course] = sum(course in entry.course for entry in entries)
-        rows.append(row)
-    return rows
+    show_cover(Screen(), practicals, skills)
 
 
 @app.command()

@@ -11,11 +11,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from drill.marking.awarding import settled
 from drill.marking.written.findings import Findings, PointFinding, findings_in
 from drill.marking.written.leaning import leans
 from drill.marking.written.word_order import order_of
 from drill.model import Learned, Mark, Part, PointMark, WrittenKey
+from drill.typed.awarding import settled
 
 # How far above chance the order of the words must be, in standard deviations: below the first
 # nothing is earned, below the second nothing for sure. Measured on the bank's own sample answers
