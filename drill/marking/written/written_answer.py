@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from drill.marking.written.feedback import as_spelt, headline
 from drill.marking.written.findings import Findings, PointFinding, findings_in
 from drill.marking.written.leaning import leans
 from drill.marking.written.word_order import order_of
@@ -36,7 +37,9 @@ def mark_written(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mar
     found = findings_in(typed, key.points, key.concepts)
     points = judge_points(found, key.asked, key.learned)
     most = min(key.max, part.marks)
-    return settled(part, points, _says(points, found.points, most), most=most)
+    says = as_spelt(headline(points, found.points, most), part.ask)
+    points = [replace(one, because=as_spelt(one.because, part.ask)) for one in points]
+    return settled(part, points, says, most=most)
 
 
 def judge_points(
@@ -107,33 +110,39 @@ def _only_listed(finding: PointFinding) -> PointMark:
 def _distinct(points: list[PointMark], found: Findings) -> list[PointMark]:
     """Points with the same accept lines are "any n from": each needs an idea of its own.
 
-    Two lines are the same idea when they begin with the same concept.
+    Two lines are the same idea when they begin with the same concept. Such a list is never whole:
+    as many of the points as there are statements in words that no line knows are not sure.
     """
     shared = Counter(finding.spec.accept for finding in found.points)
     used: set[str] = set()
+    unknown = found.unknown if max(shared.values()) > 1 else 0
     out: list[PointMark] = []
     for point, finding in zip(points, found.points, strict=True):
-        if not point.marks or shared[finding.spec.accept] == 1:
+        if shared[finding.spec.accept] == 1:
             out.append(point)
             continue
         free = [(idea, match) for idea, match in finding.ideas if idea not in used]
-        if free:
+        if point.marks and free:
             used.add(free[0][0])
             out.append(replace(point, because=found.quote(free[0][1])))
-        else:
-            because = f"said already; missing: {finding.spec.says}"
-            out.append(replace(point, marks=0, because=because))
+            continue
+        again = "said already; " if found.says_twice(finding) else ""
+        because = f"{again}missing: {finding.spec.says}" if point.marks else point.because
+        doubt = unknown > 0 and not finding.rejected
+        unknown -= doubt
+        out.append(replace(point, marks=0, because=because, unsure=doubt))
     return out
 
 
 def _dependent(points: list[PointMark], findings: Sequence[PointFinding]) -> list[PointMark]:
     """A point that needs others earns nothing without them."""
     earned = {point.id for point in points if point.marks}
+    ideas = {finding.spec.id: finding.spec.says for finding in findings}
     out: list[PointMark] = []
     for point, finding in zip(points, findings, strict=True):
         missing = [need for need in finding.spec.needs if need not in earned]
         if point.marks and missing:
-            because = f"needs {missing[0]} first; {point.because}"
+            because = f'{point.because} counts only beside "{ideas[missing[0]]}"'
             point = replace(point, marks=0, because=because)
         out.append(point)
     return out
@@ -154,17 +163,3 @@ def _as_list(
             cancelled -= 1
             out[index] = replace(out[index], marks=0, because="cancelled by a wrong one beside it")
     return out
-
-
-def _says(points: Sequence[PointMark], findings: Sequence[PointFinding], most: int) -> str:
-    """One line: the first missing idea, or what is not sure; never "Right" while that is open."""
-    sure = sum(point.marks for point in points if not point.unsure)
-    if sure >= most:
-        return "Right."
-    lost = [point.because for point in points if not (point.marks or point.unsure)]
-    if lost and sum(point.marks for point in points) < most:
-        return f"{lost[0][:1].upper()}{lost[0][1:]}."
-    doubted = [
-        finding.spec.says for point, finding in zip(points, findings, strict=True) if point.unsure
-    ]
-    return f"Not sure whether this is said: {doubted[0]}." if doubted else "Something is missing."
