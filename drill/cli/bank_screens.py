@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from drill.cli import views
-from drill.cli.bank import COURSES
+from drill.model import COURSES
+from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from drill.bank import Entry
+    from drill.app.bank_check import CheckedTemplate
+    from drill.app.bank_list import Covered, TemplateRow
     from drill.cli.screen import Screen
     from drill.model import Key, PointSpec, Question, Skill, Slip, Template
 
@@ -19,19 +21,21 @@ _MARGIN = 10  # columns of a label
 _WAYS = 8  # of earning a point that are shown
 
 
-def show_list(screen: Screen, entries: Sequence[Entry], skills: Mapping[str, Skill]) -> None:
+def show_list(
+    screen: Screen, templates: Sequence[TemplateRow], skills: Mapping[str, Skill]
+) -> None:
     """Grouped by the skill that is scheduled, in the order of skills.toml."""
     for skill, one in skills.items():
-        rows = [entry for entry in entries if entry.skills[:1] == (skill,)]
+        rows = [row for row in templates if row.skills[:1] == (skill,)]
         if rows:
             screen.line(f"{skill}: {one.says}", style="bold")
-            for entry in rows:
-                kinds = ", ".join(dict.fromkeys(entry.kinds))
-                end = f"{entry.marks} mark{'' if entry.marks == 1 else 's'}"
-                unproven = ", unproven" if entry.unproven else ""
-                screen.pair(f"  {entry.id}", f"{kinds}{unproven}, {end}")
+            for row in rows:
+                kinds = ", ".join(dict.fromkeys(row.kinds))
+                unproven = ", unproven" if row.unproven else ""
+                end = f"{kinds}{unproven}, {counted(row.marks, 'mark')}"
+                screen.pair(f"  {row.template}", end)
     screen.line()
-    screen.line(f"{len(entries)} templates. Look at one with: drill bank show TEMPLATE")
+    screen.line(f"{len(templates)} templates. Look at one with: drill bank show TEMPLATE")
 
 
 def show_scheme(screen: Screen, question: Question, template: Template) -> None:
@@ -89,7 +93,7 @@ def show_short(screen: Screen, question: Question) -> None:
         screen.item("answer", part.model_answer)
 
 
-def show_cover(screen: Screen, rows: Sequence[Mapping[str, Any]]) -> None:
+def show_cover(screen: Screen, rows: Sequence[Covered]) -> None:
     """A line a skill: how many templates there are, and how many each course may be asked."""
     named = dict(zip(_SHORT, COURSES, strict=True))
     screen.line(", ".join(f"{short} {course}" for short, course in named.items()) + ".")
@@ -97,18 +101,18 @@ def show_cover(screen: Screen, rows: Sequence[Mapping[str, Any]]) -> None:
     screen.table(
         head,
         [
-            (row["skill"], str(row["templates"]), *(str(row[one] or "") for one in COURSES))
+            (row.skill, str(row.templates), *(str(number or "") for number in row.of_courses))
             for row in rows
         ],
     )
-    alone = [row["skill"] for row in rows if row["templates"] == 1]
+    alone = [row.skill for row in rows if row.templates == 1]
     if alone:
         screen.line()
         screen.line("Only one template (secure then takes three days): " + ", ".join(alone) + ".")
 
 
-def instances(row: Mapping[str, Any]) -> str:
+def instances(row: CheckedTemplate) -> str:
     """How many different questions the seeds gave, and how many sample answers were marked."""
-    made = f"{row['distinct']} different of {row['seeds']} seeds"
-    samples = f", {row['samples']} sample answers marked" if row["samples"] else ""
-    return f"{row['template']}: {made if row['draws'] else 'one question, without draws'}{samples}"
+    made = f"{row.distinct} different of {row.seeds} seeds"
+    samples = f", {row.samples} sample answers marked" if row.samples else ""
+    return f"{row.template}: {made if row.draws else 'one question, without draws'}{samples}"

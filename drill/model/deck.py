@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import NamedTuple
 
+COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
+"""What a deck or a template may name as its course."""
+
 
 class Skill(NamedTuple):
     """`needs` are the skills underneath it; `says` is how a student's screen names it."""

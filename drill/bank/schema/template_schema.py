@@ -6,10 +6,10 @@ Words are for a teacher who has never programmed. Each example is read by a test
 from __future__ import annotations
 
 from drill.bank.schema.fields import Field
+from drill.model import COURSES
 
 FORMAT = 1
 
-COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
 
 # common practice in papers at 16, no source
 COMMAND_WORDS = (

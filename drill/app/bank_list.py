@@ -1,0 +1,88 @@
+"""The questions of the bank, listed and counted by skill and course."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from drill.app.rows import named
+from drill.errors import DrillError
+from drill.model import COURSES
+
+if TYPE_CHECKING:
+    from drill.bank import Bank, Entry
+
+
+@dataclass(frozen=True)
+class TemplateRow:
+    """A template: its skills (the one that is scheduled first), kinds of part, marks, courses."""
+
+    template: str
+    title: str
+    skills: tuple[str, ...]
+    kinds: tuple[str, ...]
+    marks: int
+    course: tuple[str, ...]
+    draws: bool
+    unproven: bool
+
+
+def templates(bank: Bank, of: str = "") -> list[TemplateRow]:
+    """Every template, or those whose id or skills hold `of`.
+
+    Raises:
+        DrillError: none does.
+    """
+    rows = [_row(entry) for entry in bank.entries() if _is_of(entry, of)]
+    if not rows:
+        raise DrillError(f'no template or skill holds "{of}". List all with: drill bank list')
+    return rows
+
+
+def _is_of(entry: Entry, of: str) -> bool:
+    return any(of.casefold() in name for name in (entry.id, *entry.skills))
+
+
+def _row(entry: Entry) -> TemplateRow:
+    return TemplateRow(
+        template=entry.id,
+        title=entry.title,
+        skills=tuple(entry.skills),
+        kinds=tuple(entry.kinds),
+        marks=entry.marks,
+        course=tuple(entry.course),
+        draws=entry.has_draws,
+        unproven=entry.unproven,
+    )
+
+
+@dataclass(frozen=True)
+class Covered:
+    """A skill: templates in all, and those each course may be asked."""
+
+    skill: str
+    templates: int
+    combined_foundation: int = named("combined foundation")
+    combined_higher: int = named("combined higher")
+    separate_foundation: int = named("separate foundation")
+    separate_higher: int = named("separate higher")
+
+    @property
+    def of_courses(self) -> tuple[int, ...]:
+        """In the order of `COURSES`."""
+        return (
+            self.combined_foundation,
+            self.combined_higher,
+            self.separate_foundation,
+            self.separate_higher,
+        )
+
+
+def coverage(bank: Bank) -> list[Covered]:
+    """A row for every skill of skills.toml."""
+    rows = []
+    for skill in bank.skills():
+        entries = [entry for entry in bank.entries() if skill in entry.part_skills and entry.ok]
+        each = (sum(course in entry.course for entry in entries) for course in COURSES)
+        rows.append(Covered(skill, len(entries), *each))
+    return rows
