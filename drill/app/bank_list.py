@@ -1,13 +1,11 @@
-"""The questions of the bank, listed and counted by skill and course."""
+"""The questions of the bank, listed."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from drill.app.rows import named
 from drill.errors import DrillError
-from drill.model import COURSES
 
 if TYPE_CHECKING:
     from drill.bank import Bank, Entry
@@ -54,35 +52,3 @@ def _row(entry: Entry) -> TemplateRow:
         draws=entry.has_draws,
         unproven=entry.unproven,
     )
-
-
-@dataclass(frozen=True)
-class Covered:
-    """A skill: templates in all, and those each course may be asked."""
-
-    skill: str
-    templates: int
-    combined_foundation: int = named("combined foundation")
-    combined_higher: int = named("combined higher")
-    separate_foundation: int = named("separate foundation")
-    separate_higher: int = named("separate higher")
-
-    @property
-    def of_courses(self) -> tuple[int, ...]:
-        """In the order of `COURSES`."""
-        return (
-            self.combined_foundation,
-            self.combined_higher,
-            self.separate_foundation,
-            self.separate_higher,
-        )
-
-
-def coverage(bank: Bank) -> list[Covered]:
-    """A row for every skill of skills.toml."""
-    rows = []
-    for skill in bank.skills():
-        entries = [entry for entry in bank.entries() if skill in entry.part_skills and entry.ok]
-        each = (sum(course in entry.course for entry in entries) for course in COURSES)
-        rows.append(Covered(skill, len(entries), *each))
-    return rows

@@ -43,6 +43,8 @@ class Entry:
     ok: bool = False
     unproven: bool = False
     was: tuple[str, ...] = ()
+    side: str = ""
+    object: str = ""
 
 
 def entry_of(template: Template) -> Entry:
@@ -69,6 +71,8 @@ def entry_of(template: Template) -> Entry:
         ok=True,
         unproven=any(part.unproven for part in template.parts),
         was=template.was,
+        side=template.side,
+        object=template.object,
     )
 
 

@@ -117,17 +117,19 @@ def new(kind: Kind, out: Out = "") -> None:
 
 @app.command()
 def cover(as_json: AsJson = False) -> None:
-    """Show for every skill how many templates each course has; a skill with one is named."""
-    from drill.app.bank_list import coverage
+    """Show practicals by side and skills by course, how many templates each; what is thin."""
+    from drill.app.coverage import covered_practicals, covered_skills
 
-    rows = coverage(open_bank())
+    bank = open_bank()
+    practicals = covered_practicals(bank.entries(), bank.practicals())
+    skills = covered_skills(bank.entries(), bank.skills())
     if as_json:
-        print_rows(rows)
+        print_rows([*practicals, *skills])
         return
     from drill.cli.bank_screens import show_cover
     from drill.cli.screen import Screen
 
-    show_cover(Screen(), rows)
+    show_cover(Screen(), practicals, skills)
 
 
 @app.command()

@@ -5,14 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from drill.cli import views
-from drill.model import COURSES
+from drill.model import COURSES, SIDES
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
     from drill.app.bank_check import CheckedTemplate
-    from drill.app.bank_list import Covered, TemplateRow
+    from drill.app.bank_list import TemplateRow
+    from drill.app.coverage import CoveredPractical, CoveredSkill
     from drill.cli.screen import Screen
     from drill.model import Key, PointSpec, Question, Skill, Slip, Template
 
@@ -93,22 +94,39 @@ def show_short(screen: Screen, question: Question) -> None:
         screen.item("answer", part.model_answer)
 
 
-def show_cover(screen: Screen, rows: Sequence[Covered]) -> None:
-    """A line a skill: how many templates there are, and how many each course may be asked."""
-    named = dict(zip(_SHORT, COURSES, strict=True))
-    screen.line(", ".join(f"{short} {course}" for short, course in named.items()) + ".")
-    head = ("skill", "all", *named)
-    screen.table(
-        head,
-        [
-            (row.skill, str(row.templates), *(str(number or "") for number in row.of_courses))
-            for row in rows
-        ],
-    )
-    alone = [row.skill for row in rows if row.templates == 1]
-    if alone:
-        screen.line()
-        screen.line("Only one template (secure then takes three days): " + ", ".join(alone) + ".")
+def show_cover(
+    screen: Screen, practicals: Sequence[CoveredPractical], skills: Sequence[CoveredSkill]
+) -> None:
+    """Tables of practicals by side and of skills by course, each with what is thin below it."""
+    from drill.app.coverage import ENOUGH_OF_A_SKILL
+
+    names = {side[:4]: side for side in SIDES}
+    rows = [(row.practical, str(row.templates), *map(_count, row.counts)) for row in practicals]
+    _show_counts(screen, "practical", rows, names)
+    for one in practicals:
+        if one.thin:
+            screen.line(f"{one.practical} wants: {', '.join(one.thin)}.")
+    screen.line()
+    rows = [(row.skill, str(row.templates), *map(_count, row.counts)) for row in skills]
+    _show_counts(screen, "skill", rows, dict(zip(_SHORT, COURSES, strict=True)))
+    for few in range(ENOUGH_OF_A_SKILL):
+        thin = [row.skill for row in skills if row.templates == few]
+        if thin:
+            number = counted(few, "template") if few else "no templates"
+            screen.line(f"{number}: {', '.join(thin)}.")
+
+
+def _count(number: int) -> str:
+    return str(number or "")
+
+
+def _show_counts(
+    screen: Screen, of: str, rows: Sequence[Sequence[str]], columns: Mapping[str, str]
+) -> None:
+    """A line a row, a column for each count; the short heads are explained above."""
+    screen.line(", ".join(f"{short} {name}" for short, name in columns.items()) + ".")
+    screen.table((of, "all", *columns), rows)
+    screen.line()
 
 
 def instances(row: CheckedTemplate) -> str:

@@ -10,13 +10,26 @@ from typing import NamedTuple
 COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
 """What a deck or a template may name as its course."""
 
+SIDES = (
+    "apparatus", "method", "reasons", "variables", "hazards", "observations", "calculation",
+    "data", "evaluating",
+)  # fmt: skip
+"""Sides of a practical that a template may be about."""
+
 
 class Skill(NamedTuple):
-    """`needs` are the skills underneath it; `says` is how a student's screen names it."""
+    """`needs` are the skills underneath it; `says` is how a student's screen names it.
+
+    `family` is the group it is listed with, `marks` what a question on it is usually worth (0: not
+    told), `answers` the ids of the published lists it answers to.
+    """
 
     id: str
     says: str
     needs: tuple[str, ...] = ()
+    family: str = ""
+    marks: int = 0
+    answers: tuple[str, ...] = ()
 
 
 class Practical(NamedTuple):

@@ -80,6 +80,7 @@ class PointSpec:
 
     `accept`, `reject`, `ignore`: patterns, each a tuple of concept names or plain words that must
     stand together; how near, in which order and polarity is said in `Pattern`.
+    `when`: it belongs to the scheme only where this holds; None in a question, where it is settled.
     `cap` and `after`, in `levels` only: the most marks of an answer without this step, or that
     spoils it; and the point of the step that must be done before this one.
     """
@@ -94,6 +95,7 @@ class PointSpec:
     line: int = 0
     cap: int | None = None
     after: str = ""
+    when: Expression | None = None
 
 
 @dataclass(frozen=True)
@@ -175,6 +177,7 @@ class Template:
 
     `version` is the hex hash of its newline-normalised text, the facts rows and shared slips it
     uses, and the engine number. `concepts` holds just the lexicon sets its written parts name.
+    `side` is the side of its practical and `object` the thing that it is about; "" where not told.
     """
 
     id: str
@@ -200,6 +203,8 @@ class Template:
     was: tuple[str, ...] = ()
     retired: bool = False
     seconds: int | None = None
+    side: str = ""
+    object: str = ""
     lines: Mapping[str, int] = field(default_factory=dict)
     names: Mapping[str, str] = field(default_factory=dict)
 

@@ -14,7 +14,8 @@ import pytest
 from drill.app.appeals import Appeal
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
-from drill.app.bank_list import Covered, TemplateRow
+from drill.app.bank_list import TemplateRow
+from drill.app.coverage import CoveredPractical, CoveredSkill
 from drill.app.data import Verified
 from drill.app.deck_check import DeckFindings
 from drill.app.decks import DeckRow, FaultyDeck
@@ -40,7 +41,7 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("deck", "check", "first-steps"): DeckFindings,
     ("deck", "check", "bad"): DeckFindings,
     ("bank", "list"): list[TemplateRow],
-    ("bank", "cover"): list[Covered],
+    ("bank", "cover"): list[CoveredPractical | CoveredSkill],
     ("bank", "check", "salts/why-excess", "--seeds", "2", "--jobs", "1"): BankFindings,
     ("learner", "list"): list[LearnerRow],
     ("data", "verify"): Verified,

@@ -118,6 +118,8 @@ def test_point(key: Field, loads: Any) -> None:
     points = [other, {**least(POINT), **example(key)}]
     levels = [{"marks": 6, "says": "It works."}, {"marks": 3, "says": "It does not."}]
     more = {"level": levels} if kind == "levels" else {}
+    if kind == "written":
+        more["max"] = 1  # with a condition the file must tell
     loads(question(part=[part(kind, point=points, **more)]))
 
 

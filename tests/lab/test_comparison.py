@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from drill.errors import DrillError
-from tests.common.desk import drill
+from tests.bench import compare as bench
 from tests.lab import Row, Simulated, as_rows, bound, compare, run
 from tests.lab.comparison import interval
 from tests.lab.scenarios import SCENARIOS
@@ -80,35 +80,12 @@ def test_rows_are_plain_values() -> None:
         assert json.loads(json.dumps(row)) == row
 
 
-def test_the_command_shows_a_table_and_progress_elsewhere() -> None:
-    arguments = ["--scenario", "one-week", "--learner", "delta,procedure", "--seeds", "2"]
-    result = drill("lab", "compare", *arguments, "--policy", "random", "--jobs", "1")
-    assert result.exit_code == 0
-    assert "4 of 4 people" in result.stderr
-    assert "people\n" not in result.stdout.split("2 simulated")[0]
-    shown = [line.split()[0] for line in result.stdout.splitlines() if line.startswith("  ")]
-    references = ["knowing,", "knowing,", "family,", "family,", "bound"]
-    policies = ["policy", "nothing", "ours", "random", *references]
-    assert shown == [*policies, "kind", "delta", "procedure"]
-    assert max(len(line) for line in result.stdout.splitlines()) <= 80
-
-
-def test_one_person_has_no_interval() -> None:
-    arguments = ["--scenario", "one-week", "--learner", "delta", "--seeds", "1", "--jobs", "1"]
-    result = drill("lab", "compare", *arguments, "--policy", "random", "--no-references")
-    assert "1 simulated person of each kind: too few for intervals." in result.stdout
-    assert "±" not in result.stdout
-
-
-def test_the_command_gives_json() -> None:
+def test_the_bench_gives_rows_as_json(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     arguments = ["--scenario", "one-week", "--learner", "delta", "--seeds", "2", "--jobs", "1"]
-    result = drill("lab", "compare", *arguments, "--no-references", "--json")
-    told = json.loads(result.stdout)
+    monkeypatch.setattr("sys.argv", ["compare", *arguments, "--no-references", "--json"])
+    bench.main()
+    told = json.loads(capsys.readouterr().out)
     assert {row["policy"] for row in told} >= {"ours", "random", "greedy"}
     assert all(0.0 <= row["share"] <= 1.0 for row in told)
-
-
-def test_the_command_says_what_there_is() -> None:
-    result = drill("lab", "compare", "--policy", "best")
-    assert result.exit_code != 0
-    assert isinstance(result.exception, DrillError)

@@ -162,6 +162,9 @@ class Parts:
         if clean["max"] is not None and points and clean["max"] > total:
             message = f"max is {clean['max']}, but the points add up to {total}."
             self.faults.add((*where, "max"), message, f"Write max = {total}, or add a point.")
+        if clean["max"] is None and any(point.when for point in points):
+            message = "points have a condition, so the file does not tell how many marks there are."
+            self.faults.add(where, message, "Write max: the marks are the same for every draw.")
         return replace(spec, points=points, max=clean["max"] or total, asked=clean["asked"])
 
     def table(self, spec: PartSpec, clean: Clean, where: KeyPath) -> PartSpec:

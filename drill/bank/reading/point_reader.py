@@ -74,6 +74,7 @@ class PointReader:
             line=self.faults.lines.of(where),
             cap=clean.get("cap"),
             after=clean.get("after") or "",
+            when=self.names.formula(clean["when"], (*where, "when")),
         )
 
     def _patterns(self, raw: Any, where: KeyPath) -> tuple[Pattern, ...]:

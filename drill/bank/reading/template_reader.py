@@ -114,6 +114,8 @@ class _Reader:
             skills=tuple(clean["skills"]),
             command_word=clean["command_word"],
             course=tuple(clean["course"]),
+            side=clean["side"],
+            object=clean["object"],
             stem=stem,
             draws=draws,
             work=work,

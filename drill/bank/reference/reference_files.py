@@ -28,6 +28,12 @@ SKILL = (
         'says = "work out a percentage yield"', required=True),
     Field("needs", "texts", "The skills underneath it.", 'needs = ["calc.mass-by-difference"]',
         default=(), high=12),
+    Field("family", "text", "The group of skills it is listed with.", 'family = "titration"',
+        default=""),
+    Field("marks", "whole", "What a question on it is usually worth.", "marks = 2", default=0,
+        high=20),
+    Field("answers", "texts", "The rows of facts/published_lists.csv that it answers to.",
+        'answers = ["T4", "M2"]', default=(), high=6),
 )  # fmt: skip
 
 PRACTICAL = (
@@ -59,7 +65,8 @@ def read_skills(path: Path) -> Shelf[Skill]:
     """`{id: Skill}`; an id is the table's whole name, as calc.percentage-yield."""
 
     def make(name: str, raw: Mapping[str, Any]) -> Skill:
-        return Skill(name, raw["says"], tuple(raw["needs"]))
+        needs, answers = tuple(raw["needs"]), tuple(raw["answers"])
+        return Skill(name, raw["says"], needs, raw["family"], raw["marks"], answers)
 
     return _shelf(path, SKILL, make, "says", _check_needs)
 

@@ -152,6 +152,8 @@ POINT = (
     Field("after", "text", "The point of the step that must be done before this one. Where the "
         "answer has them the other way round, the level below the best is the most.",
         'after = "other"', default="", kinds=("levels",)),
+    Field("when", "formula", "Asked for only when this holds, so that one part can ask in several "
+        "readings.", 'when = "1 < 2"', default=None),
 )  # fmt: skip
 
 PATTERN = (

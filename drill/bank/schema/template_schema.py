@@ -6,7 +6,7 @@ Words are for a teacher who has never programmed. Each example is read by a test
 from __future__ import annotations
 
 from drill.bank.schema.fields import Field
-from drill.model import COURSES
+from drill.model import COURSES, SIDES
 
 FORMAT = 1
 
@@ -31,6 +31,10 @@ TEMPLATE = (
     Field("course", "texts", "Which courses may be asked it.",
         'course = ["combined higher", "separate higher"]', required=True, allowed=COURSES,
         low=1, high=4),
+    Field("side", "text", "Which side of the practical it asks about: data are tables, graphs and "
+        "readings off drawings.", 'side = "calculation"', default="", allowed=SIDES),
+    Field("object", "text", "What it is about, in a word or two, so that a sitting can vary it.",
+        'object = "burette"', default=""),
     Field("stem", "text", "What is told before the parts.",
         'stem = "A student makes crystals of copper sulfate."', default=""),
     Field("safety", "text", "A line of caution shown with the question.",

@@ -93,10 +93,16 @@ def _options(spec: PartSpec, setting: Setting) -> tuple[Option, ...]:
 def _true(
     option: OptionSpec, condition: Expression | None, otherwise: bool, setting: Setting
 ) -> bool:
+    what = f'the option "{option.text}"'
+    return _holds(condition, otherwise, what, option.line, setting)
+
+
+def _holds(
+    condition: Expression | None, otherwise: bool, what: str, line: int, setting: Setting
+) -> bool:
     if condition is None:
         return otherwise
-    what = f'the option "{option.text}"'
-    return must(evaluate(condition, setting.values), option.line, what) is True
+    return must(evaluate(condition, setting.values), line, what) is True
 
 
 def _options_make_sense(spec: PartSpec, options: tuple[Option, ...]) -> None:
@@ -154,6 +160,8 @@ def _written(spec: PartSpec, setting: Setting) -> MadeKey:
     specs = _schemes(spec, setting)
     points = tuple(Point(point.id, point.says, point.marks) for point in specs)
     total = sum(point.marks for point in points)
+    if total < (spec.max or 1):
+        raise Miss(f"the points asked for here add up to {total} of {spec.max} marks", spec.line)
     most = min(spec.max or total, total)
     key = WrittenKey(specs, most, spec.asked, _concepts(setting))
     model = setting.fill(spec.model_answer, spec.line)
@@ -161,6 +169,9 @@ def _written(spec: PartSpec, setting: Setting) -> MadeKey:
 
 
 def _schemes(spec: PartSpec, setting: Setting) -> tuple[PointSpec, ...]:
+    """The points asked for with these draws; what they say of the others is taken out."""
+    points = [point for point in spec.points if _asked_for(point, setting)]
+    ids = {point.id for point in points}
     return tuple(
         replace(
             point,
@@ -168,9 +179,16 @@ def _schemes(spec: PartSpec, setting: Setting) -> tuple[PointSpec, ...]:
             accept=_patterns(point.accept, point.line, setting),
             reject=_patterns(point.reject, point.line, setting),
             ignore=_patterns(point.ignore, point.line, setting),
+            needs=tuple(need for need in point.needs if need in ids),
+            after=point.after if point.after in ids else "",
+            when=None,
         )
-        for point in spec.points
+        for point in points
     )
+
+
+def _asked_for(point: PointSpec, setting: Setting) -> bool:
+    return _holds(point.when, True, f'the point "{point.id}"', point.line, setting)
 
 
 def _patterns(patterns: tuple[Pattern, ...], line: int, setting: Setting) -> tuple[Pattern, ...]:

@@ -1,4 +1,4 @@
-"""References are worth their name: knowing more never leads to much less."""
+"""References that know the learner lead the rest. Slow: pytest tests/bench/test_references.py"""
 
 from __future__ import annotations
 

@@ -1,0 +1,91 @@
+"""Which question comes next in a sitting: planned, made, and put on record as asked."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+from drill.sitting.current_question import CurrentQuestion
+from drill.sitting.learner_planner import learners_planner
+from drill.sitting.question_supply import QuestionSupply
+
+if TYPE_CHECKING:
+    from drill.bank import Bank
+    from drill.model import Deck, Question
+    from drill.planning import Planner
+    from drill.store import Learner, Store
+
+
+class Choosing:
+    """Plans for one learner and one deck from a moment on.
+
+    `left_out`: {template: why} of those that cannot be used; `before`: what was remembered when
+    the sitting began, as `Memory.to_state` gives it, None until the planner was needed.
+    """
+
+    def __init__(
+        self,
+        store: Store,
+        bank: Bank,
+        deck: Deck,
+        learner: Learner,
+        began: datetime,
+        seed: int | None = None,
+    ) -> None:
+        self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
+        self._began = began
+        self._supply = QuestionSupply(store, bank, learner, seed)
+        self.left_out: dict[str, str] = {}
+        self.before: dict[str, Any] | None = None
+        self._faulty: set[str] = set()
+        self._planner: Planner | None = None
+        self._example: Question | None = None
+
+    @property
+    def planner(self) -> Planner:
+        """The planner, made when it is first needed."""
+        if self._planner is None:
+            without = {*self.left_out, *self._faulty}
+            self._planner = learners_planner(
+                self.store, self.bank, self.deck, self.learner, self._began, without=without
+            )
+            if self.before is None:
+                self.before = self._planner.memory.to_state()
+        return self._planner
+
+    def ask(self, sitting: bytes, now: datetime, extra: bool = False) -> CurrentQuestion | None:
+        """The question to ask now, on record as asked; None when nothing is worth asking.
+
+        A template that cannot be used is left out, never a reason to stop: see `left_out`.
+        """
+        while (choice := self.planner.choose(now, extra=extra)) is not None:
+            made = self._supply.make(choice.template, now, self._example)
+            if isinstance(made, str):
+                self._leave_out(choice.template, made)
+                continue
+            self._example = made if choice.show else None
+            asking = self.store.ask(
+                sitting,
+                self.learner,
+                made.version,
+                made.template,
+                made.seed,
+                choice.skill,
+                choice.show,
+                now,
+            )
+            return CurrentQuestion(made, asking, choice.skill, choice.show, now, {}, {}, set())
+        return None
+
+    def _leave_out(self, template_id: str, why: str) -> None:
+        self.left_out[template_id] = why
+        self.plan_anew()
+
+    def without(self, template_id: str) -> None:
+        """Ask no more of a template that the learner said is faulty."""
+        self._faulty.add(template_id)
+        self.plan_anew()
+
+    def plan_anew(self) -> None:
+        """Plan with what is left and what is stored; what was remembered before stays noted."""
+        self._planner = None

@@ -1,0 +1,100 @@
+"""What a question showed, what a sitting showed, and what exam day looks like after it."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from drill.sitting import history
+from drill.sitting.learner_planner import learners_planner
+
+if TYPE_CHECKING:
+    from drill.model import Shares
+    from drill.planning import Forecast
+    from drill.sitting.choosing import Choosing
+    from drill.sitting.current_question import CurrentQuestion
+    from drill.store import AskingRow
+
+
+class Ending:
+    """The questions finished in a sitting, and what they come to."""
+
+    def __init__(self, choosing: Choosing) -> None:
+        self._choosing, self._store = choosing, choosing.store
+        self.done: list[CurrentQuestion] = []
+        self.taken_up: bytes | None = None
+
+    # ---------------------------------------------------------------- after a question
+
+    def finish(self, asked: CurrentQuestion, now: datetime) -> None:
+        """Tell memory and planner what this question showed, and cache what is remembered."""
+        row = self._store.asking(asked.asking)
+        if asked.shown:
+            self._choosing.planner.expose(asked.skill, asked.question.template, row.when)
+        elif not asked.left and asked.marks:
+            if asked.asking == self.taken_up:
+                # its first parts were remembered already: all from the store
+                self._choosing.plan_anew()
+            else:
+                self._record(asked, row)
+            self.done.append(asked)
+        history.keep(self._store, self._choosing.learner, self._choosing.planner.memory)
+
+    def _record(self, asked: CurrentQuestion, row: AskingRow) -> None:
+        from drill.store import observations
+
+        planner, told = self._choosing.planner, set()
+        parts = history.info_from_text(self._store.template_text(row.version))
+        for seen in observations(row, parts):
+            told.add(seen.skill)
+            seconds = seen.seconds if seen.skill == asked.skill else 0.0
+            if seen.score is None:
+                planner.attempt(seen.skill, seen.template, seen.when, seconds, seen=True)
+            else:
+                planner.record(
+                    seen.skill, seen.template, seen.when, seen.score, seconds, seen.floor
+                )
+        if asked.skill not in told:  # marked by the learner: asked all the same
+            seconds = self._store.seconds_of(asked.asking)
+            planner.attempt(asked.skill, asked.question.template, row.when, seconds)
+
+    # ---------------------------------------------------------------- the sitting so far
+
+    def marks(self) -> tuple[int, int]:
+        """Marks earned so far in this sitting, and the marks of the parts answered."""
+        shares = self._shares()
+        return sum(one.marks for one in shares), sum(one.of for one in shares)
+
+    def own_marks(self) -> tuple[int, int]:
+        """The same of what the learner decided or set; never added to the others."""
+        shares = self._shares()
+        return sum(one.own for one in shares), sum(one.own_of for one in shares)
+
+    def _shares(self) -> list[Shares]:
+        return [asked.shares(part) for asked in self.done for part in asked.marks]
+
+    def seconds(self) -> float:
+        """Seconds spent on the questions finished in this sitting."""
+        return sum(self._store.seconds_of(asked.asking) for asked in self.done)
+
+    def forecasts(self, now: datetime) -> tuple[Forecast, Forecast]:
+        """What exam day was expected to bring before this sitting, and now."""
+        choosing = self._choosing
+        after = choosing.planner.forecast(now)
+        if choosing.before is None:
+            return after, after
+        from drill.memory import Memory
+
+        memory = Memory.from_state(choosing.before, lessons=choosing.planner.memory.lessons)
+        then = learners_planner(
+            self._store, choosing.bank, choosing.deck, choosing.learner, now, memory=memory
+        )
+        return then.forecast(now), after
+
+    def states(self, now: datetime) -> dict[str, str]:
+        """`{skill: word}`: how each skill stands now."""
+        from drill.sitting.mastery import parts_of_versions, states
+
+        askings = self._store.askings(self._choosing.learner)
+        parts = parts_of_versions(self._store, askings)
+        return states(askings, parts, self._choosing.planner, now)
