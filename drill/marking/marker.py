@@ -21,7 +21,7 @@ from drill.marking.written.written_answer import mark_written
 from drill.model import Mark, Part, PointMark
 
 # raised whenever some answer would be marked differently; the lexicon's hash is added by callers
-MARKER = "9"
+MARKER = "10"
 
 Rule = Callable[[Part, str, Mapping[str, Fraction]], Mark]
 
