@@ -73,7 +73,8 @@ def _slip(spec: PartSpec, part: Part, slip: Slip, key: NumberKey, got: Mark) -> 
 
 def _deserved(slip: Slip, key: NumberKey) -> int:
     """What its route earns, and the marks for a right unit and the figures asked for."""
-    return slip.earns + key.award.get("unit", 0) + key.award.get("figures", 0)
+    figures = key.award.get("figures", 0) if slip.earns else 0  # figures alone are worth nothing
+    return slip.earns + key.award.get("unit", 0) + figures
 
 
 def worked_answer_ends_well(template: Template, question: Question) -> Iterator[Finding]:

@@ -114,7 +114,7 @@ def test_a_new_table_and_a_lost_one_are_changes_too(bank: Path, reads: Reads) ->
     opened(bank)
     reads.ids.clear()
     table = bank / "facts" / "more.csv"
-    table.write_text("id,source,confidence\n", encoding="utf-8")
+    table.write_text("id,source\n", encoding="utf-8")
     opened(bank)
     table.unlink()
     opened(bank)
