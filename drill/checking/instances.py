@@ -23,6 +23,7 @@ from drill.model import (
     Template,
 )
 from drill.quantities import same_dimension, unit_of
+from drill.subjects import subject
 
 Check = Callable[[Template, Question], Iterator[Finding]]
 
@@ -93,7 +94,7 @@ def amounts_are_above_zero(template: Template, question: Question) -> Iterator[F
     """A mass, volume, amount or concentration is not below zero whatever is drawn."""
     for spec, part in _parts(template, question):
         key = part.key
-        if isinstance(key, NumberKey) and key.value < 0 and _is_amount(key.unit):
+        if isinstance(key, NumberKey) and key.value < 0 and _is_amount(key.unit, template):
             says = (
                 f"the answer of part {part.id} is {part.model_answer}, and below zero every time."
             )
@@ -102,8 +103,9 @@ def amounts_are_above_zero(template: Template, question: Question) -> Iterator[F
             yield Finding(f"below zero {part.id}", line, says, hint, "note", always=True)
 
 
-def _is_amount(unit: str) -> bool:
-    units = [unit_of(one) for one in (unit, "g", "cm3", "mol", "mol/dm3", "g/dm3")]
+def _is_amount(unit: str, template: Template) -> bool:
+    science = subject(template.subject)
+    units = [unit_of(one) for one in (unit, *science.amounts, *science.positive)]
     mine, *amounts = [one for one in units if one is not None]
     return any(same_dimension(mine, one) for one in amounts)
 

@@ -24,11 +24,14 @@ class Skill(NamedTuple):
 
 
 class Practical(NamedTuple):
-    """A practical activity; its id is a folder of the bank. `safety` lines head its questions."""
+    """A practical activity; its id is a folder of the bank, `subject` names its science.
+
+    `safety` lines head its questions.
+    """
 
     id: str
     title: str
-    science: str
+    subject: str
     safety: tuple[str, ...] = ()
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from drill.marking.numeric.final_answer import read_answer
-from drill.marking.text.typed_text import tidy
+from drill.typed.typed_text import tidy
 
 
 def read(typed: str) -> tuple[Fraction | None, str]:

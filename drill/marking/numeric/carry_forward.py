@@ -54,11 +54,8 @@ def answer_from(key: NumberKey, env: Values) -> Fraction | None:
 
 
 def is_impossible(key: NumberKey, carried: Fraction) -> bool:
-    """Whether `carried` is a mass, volume or amount below nought where the key's is not."""
-    unit = unit_of(key.unit)
-    measured = [unit_of(name) for name in ("g", "cm3", "mol")]
-    kinds = [one.dimension for one in measured if one is not None]
-    return carried < 0 < key.value and unit is not None and unit.dimension in kinds
+    """Whether `carried` is below zero where what is asked for never is."""
+    return key.positive and carried < 0 < key.value
 
 
 def slip_from(key: NumberKey, gives: Expression, env: Values) -> Fraction | None:

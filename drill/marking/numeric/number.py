@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, settled
 from drill.marking.numeric import known_slips as slips
 from drill.marking.numeric.carry_forward import (
     Values,
@@ -23,6 +22,7 @@ from drill.marking.numeric.unit_match import UNCONVERTED, InUnit, chosen_among, 
 from drill.marking.numeric.working import Method, method_read
 from drill.model import Mark, NumberKey, Part, PointMark
 from drill.quantities import show_decimals, show_figures
+from drill.typed.awarding import nothing, settled
 
 _FAR = Fraction(1, 10)  # rounding on the way to 3 figures never takes an answer further off
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from drill.marking.text.typed_text import flat
+from drill.typed.typed_text import flat
 
 _ONES = "zero one two three four five six seven eight nine"
 _TEENS = "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen"

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, settled
 from drill.marking.numeric.cells import cells_of
 from drill.marking.numeric.number import number_mark
-from drill.marking.numeric.number_reading import numbers_in, plain
+from drill.marking.numeric.number_reading import comma_decimal, numbers_in, plain
 from drill.model import Mark, Part, Point, PointMark, TableKey
+from drill.typed.awarding import nothing, settled
 
 _WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
@@ -49,6 +49,10 @@ def _too_few(part: Part, names: tuple[str, ...], typed: str) -> Mark:
     """Typed again: a number for each cell, in the form the prompt shows."""
     count = len(numbers_in(plain(typed)))
     form = ", ".join(f"{name} = …" for name in names)
+    point = comma_decimal(plain(typed))
+    if point is not None:
+        says = f"Did you mean {point}? Use a point; {_counted(len(names))} are wanted: {form}"
+        return nothing(part, says, readable=False)
     if count == len(names):
         return nothing(part, f"Which number is which? Type {form}", readable=False)
     found = f"{_counted(count)} number{'' if count == 1 else 's'}"

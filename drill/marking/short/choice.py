@@ -6,11 +6,11 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, settled, whole
 from drill.marking.short.chosen import chosen_options
 from drill.model import ChoiceKey, Mark, Option, Part, PointMark
+from drill.typed.awarding import nothing, settled, whole
 
-_NUMBERS = {word: n for n, word in enumerate("one two three four five six".split(), 1)}
+_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _ASKED = re.compile(rf"\b({'|'.join(_NUMBERS)}|[1-6])\b", re.IGNORECASE)
 
 

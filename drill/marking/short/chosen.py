@@ -9,10 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 
-from drill.marking.text.spelling import nearest
-from drill.marking.text.variants import one_spelling
 from drill.model import Option
+from drill.typed.spelling import nearest
+from drill.typed.variants import one_spelling
 
+LONGEST = 500  # characters of an answer that are read for a choice
 _LEAD = re.compile(
     r"^(?:(?:i think|i choose|i would (?:choose|say)|i pick|my answer is|it is|it's|its|it must be|"
     r"the answer is|the answer|answer|the correct one is|correct answer is|option|letter|choice|"
@@ -29,8 +30,8 @@ _BEFORE_DENIED = re.compile(
     r"\b(?:not|isn'?t|aren'?t|cannot be|can'?t be|couldn'?t be|wouldn'?t be|never|neither|except)\b"
 )
 _BEHIND_DENIED = re.compile(
-    r"^\W*(?:is|are|was|would be|looks|seems|'?s)?\s*(?:n'?t|not|wrong|incorrect|false|untrue|no good"
-    r"|the wrong|a mistake|impossible|bad)\b"
+    r"^\W*(?:is|are|was|would be|looks|seems|'?s)?\s*(?:n'?t|not|wrong|incorrect|false|untrue"
+    r"|no good|the wrong|a mistake|impossible|bad)\b"
 )
 _ASKS_FOR_WRONG = re.compile(
     r"\b(?:wrong|incorrect|mistakes?|errors?|faults?|false|not|odd one|anomal\w+|least|un\w+)\b",
@@ -38,8 +39,8 @@ _ASKS_FOR_WRONG = re.compile(
 )
 _PLAIN = re.compile(r"[^a-z0-9.]+|\.(?!\d)|(?<!\d)\.")
 _FILLERS = frozenset(
-    ["a", "an", "the", "is", "are", "it", "its", "of", "to", "and", "that", "this", "be", "was"]
-    + ["option", "answer", "one", "with", "in", "i", "think"]
+    {"a", "an", "the", "is", "are", "it", "its", "of", "to", "and", "that", "this", "be", "was"}
+    | {"option", "answer", "one", "with", "in", "i", "think"}
 )
 _DENIES = frozenset(["not", "no", "never", "less", "more", "without", "nothing", "none"])
 _Named = tuple[Option, str, str]  # the option, and what stands before and behind its name
@@ -50,7 +51,7 @@ def chosen_options(
     options: Sequence[Option], typed: str, ask: str = ""
 ) -> tuple[Option, ...] | None:
     """The options meant, in their own order; None when it cannot be told."""
-    text = typed.lower().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
+    text = typed[:LONGEST].lower().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     text = list(filter(str.strip, _CHANGED.split(text)))[-1] if text.strip() else text
     same = [option for option in options if _bare(option.text) == _bare(text)]
     if same:
@@ -72,9 +73,9 @@ def _letters_alone(options: Sequence[Option], text: str) -> tuple[Option, ...]:
     text = _LEAD.sub("", text.strip())
     letters = {option.letter.lower(): option for option in options}
     words = [word for word in re.split(r"[^a-z0-9]+", text) if word not in ("", "and")]
-    if words and words[0] in letters and len(words) > 1:
-        if _bare(" ".join(words[1:])) == _bare(letters[words[0]].text):
-            return (letters[words[0]],)
+    first = letters.get(words[0]) if len(words) > 1 else None
+    if first is not None and _bare(" ".join(words[1:])) == _bare(first.text):
+        return (first,)
     if not words or not all(set(word) <= set(letters) for word in words):
         return ()
     if len(words) > 1 and any(len(word) > 1 for word in words):

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, settled
 from drill.marking.short.order_reading import read_order
 from drill.model import Mark, OrderKey, Part, PointMark
+from drill.typed.awarding import nothing, settled
 
 
 def mark_order(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:

@@ -9,8 +9,8 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from drill.marking.text.spelling import is_word, nearest
-from drill.marking.text.variants import one_spelling
+from drill.typed.spelling import is_word, nearest
+from drill.typed.variants import one_spelling
 
 _LEAD = re.compile(
     r"^\W*(?:(?:i think|the|my|correct|right|answer|order|would be|should be|is|it is|it'?s|steps?|"
@@ -30,8 +30,8 @@ _PLACE_WORDS = {
 _PLACE_WORD = re.compile(rf"\b(?:{'|'.join(_PLACE_WORDS)})(?:ly)?\b", re.IGNORECASE)
 _TOKEN = re.compile(r"\d+|[A-Za-z]+")
 _SMALL = frozenset(
-    ["a", "an", "the", "of", "to", "in", "on", "into", "with", "and", "it", "is", "until", "some"]
-    + ["for", "from", "at", "by", "that", "all", "them", "then", "up", "out", "no", "each"]
+    {"a", "an", "the", "of", "to", "in", "on", "into", "with", "and", "it", "is", "until", "some"}
+    | {"for", "from", "at", "by", "that", "all", "them", "then", "up", "out", "no", "each"}
 )
 _STEM = 5
 _LEAST = 0.3  # of a step's words, by weight, that have to be there
