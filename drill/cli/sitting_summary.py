@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.cli.nothing_to_ask import in_words, next_day
+from drill.cli.nothing_to_ask import in_words, next_day, why_no_more
 from drill.cli.views import FEW_ANSWERS, share
 
 if TYPE_CHECKING:
@@ -106,6 +106,6 @@ def _expected(before: Forecast, after: Forecast, day: str, answers: int) -> str:
 def _come_back(screen: Screen, sitting: Sitting, now: datetime) -> None:
     day = next_day(sitting.planner, now)
     if day is None:
-        screen.line("Nothing more is worth asking in the next four weeks. Well kept up.")
+        screen.line(why_no_more(sitting.planner, now))
     else:
         screen.line(f"Come back on {in_words(day)}.")

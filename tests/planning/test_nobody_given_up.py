@@ -1,4 +1,4 @@
-"""Nobody is given up: fallback, coverage, return, ladder, a mixed evening, and why there is nothing."""
+"""Nobody is given up: fallback, coverage, return, ladder, mixing, and why there is nothing."""
 
 from __future__ import annotations
 
