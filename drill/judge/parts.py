@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 from drill.judge.author import Raw, formula
 from drill.judge.doubts import Doubt, differs
-from drill.judge.drawn import half_of
 from drill.judge.expected import Expected, Reading, accepted, expected
 from drill.judge.filling import filled, names_in, says
+from drill.judge.graph import Drawn
 from drill.judge.stream import mixed
 from drill.judge.units import means, unit_of
 from drill.judge.worked import line_doubts, table_lines
@@ -18,7 +18,7 @@ from drill.judge.working import holds
 from drill.judge.world import Case, Env, retried
 
 if TYPE_CHECKING:
-    from drill.model import Part, PartSpec, Question
+    from drill.model import Part, PartSpec
     from drill.model.template import SlipSpec
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -40,10 +40,13 @@ class PartCase:
     raw: Raw
     numbers: Mapping[str, Expected]
     options: tuple[Offered, ...]
+    points: tuple[Raw, ...]
     good: bool
 
 
-def parts_of(case: Case, env: Env, question: Question, tries: int) -> tuple[PartCase, ...]:
+def parts_of(
+    case: Case, env: Env, seed: int, tries: int, graph: Drawn | None
+) -> tuple[PartCase, ...]:
     """What each part must be with these values.
 
     Raises:
@@ -55,15 +58,17 @@ def parts_of(case: Case, env: Env, question: Question, tries: int) -> tuple[Part
     for index, raw in enumerate(case.raw["part"]):
         printed |= names_in(raw.get("ask", ""))
         letter = chr(97 + index) if index < 26 else ""
-        reading = _reading(raw, case, printed, earlier, question)
+        reading = _reading(raw, case, printed, earlier, graph)
         numbers = {
             name: expected(one, case.raw, env, case.steps, reading)
             for name, one in _numbers_of(raw).items()
         }
         stream = retried(f"{case.id} part {letter}", tries) + " options"
-        options = _offered(raw, env, question.seed, stream)
-        good = _sensible(raw, options, env) and all(one.told_apart for one in numbers.values())
-        out.append(PartCase(raw, numbers, options, good))
+        options = _offered(raw, env, seed, stream)
+        points = tuple(one for one in raw.get("point", ()) if _applies(one, env))
+        good = _sensible(raw, options, env) and _enough(raw, points)
+        good = good and all(one.told_apart for one in numbers.values())
+        out.append(PartCase(raw, numbers, options, points, good))
         if raw["kind"] in _NUMBERS:
             earlier |= _asked(raw) & set(case.steps)
     return tuple(out)
@@ -81,23 +86,19 @@ def _asked(raw: Raw) -> set[str]:
 
 
 def _reading(
-    raw: Raw, case: Case, printed: frozenset[str], earlier: set[str], question: Question
+    raw: Raw, case: Case, printed: frozenset[str], earlier: set[str], graph: Drawn | None
 ) -> Reading | None:
     """What is read off the graph, and which values a student has been told by now."""
-    if question.graph is None or not raw.get("read_off"):
+    if graph is None or not raw.get("read_off"):
         return None
-    axes = {"x": question.graph.x, "y": question.graph.y}
-    halves = {name: half_of(axes[axis]) for name, axis in raw["read_off"].items()}
+    halves = {name: graph.half(axis) for name, axis in raw["read_off"].items()}
     known = (printed | (set(halves) - earlier)) & set(case.steps)
     return Reading(halves, frozenset(known - _asked(raw)))
 
 
 def _offered(raw: Raw, env: Env, seed: int, stream: str) -> tuple[Offered, ...]:
     """The options that are offered, in their order."""
-    options = [
-        one for one in raw.get("option", ())
-        if "when" not in one or holds(formula(one["when"]), env)
-    ]  # fmt: skip
+    options = [one for one in raw.get("option", ()) if _applies(one, env)]
     if not raw.get("keep_order"):
         options = mixed(seed, stream, options)
     return tuple(
@@ -109,6 +110,18 @@ def _offered(raw: Raw, env: Env, seed: int, stream: str) -> tuple[Offered, ...]:
         )
         for one in options
     )
+
+
+def _applies(raw: Raw, env: Env) -> bool:
+    return "when" not in raw or holds(formula(raw["when"]), env)
+
+
+def _enough(raw: Raw, points: tuple[Raw, ...]) -> bool:
+    """Whether the points that are asked for with these values earn as much as the part is worth."""
+    if raw["kind"] != "written":
+        return True
+    worth: int = raw.get("max") or sum(one.get("marks", 1) for one in raw["point"])
+    return worth <= sum(int(one.get("marks", 1)) for one in points)
 
 
 def _sensible(raw: Raw, options: tuple[Offered, ...], env: Env) -> bool:
@@ -299,7 +312,12 @@ def _order(spec: PartSpec, part: Part, made: PartCase, env: Env) -> Iterator[Dou
 def _points(spec: PartSpec, part: Part, made: PartCase, env: Env) -> Iterator[Doubt]:
     """What is said of each marking point, and the words of its patterns that hold a value."""
     key: Any = part.key
-    for found, raw in zip(key.points, made.raw.get("point", ()), strict=True):
+    ids = [point["id"] for point in made.points]
+    if [point.id for point in key.points] != ids:
+        listed = ", ".join(point.id for point in key.points)
+        yield differs(f"the points of part {part.id}", spec.line, listed, ", ".join(ids))
+        return
+    for found, raw in zip(key.points, made.points, strict=True):
         if not says(found.says, raw["says"], env):
             about = f'point "{found.id}" of part {part.id}'
             yield Doubt(about, found.line, _other(about, found.says))
