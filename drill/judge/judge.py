@@ -16,7 +16,8 @@ from drill.judge.cannot import Cannot
 from drill.judge.doubts import Doubt, differs
 from drill.judge.filling import says
 from drill.judge.graph import Drawn, drawn, graph_doubts
-from drill.judge.parts import PartCase, part_doubts, parts_of
+from drill.judge.part_doubts import part_doubts
+from drill.judge.parts import PartCase, parts_of
 from drill.judge.scale import on_scale, scale_doubts
 from drill.judge.units import means
 from drill.judge.world import Case, printed, worked_out

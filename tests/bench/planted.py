@@ -11,7 +11,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass, replace
 from types import ModuleType
 from typing import Any, NamedTuple
 
@@ -52,13 +52,16 @@ class Engine:
         table[key] = new
 
     def everywhere(self, old: Any, new: Any) -> None:
-        """Another object wherever a module of the program has this one under any name."""
+        """Another object wherever a module of the program, or a table of it, has this one."""
         found = 0
         for module in _modules():
             for name, value in list(vars(module).items()):
                 if value is old:
                     self.attribute(module, name, new)
                     found += 1
+                elif isinstance(value, dict) and not name.startswith("__"):
+                    for key in [key for key, one in value.items() if one is old]:
+                        self.item(value, key, new)
         assert found, f"nothing to plant: {old}"
 
     def wrap(self, old: Callable[..., Any], change: Callable[[Any], Callable[..., Any]]) -> None:

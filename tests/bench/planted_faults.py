@@ -6,8 +6,8 @@
 
 Counted are pairs of a fault and a shipped question that uses what it is planted in. A pair where no
 value of the seeds looked at changes is listed apart. A fault is noticed where the judge names a
-number, where the file is refused, or where no question is made at all; the last two are told
-apart, for they need no judge.
+number ("judge"), where no question is made at all ("none"), where the file is refused, or where the
+program stops with an exception of its own; the last three are told apart, for they need no judge.
 
 A fault of one's own is a `Fault` in a tuple FAULTS, see planted.py beside this file:
 
@@ -24,6 +24,7 @@ import runpy
 import sys
 from collections import Counter
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -43,11 +44,18 @@ SEEDS = 10
 
 @dataclass(frozen=True)
 class Healthy:
-    """A shipped question without a fault: what it uses, and what its seeds give."""
+    """A shipped question without a fault: what it uses, and what its first seeds give."""
 
     template: Template
-    uses: frozenset[str]
-    seen: tuple[Any, ...]
+    seeds: int
+
+    @cached_property
+    def uses(self) -> frozenset[str]:
+        return used_by(self.template)
+
+    @cached_property
+    def seen(self) -> tuple[Any, ...]:
+        return tuple(seen(generate(self.template, seed)) for seed in range(self.seeds))
 
 
 def seen(question: Question | Problem) -> Any:
@@ -91,25 +99,24 @@ def _plain(value: Any) -> Any:
 
 
 def healthy(seeds: int) -> list[Healthy]:
-    """The whole bank, with what its first seeds give."""
+    """The whole bank."""
     bank = Bank.open(bank_dir())
     read = [bank.template(entry.id) for entry in bank.entries()]
-    templates = [one for one in read if isinstance(one, Template)]
-    return [
-        Healthy(one, used_by(one), tuple(seen(generate(one, seed)) for seed in range(seeds)))
-        for one in templates
-    ]
+    return [Healthy(one, seeds) for one in read if isinstance(one, Template)]
 
 
 def outcome(one: Healthy) -> str:
-    """ "unchanged", "judge", "refused", "none" or "missed", with a fault planted."""
+    """ "unchanged", "judge", "refused", "none", "stopped" or "missed", with a fault planted."""
     template = read_template(Path(one.template.path), bank_dir())
     if not isinstance(template, Template):
         return "refused"
     case = Case(template.id, template.text, bank_dir(), PEOPLE)
     changed = False
     for seed, before in enumerate(one.seen):
-        question = generate(template, seed)
+        try:
+            question = generate(template, seed)
+        except Exception:  # the program itself stops: nobody needs a judge
+            return "stopped"
         if seen(question) == before:
             continue
         changed = True
@@ -122,8 +129,9 @@ def outcome(one: Healthy) -> str:
 
 def tried(fault: Fault, bank: list[Healthy]) -> dict[str, str]:
     """What becomes of a fault in every question that uses what it is planted in."""
+    using = [one for one in bank if fault.uses in one.uses and one.seen]
     with planted(fault):
-        return {one.template.id: outcome(one) for one in bank if fault.uses in one.uses}
+        return {one.template.id: outcome(one) for one in using}
 
 
 def main() -> int:
@@ -153,7 +161,7 @@ def main() -> int:
 
 
 def _told(counts: Counter[str]) -> str:
-    kinds = ("judge", "none", "refused", "missed", "unchanged")
+    kinds = ("judge", "none", "refused", "stopped", "missed", "unchanged")
     return "  ".join(f"{kind} {counts[kind]:3}" for kind in kinds)
 
 
