@@ -16,6 +16,7 @@ from drill.judge.functions import FUNCTIONS
 from drill.judge.masses import atoms_of
 from drill.judge.working import worked
 from drill.quantities import FUNCTIONS as ENGINE
+from drill.subjects import known, subject
 from tests.judge.helpers import amounts, shown
 
 LISTS = st.lists(st.fractions(0, 50, max_denominator=20), min_size=1, max_size=8)
@@ -87,7 +88,8 @@ def test_the_other_functions(text, comes_to):
 
 
 def test_every_function_of_the_program_is_known():
-    assert set(FUNCTIONS) | {"if", "M"} == set(ENGINE)
+    own = {name for science in known() for name in subject(science).functions}
+    assert set(FUNCTIONS) | {"if", "M"} == set(ENGINE) | own
 
 
 @pytest.mark.parametrize("text", ["1 in g + 1 in kg", "(1 in g) + (1 in kg)", "(1 in g) < (1 in s)",

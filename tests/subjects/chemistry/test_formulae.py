@@ -8,8 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drill.quantities import Fault, Formula, molar_mass, parse_formula, readings
-from drill.quantities.elements import SYMBOLS
+from drill.quantities import Fault
+from drill.subjects.chemistry.elements import SYMBOLS
+from drill.subjects.chemistry.formulae import Formula, molar_mass, parse_formula
+from drill.subjects.chemistry.typed_formulae import readings
 from tests.quantities.helpers import bounded
 
 

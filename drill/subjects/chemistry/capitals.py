@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drill.marking.text.typed_text import flat
+from drill.typed.typed_text import flat
 
 
 def recased(text: str, known: tuple[str, ...]) -> str | None:

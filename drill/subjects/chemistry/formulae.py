@@ -1,6 +1,6 @@
 """Chemical formulae as authors write them: "CuSO4.5H2O", "Cu2(OH)2CO3" become counts of atoms.
 
-What pupils type, with charges, states and all its readings, is read in formulae_typed.py.
+What pupils type, with charges, states and all its readings, is read in typed_formulae.py.
 """
 
 from __future__ import annotations
@@ -9,8 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from drill.quantities.elements import SYMBOLS
-from drill.quantities.values import Fault
+from drill.quantities import Fault
+from drill.subjects.chemistry.elements import SYMBOLS
 
 LONGEST = 100
 _MOST_OF_ONE = 1000

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from drill.quantities.formulae import LONGEST, parse_formula
-from drill.quantities.values import Fault
+from drill.quantities import Fault
+from drill.subjects.chemistry.formulae import LONGEST, parse_formula
 
 STATES = ("s", "l", "g", "aq")
 _RAISED = dict(zip("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-", strict=True))

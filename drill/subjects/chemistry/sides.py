@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
-from drill.marking.chemical.capitals import recased
-from drill.marking.text.typed_text import flat
-from drill.quantities import Species, readings
+from drill.subjects.chemistry.capitals import recased
+from drill.subjects.chemistry.typed_formulae import Species, readings
+from drill.typed.typed_text import flat
 
 LONGEST = 400
 _ARROW = re.compile(r"<?[-=~]+>|⇌|→|⟶|⇒|↔|⇔|<=>|\bgoes to\b|\bgives\b|\bmakes\b|=")

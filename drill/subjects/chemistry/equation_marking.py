@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, settled
-from drill.marking.chemical.sides import Side, TypedEquation, equations, is_balanced, totals
-from drill.marking.chemical.word_equation import mark_word_equation
-from drill.model import EquationKey, Mark, Part, PointMark
+from drill.model import Mark, Part, PointMark
+from drill.subjects.chemistry.keys import EquationKey
+from drill.subjects.chemistry.sides import Side, TypedEquation, equations, is_balanced, totals
+from drill.subjects.chemistry.word_equation import mark_word_equation
+from drill.typed.awarding import nothing, settled
 
 Amounts = dict[tuple[str, int], Fraction]
 

@@ -15,9 +15,9 @@ from itertools import pairwise, product
 from math import prod
 from typing import cast
 
-from drill.quantities.formulae import parse_formula
-from drill.quantities.formulae_typed import Species, readings
-from drill.quantities.values import Fault
+from drill.quantities import Fault
+from drill.subjects.chemistry.formulae import parse_formula
+from drill.subjects.chemistry.typed_formulae import Species, readings
 
 LONGEST = 300
 _MOST_READINGS = 128

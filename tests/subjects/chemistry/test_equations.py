@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drill.quantities import Equation, Fault, read_equation, unbalanced
+from drill.quantities import Fault
+from drill.subjects.chemistry.equations import Equation, read_equation, unbalanced
 from tests.quantities.helpers import bounded
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 
-from drill.marking.awarding import nothing, whole
-from drill.marking.short.name import misspells, plain_name
-from drill.model import EquationKey, Mark, Part
+from drill.model import Mark, Part
+from drill.subjects.chemistry.keys import EquationKey
+from drill.subjects.chemistry.naming import NAMES
+from drill.typed.awarding import nothing, whole
+from drill.typed.names import misspells, plain_name
 
 _ARROW = re.compile(r"-+>|=+>?|→|⟶|⇌|\bgives\b|\bmakes\b|\bproduces\b|\bgoes to\b", re.IGNORECASE)
 _PLUS = re.compile(r"\+|&|\band\b|,", re.IGNORECASE)
@@ -28,7 +30,7 @@ def _sides(text: str) -> tuple[list[str], list[str]] | None:
     parts = _ARROW.split(text)
     if len(parts) != 2:
         return None
-    left, right = ([plain_name(one) for one in _PLUS.split(part)] for part in parts)
+    left, right = ([plain_name(one, NAMES) for one in _PLUS.split(part)] for part in parts)
     return (left, right) if all(left) and all(right) else None
 
 
@@ -37,7 +39,11 @@ def _same_names(said: list[str], wanted: list[str]) -> bool:
         return False
     left = list(wanted)
     for one in said:
-        meant = one if one in left else next((name for name in left if misspells(one, name)), None)
+        meant = (
+            one
+            if one in left
+            else next((name for name in left if misspells(one, name, NAMES)), None)
+        )
         if meant is None:
             return False
         left.remove(meant)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, whole
-from drill.marking.chemical.capitals import recased
-from drill.marking.text.typed_text import flat
-from drill.model import FormulaKey, Mark, Part
-from drill.quantities import Species, readings
+from drill.model import Mark, Part
+from drill.subjects.chemistry.capitals import recased
+from drill.subjects.chemistry.keys import FormulaKey
+from drill.subjects.chemistry.typed_formulae import Species, readings
+from drill.typed.awarding import nothing, whole
+from drill.typed.typed_text import flat
 
 
 def mark_formula(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from drill.marking.text.variants import one_spelling
+from drill.typed.variants import one_spelling
 from tests.marking.making import equation, marks, point, written
 
 PAIRS = [("colour", "color"), ("vapour", "vapor"), ("crystallise", "crystallize"),
