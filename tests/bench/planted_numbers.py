@@ -10,10 +10,11 @@ from typing import Any
 from drill.bank.reference import facts
 from drill.generate.draws import draw_kinds
 from drill.generate.text import fill
-from drill.quantities import Quantity, arithmetic, figures, formulae
+from drill.quantities import Quantity, arithmetic, figures
 from drill.quantities.evaluation import evaluator, steps
 from drill.quantities.expressions import nodes, parser
 from drill.quantities.units import conversion, unit_reading
+from drill.subjects.chemistry import formulae
 from tests.bench.planted import Fault, scaled
 from tests.bench.planting import (
     OFF,

@@ -10,6 +10,8 @@ from drill.places import bank_dir
 from tests.bench.planted import Fault, planted
 from tests.bench.planted_faults import Healthy, outcome
 from tests.bench.planted_table import FAULTS
+from tests.generate.making import question, written
+from tests.judge.helpers import said
 
 SEEDS = 4
 PLANTED = {
@@ -62,3 +64,22 @@ def test_a_fault_that_changes_nothing_is_told_apart():
 def test_every_group_has_faults_of_its_own_names():
     assert len(TABLE) == len(FAULTS)
     assert len({fault.group for fault in FAULTS}) >= 10
+
+
+WEIGHED = """
+[draw]
+n = { from = 2, to = 9, step = 1 }
+[work]
+mass = { is = 'n * M("CuSO4.5H2O")', unit = "g/mol" }
+[[part]]
+kind = "number"
+ask = "{n}"
+answer = "mass"
+"""
+
+
+def test_a_molar_mass_that_is_off_is_noticed():
+    of = written(WEIGHED)
+    assert said(of, question(of, 1)) == []
+    with planted(TABLE["M(…) is one too many"]):
+        assert "mass" in said(of, question(of, 1))[0]
