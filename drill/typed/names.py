@@ -20,7 +20,7 @@ _AND = re.compile(r"\s*&\s*|\s+\+\s+|\s+'?n'\s+")
 _REASON = re.compile(r"\s(?:because|since|so that|as it)\b.*", re.DOTALL)
 _DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: litle, burrette
 _ARTICLE = re.compile(r"^(?:a|an|the|some)\s+")
-_NEVER = re.compile(r"(?!)")
+_NEVER = re.compile(r"(?!)()")  # finds nothing; the group is for those that put it back
 
 
 @dataclass(frozen=True)

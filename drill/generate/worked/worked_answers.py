@@ -15,7 +15,7 @@ def worked_answer(spec: PartSpec, made: MadeKey, setting: Setting) -> str:
     words = setting.fill(spec.worked, spec.line)
     lines = [words] if words else []
     own = subject(setting.template.subject).kind(spec.kind)
-    lines += own.worked(made) if own else WORKED.get(spec.kind, _answer_alone)(made, setting)
+    lines += own.worked(made) if own else WORKED[spec.kind](made, setting)
     return "\n".join(lines)
 
 
@@ -80,4 +80,6 @@ WORKED: Mapping[str, Callable[[MadeKey, Setting], list[str]]] = {
     "name": _name,
     "order": _order,
     "table": _table,
+    "written": _answer_alone,
+    "levels": _answer_alone,
 }
