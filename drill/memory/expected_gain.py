@@ -63,7 +63,7 @@ class ExpectedGain:
         return self.floor + self._reach * self._known(self._seen(self._after(tuple(times)), exam))
 
     def slopes(self, times: Sequence[float], exam: float) -> TraceRow:
-        """How fast that share moves with each of the learner's five numbers (see LearnerEffects)."""
+        """How fast that share moves with each of the five numbers of LearnerEffects."""
         seen = self._seen(self._after(tuple(times)), exam)
         share = self._known(seen)
         steep = self._reach * share * (1.0 - share)
