@@ -25,6 +25,7 @@ from drill.quantities import FactsRow, Quantity, unit_of
 from drill.subjects.interface import ReferenceTable
 
 _SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
+NAMES_TABLE = "names"  # of facts: a row each for a thing, with all that it is called
 FileStamp = tuple[int, int]
 
 
@@ -88,13 +89,17 @@ class Sources:
             if isinstance(value := row.cells.get(table.column), Quantity)
         )
 
+    def also_called(self) -> Mapping[str, tuple[str, ...]]:
+        """`{name in lower case: what else it is called}`, of the facts table `names`."""
+        path = self.folder / "facts" / f"{NAMES_TABLE}.csv"
+        marked = stamp(path)
+        return _names(path, marked) if marked else {}
+
     def lexicon_hash(self) -> str:
-        """16 hex digits that change with the lexicon's text; part of the marker's version."""
-        path = self.folder / "lexicon.toml"
-        try:
-            text = path.read_text(encoding="utf-8", errors="replace")
-        except OSError:
-            text = ""
+        """16 hex digits that change with the lexicon or the accepted names; part of the marker's
+        version."""
+        files = ("lexicon.toml", f"facts/{NAMES_TABLE}.csv")
+        text = "".join(_text_of(self.folder / name) for name in files)
         return blake2b(normalised(text).encode(), digest_size=8).hexdigest()
 
     def problems(self) -> tuple[Problem, ...]:
@@ -139,6 +144,13 @@ def stamp(path: Path) -> FileStamp | None:
     return status.st_size, status.st_mtime_ns
 
 
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8", errors="replace")
+    except OSError:
+        return ""
+
+
 # The stamp is part of the key, so a changed file is read again.
 @lru_cache(maxsize=32)
 def _read(reader: Callable[[Path], Shelf[Any]], path: Path, marked: FileStamp) -> Shelf[Any]:
@@ -148,3 +160,13 @@ def _read(reader: Callable[[Path], Shelf[Any]], path: Path, marked: FileStamp) -
 @lru_cache(maxsize=64)
 def _facts(path: Path, marked: FileStamp) -> tuple[tuple[FactsRow, ...], tuple[Problem, ...]]:
     return load_facts(path)
+
+
+@lru_cache(maxsize=4)
+def _names(path: Path, marked: FileStamp) -> Mapping[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for row in load_facts(path)[0]:
+        name, also = str(row.cells.get("name", "")), str(row.cells.get("also", ""))
+        others = tuple(one.strip() for one in also.split("|") if one.strip())
+        found[name.casefold()] = (*found.get(name.casefold(), ()), *others)
+    return found

@@ -25,9 +25,9 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     rules = subject(part.subject).names
     names = KnownNames(_plainly(key.accept, rules), _plainly(key.look_alikes, rules), rules)
     text, symbols = _without_symbols(typed[:LONGEST], key, rules)
-    if symbols and not text:
-        return _symbol(part, key, symbols[0])
     read = read_names(text, names)
+    if symbols and not (read.right or read.alike or read.left):
+        return _symbol(part, key, symbols[0])
     if read.alike and not read.right and not read.left:
         name = names.alike[read.alike[0]]
         says = f"Not {name}: {key.look_alikes[name]} {_wanted(key)}"

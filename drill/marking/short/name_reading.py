@@ -27,11 +27,14 @@ _LABEL = re.compile(
 # what follows tells where it is, what it does or why: it names nothing
 _CLAUSE = re.compile(
     r"\s+(?:that|which|where|who|when|because|since|so|as|coz|cuz|used|holding|containing|filled|"
-    r"full of|connected|attached|to (?!the environment)\w+|for \w+ing|it|they|you|we|left on|formed|"
-    r"made (?:of|from|in|by)|dissolved in|in|on|under|over|above|below|inside|from|at the|with)\b.*",
+    r"full of|connected|attached|to (?!the environment)\w+|for \w+ing|it|they|you|we|left on|"
+    r"formed|made (?:of|from|in|by)|dissolved in|in|on|under|over|above|below|inside|from|at the|"
+    r"with)\b.*",
     re.DOTALL,
 )
-_DENIED = re.compile(r"\b(?:not|isn'?t|rather than|instead of|never)\s+(?:an? |the |just )?[^,;.]*$")
+_DENIED = re.compile(
+    r"\b(?:not|isn'?t|rather than|instead of|never)\s+(?:an? |the |just )?[^,;.]*$"
+)
 _DENYING = frozenset({"not", "isn't", "isnt", "rather", "than", "instead", "never"})
 _PIECES = re.compile(r"[,;/\n]|\bor\b|\baka\b|\balso (?:called|known as)\b|\.\s", re.IGNORECASE)
 _FILLERS = (
@@ -44,8 +47,8 @@ _APPEARANCE = (
     "inverted upside down upturned upright vertical horizontal sideways glass metal plastic rubber "
     "wooden wood steel iron porcelain ceramic pyrex small large big little tall wide narrow long "
     "short thin thick round empty full clean dry hot cold electric electrical electronic digital "
-    "graduated calibrated marked open closed fluted folded heated lit lighted top bottom left right "
-    "upper lower middle second first"
+    "graduated calibrated marked open closed fluted folded heated lit lighted top bottom left "
+    "right upper lower middle second first"
 )
 FILLERS, _LOOKS = frozenset(_FILLERS.split()), frozenset(_APPEARANCE.split())
 
@@ -102,7 +105,9 @@ def _pieces(typed: str, names: KnownNames) -> Iterator[str]:
         return
     for index, piece in enumerate(_PIECES.split(text)):
         plain = plain_name(piece, names.rules)
-        if not plain or (index and re.match(r"(?:it|they|because|used|to|for|with|this|you)\b", plain)):
+        if not plain or (
+            index and re.match(r"(?:it|they|because|used|to|for|with|this|you)\b", plain)
+        ):
             continue
         yield plain
 
@@ -149,9 +154,7 @@ def _named(said: str, names: KnownNames) -> NamesRead:
     if right:  # "zinc oxide residue" says where the zinc oxide is
         alike = tuple(name for name in alike if not _only_describes(name, names.rules))
     left = tuple(
-        word
-        for word in rest
-        if not _is_neutral(word, names) and not (denied and word in _DENYING)
+        word for word in rest if not _is_neutral(word, names) and not (denied and word in _DENYING)
     )
     return NamesRead(right, alike, left, all(m[3] for m in held))
 
@@ -193,7 +196,9 @@ def _is(window: str, name: str, rules: NameRules) -> bool:
 def _run_together(window: str, name: str) -> bool:
     """ "testtube", "stop clock", "testube": other spaces, and one slip where it is no word."""
     typed, meant = window.replace(" ", ""), name.replace(" ", "")
-    return typed == meant or (typed == window and not is_word(typed) and meant in nearest(typed, (meant,)))
+    return typed == meant or (
+        typed == window and not is_word(typed) and meant in nearest(typed, (meant,))
+    )
 
 
 def _singular(name: str) -> str:

@@ -69,7 +69,9 @@ def _same_symbol(one: str, other: str) -> bool:
 NAMES = NameRules(
     short=((re.compile(r"\bsol'?n\b|\(aq\)"), " solution"),),
     number="[ivx]+",  # copper(II) oxide
-    bare_number=re.compile(r"(?<=[a-z]{3}) (i{1,3}|iv|vi{0,2})(?! (?:think|guess|would))(?= [a-z]{3}|$)"),
+    bare_number=re.compile(
+        r"(?<=[a-z]{3}) (i{1,3}|iv|vi{0,2})(?! (?:think|guess|would))(?= [a-z]{3}|$)"
+    ),
     # endings that make another substance of it, or another state of the metal
     deciding=re.compile(r"(?:ide|ate|ite|ane|ene|ine|ous|ic)s?$|^\(?[ivx]+\)?$"),
     heard=_HEARD,
