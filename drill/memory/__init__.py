@@ -3,8 +3,17 @@
 from __future__ import annotations
 
 from drill.memory.expected_gain import ExpectedGain
+from drill.memory.last_answers import LastAnswers
 from drill.memory.memory import STATE_FORM, Memory
 from drill.memory.shipped import SHIPPED, WEIGHTS_ID
 from drill.memory.weights import Weights
 
-__all__ = ["SHIPPED", "STATE_FORM", "WEIGHTS_ID", "ExpectedGain", "Memory", "Weights"]
+__all__ = [
+    "SHIPPED",
+    "STATE_FORM",
+    "WEIGHTS_ID",
+    "ExpectedGain",
+    "LastAnswers",
+    "Memory",
+    "Weights",
+]

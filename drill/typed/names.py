@@ -21,7 +21,7 @@ _REASON = re.compile(r"\s(?:because|since|so that|as it)\b.*", re.DOTALL)
 _DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: litle, burrette
 _ARTICLE = re.compile(r"^(?:a|an|the|some)\s+")
 _LONG = 6  # letters of a word that may hold two slips
-_NEVER = re.compile(r"(?!)")
+_NEVER = re.compile(r"(?!)()")  # finds nothing; the group is for those that put it back
 
 
 @dataclass(frozen=True)
