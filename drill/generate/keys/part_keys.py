@@ -101,7 +101,7 @@ def _name(spec: PartSpec, context: PartContext) -> MadeKey:
         for name in context.both(look_alike, spec.line)
         if name.casefold() not in right
     }
-    key = NameKey((*accept, *_also_called(accept, alike, context)), alike)
+    key = NameKey(tuple(accept), alike, _also_called(accept, alike, context))
     return MadeKey.whole(spec, key, " or ".join(accept[:3]), _first(accept, spec))
 
 

@@ -23,7 +23,7 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     key = part.key
     assert isinstance(key, NameKey)
     rules = subject(part.subject).names
-    names = KnownNames(_plainly(key.accept, rules), _plainly(key.look_alikes, rules), rules)
+    names = KnownNames(_plainly(key.right, rules), _plainly(key.look_alikes, rules), rules)
     text, symbols = _without_symbols(typed[:LONGEST], key, rules)
     read = read_names(text, names)
     if symbols and not (read.right or read.alike or read.left):
@@ -49,13 +49,13 @@ def _plainly(names: Iterable[str], rules: NameRules) -> dict[str, str]:
 
 
 def _wanted(key: NameKey) -> str:
-    only = len(key.accept) == 1
+    only = len(key.right) == 1
     return f"The name wanted is {key.accept[0]}." if only else f"A right name is {key.accept[0]}."
 
 
 def _without_symbols(typed: str, key: NameKey, rules: NameRules) -> tuple[str, list[str]]:
     """What was typed without symbols that say the name again, and those symbols."""
-    own = [name for name in key.accept if rules.is_symbol(name)]
+    own = [name for name in key.right if rules.is_symbol(name)]
     symbols = [
         one
         for one in re.split(r"[\s,;=]+", typed)
@@ -71,7 +71,7 @@ def _symbol(part: Part, key: NameKey, symbol: str) -> Mark:
     if re.search(rf"(?<!\w){re.escape(symbol.strip('().:'))}(?!\w)", part.ask):
         says = f"That is what the question gives: its name is asked for. {_wanted(key)}"
         return whole(part, False, says)
-    return whole(part, True, f"Right: {symbol} is {key.accept[0]}.")
+    return whole(part, True, f"Right: {symbol}.")
 
 
 def _not_named(part: Part, key: NameKey, typed: str, names: KnownNames) -> Mark:
@@ -85,7 +85,7 @@ def _not_named(part: Part, key: NameKey, typed: str, names: KnownNames) -> Mark:
         if read_names(bare, unnumbered).right:
             return whole(part, False, f"The number in brackets is another one's. {_wanted(key)}")
     note = names.rules.note(typed)
-    if note and any(names.rules.is_symbol(name) for name in key.accept):
+    if note and any(names.rules.is_symbol(name) for name in key.right):
         note = "That is the formula of something else."
     return whole(part, False, f"{note} {_wanted(key)}".strip())
 
