@@ -21,8 +21,9 @@ from drill.subjects import subject
 from drill.typed.awarding import nothing
 from drill.typed.typed_text import tidy
 
-# raised whenever some answer would be marked differently; the lexicon's hash is added by callers
-MARKER = "10"
+# raised whenever some answer would be marked differently; the hash of lexicons and
+# of what was learned from samples is added by callers
+MARKER = "11"
 
 Rule = Callable[[Part, str, Mapping[str, Fraction]], Mark]
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
 from drill.model.template import PartSpec, PointSpec
+from drill.model.wording import Learned
 from drill.quantities import Expression, Step, Value
 
 if TYPE_CHECKING:
@@ -116,12 +117,16 @@ class NameKey(NamedTuple):
 
 @dataclass(frozen=True)
 class WrittenKey:
-    """`concepts` holds every lexicon set the patterns name, so marking reads no file."""
+    """`concepts` holds every lexicon set the patterns name, so marking reads no file.
+
+    `learned`: word pairs, and what this part's sample answers taught when an author stamped it.
+    """
 
     points: tuple[PointSpec, ...]
     max: int
     asked: int | None
     concepts: Mapping[str, tuple[str, ...]]
+    learned: Learned = field(default_factory=Learned)
 
 
 class TableKey(NamedTuple):

@@ -150,7 +150,7 @@ def _written(spec: PartSpec, context: PartContext) -> MadeKey:
             f"the points asked for here add up to {total} of {spec.max} marks", spec.line
         )
     most = min(spec.max or total, total)
-    key = WrittenKey(specs, most, spec.asked, _concepts(context))
+    key = WrittenKey(specs, most, spec.asked, _concepts(context), spec.learned)
     model = context.fill(spec.model_answer, spec.line)
     return MadeKey(key, points, model, most)
 
