@@ -100,10 +100,19 @@ class OrderKey(NamedTuple):
 
 
 class NameKey(NamedTuple):
-    """`accept` names in any case; `look_alikes` name -> the difference that decides."""
+    """`accept` names in any case; `look_alikes` name -> the difference that decides.
+
+    `also` are the names that the bank's table adds for what is accepted.
+    """
 
     accept: tuple[str, ...]
     look_alikes: Mapping[str, str]
+    also: tuple[str, ...] = ()
+
+    @property
+    def right(self) -> tuple[str, ...]:
+        """Every name that earns the mark, the author's own first."""
+        return (*self.accept, *self.also)
 
 
 @dataclass(frozen=True)

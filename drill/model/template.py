@@ -183,7 +183,8 @@ class Template:
     """One author's question, read and checked for form, nothing worked out yet.
 
     `version` is the hex hash of its newline-normalised text, the facts rows and shared slips it
-    uses, and the engine number. `concepts` holds just the lexicon sets its written parts name.
+    uses, and the engine number. `concepts` holds just the lexicon sets its written parts name;
+    `also_called` what else things are called, for its name parts.
     `side` is the side of its practical and `object` the thing that it is about; "" where not told;
     `subject` names the science of its practical.
     """
@@ -202,6 +203,7 @@ class Template:
     requirements: tuple[Requirement, ...]
     parts: tuple[PartSpec, ...]
     concepts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    also_called: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     tables: Mapping[str, tuple[FactsRow, ...]] = field(default_factory=dict)
     shared_slips: Mapping[str, str] = field(default_factory=dict)
     picture: str = ""

@@ -135,6 +135,7 @@ class _Reader:
             requirements=requirements,
             parts=self._proven(specs),
             concepts=points.concepts,
+            also_called=self._also_called(specs),
             tables=tables,
             shared_slips=answers.shared_slips,
             picture=picture,
@@ -147,6 +148,11 @@ class _Reader:
             subject=self.subject,
             lines={str(key): self.faults.lines.of((key,)) for key in self.opened.raw},
         )
+
+    def _also_called(self, specs: tuple[PartSpec, ...]) -> Mapping[str, tuple[str, ...]]:
+        """What else things are called, where a part asks for a name."""
+        asked = any(spec.kind == "name" for spec in specs)
+        return self.sources.also_called() if asked else {}
 
     def _parts(self, clean: Mapping[str, Any], parts: Parts) -> tuple[PartSpec, ...]:
         found = [parts.part(raw, ("part", i)) for i, raw in enumerate(clean["part"] or ())]

@@ -25,8 +25,9 @@ from drill.model import Learned, Practical, Skill
 from drill.quantities import FactsRow, Quantity, unit_of
 from drill.subjects.interface import ReferenceTable
 
-_WORDING = ("lexicon.toml", FITTED)
 _SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
+NAMES_TABLE = "names"  # of facts: a row each for a thing, with all that it is called
+_WORDING = ("lexicon.toml", FITTED, f"facts/{NAMES_TABLE}.csv")
 FileStamp = tuple[int, int]
 
 
@@ -112,8 +113,14 @@ class Sources:
             if isinstance(value := row.cells.get(table.column), Quantity)
         )
 
+    def also_called(self) -> Mapping[str, tuple[str, ...]]:
+        """`{name in lower case: what else it is called}`, of the facts table `names`."""
+        path = self.folder / "facts" / f"{NAMES_TABLE}.csv"
+        marked = stamp(path)
+        return _names(path, marked) if marked else {}
+
     def lexicon_hash(self, own: Iterable[Path] = ()) -> str:
-        """16 hex digits that change with the lexicons and what was learned: the marker's version.
+        """16 hex digits that change with words, names and what was learned: the marker's version.
 
         Args:
             own: a school's folders of questions.
@@ -195,3 +202,13 @@ def _read(reader: Callable[[Path], Shelf[Any]], path: Path, marked: FileStamp) -
 @lru_cache(maxsize=64)
 def _facts(path: Path, marked: FileStamp) -> tuple[tuple[FactsRow, ...], tuple[Problem, ...]]:
     return load_facts(path)
+
+
+@lru_cache(maxsize=4)
+def _names(path: Path, marked: FileStamp) -> Mapping[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for row in load_facts(path)[0]:
+        name, also = str(row.cells.get("name", "")), str(row.cells.get("also", ""))
+        others = tuple(one.strip() for one in also.split("|") if one.strip())
+        found[name.casefold()] = (*found.get(name.casefold(), ()), *others)
+    return found
