@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from datetime import datetime
+from pathlib import Path
 from typing import Annotated, Any
 
 import typer
@@ -39,3 +40,16 @@ def print_rows(rows: Any) -> None:
     from drill.app.rows import plain
 
     sys.stdout.write(json.dumps(plain(rows), ensure_ascii=False, indent=2) + "\n")
+
+
+def write_file(path: Path, text: str) -> None:
+    """Write what a command made, and say where it is.
+
+    Raises:
+        DrillError: the file cannot be written.
+    """
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise DrillError(f"{path} cannot be written: {error.strerror}.") from None
+    sys.stdout.write(f"{path} is ready.\n")

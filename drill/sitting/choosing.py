@@ -53,12 +53,14 @@ class Choosing:
                 self.before = self._planner.memory.to_state()
         return self._planner
 
-    def ask(self, sitting: bytes, now: datetime, extra: bool = False) -> CurrentQuestion | None:
-        """The question to ask now, on record as asked; None when nothing is worth asking.
+    def ask(
+        self, sitting: bytes, now: datetime, extra: bool = False, wanted: bool = False
+    ) -> CurrentQuestion | None:
+        """The question to ask now, on record as asked; None when nothing is left to ask.
 
         A template that cannot be used is left out, never a reason to stop: see `left_out`.
         """
-        while (choice := self.planner.choose(now, extra=extra)) is not None:
+        while (choice := self.planner.choose(now, extra, wanted)) is not None:
             made = self._supply.make(choice.template, now, self._example)
             if isinstance(made, str):
                 self._leave_out(choice.template, made)
@@ -74,7 +76,9 @@ class Choosing:
                 choice.show,
                 now,
             )
-            return CurrentQuestion(made, asking, choice.skill, choice.show, now, {}, {}, set())
+            asked = CurrentQuestion(made, asking, choice.skill, choice.show, now, {}, {}, set())
+            asked.why = choice.why
+            return asked
         return None
 
     def _leave_out(self, template_id: str, why: str) -> None:

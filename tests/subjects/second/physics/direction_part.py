@@ -10,7 +10,7 @@ from typing import Any
 from drill.model import MadeKey, Mark, Part, PartSpec, SubjectKey
 from drill.model.field import Field
 from drill.quantities import Fault
-from drill.subjects.interface import AuthorReader, PartContext, SubjectKind, Where
+from drill.subjects.interface import AuthorReader, PartValues, SubjectKind, Where
 from drill.typed.awarding import nothing, whole
 
 WAYS = ("up", "down", "left", "right")
@@ -28,8 +28,8 @@ def _read(spec: PartSpec, clean: Mapping[str, Any], where: Where, reader: Author
     return replace(spec, own={"points_to": points_to})
 
 
-def _make(spec: PartSpec, context: PartContext) -> MadeKey | Fault:
-    way = context.fill(spec.own["points_to"], spec.line)
+def _make(spec: PartSpec, values: PartValues) -> MadeKey | Fault:
+    way = values.fill(spec.own["points_to"], spec.line)
     if way not in WAYS:
         return Fault(f"{way} is no direction", hint=f"One of {', '.join(WAYS)}.")
     return MadeKey.whole(spec, DirectionKey(way), f"the arrow points {way}", way)
