@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from drill.store.checksum import Cell, row_sum
-from drill.store.marks import as_json
+from drill.store.marks import as_json, brief
 from drill.store.observations import Observation, PartInfo, observations
 from drill.store.rows import (
     AnswerRow,
@@ -16,6 +16,7 @@ from drill.store.rows import (
     InForce,
     Learner,
     MemoryRow,
+    NewAsking,
     OpenMark,
     SittingRow,
 )
@@ -23,6 +24,7 @@ from drill.store.store import Store
 from drill.store.values import moment, stamp
 
 if TYPE_CHECKING:
+    from drill.store.compact import plain_rows
     from drill.store.erase import BACKUP_FOLDER
     from drill.store.merge import Arrival, Merged, MergeFault
     from drill.store.records import CARRIED, Record
@@ -40,6 +42,7 @@ __all__ = [
     "MemoryRow",
     "MergeFault",
     "Merged",
+    "NewAsking",
     "Observation",
     "OpenMark",
     "PartInfo",
@@ -47,8 +50,10 @@ __all__ = [
     "SittingRow",
     "Store",
     "as_json",
+    "brief",
     "moment",
     "observations",
+    "plain_rows",
     "row_sum",
     "stamp",
     "verify_copy",
@@ -61,6 +66,7 @@ _LATER = {
     "Merged": "merge",
     "CARRIED": "records",
     "Record": "records",
+    "plain_rows": "compact",
     "verify_copy": "verify",
 }
 

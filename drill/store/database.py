@@ -15,7 +15,7 @@ from typing import Any
 from drill.errors import DrillError
 from drill.store.checksum import Cell, row_sum
 
-CURRENT = 2
+CURRENT = 3
 """The version of the tables this program writes; one more with each migration."""
 APPLICATION = 0x6472696C
 """SQLite's application_id of our files ("dril"): a stranger's file is not taken for ours."""
@@ -86,6 +86,12 @@ class Database:
         with self.faults():
             cursor = self.connection.execute(sql, (*values.values(), row_sum(table, values)))
         return int(cursor.lastrowid or 0)
+
+    def replace(self, table: str, key: int, **values: Cell) -> None:
+        """Write a row anew: for what can be made again, never for what a learner has done."""
+        names = ", ".join(f'"{name}" = ?' for name in (*values, "sum"))
+        sql = f'UPDATE "{table}" SET {names} WHERE "key" = ?'
+        self.rows(sql, *values.values(), row_sum(table, values), key)
 
     def key(self, table: str, id: bytes) -> int:
         """The integer key of the row with this uuid.

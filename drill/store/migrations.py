@@ -1,6 +1,6 @@
 """The tables, and how they came to be: one function for each change, never edited afterwards.
 
-To change the tables: add `m002_what_changes`, raise `CURRENT` in database.py, and say in
+To change the tables: add `m004_what_changes`, raise `CURRENT` in database.py, and say in
 tests/store what an old database looks like afterwards.
 """
 
@@ -45,6 +45,14 @@ def m002_askings_are_found_by_time_and_template(db: Tables) -> None:
     asking = db.table("asking")
     asking.create_index(["learner", "at"])
     asking.create_index(["learner", "template_version", "at"])
+
+
+@MIGRATIONS()
+def m003_an_order_without_a_clock_in_half_the_room(db: Tables) -> None:
+    """Counters, machines, acceptances, arrivals and readings; keys that never come again."""
+    from drill.store.compact import compact
+
+    compact(db)
 
 
 def _people(db: Tables) -> None:

@@ -15,7 +15,7 @@ from drill.marking import mark
 from drill.model import Mark, PointMark, Question
 from drill.places import bank_dir
 from drill.sitting.history import keep, remembered
-from drill.store import Store
+from drill.store import NewAsking, Store
 from tests.common.desk import drill
 
 START = datetime(2027, 1, 12, 17, tzinfo=UTC)
@@ -42,7 +42,9 @@ def answered(
         store.keep_template(template.version, template.id, template.text, [], {})
         sitting = store.start_sitting(learner, "first-steps", START, {})
         skill = template.skills[0]
-        asking = store.ask(sitting, learner, template.version, template.id, 3, skill, False, START)
+        asking = store.ask(
+            NewAsking(sitting, learner, template.version, template.id, 3, skill, False), START
+        )
         answer = store.answer(asking, "a", typed, "answer", None, 20.0, START)
         given = stored or mark(question.parts[0], typed)
         store.verdict(answer, "engine", "1+old", given, START)

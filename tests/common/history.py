@@ -11,7 +11,7 @@ from drill.generate import generate
 from drill.marking import mark
 from drill.model import NumberKey, Question
 from drill.places import bank_dir, data_dir
-from drill.store import Store
+from drill.store import NewAsking, Store
 
 START = datetime(2027, 1, 12, 17, tzinfo=UTC)
 
@@ -31,13 +31,9 @@ def slipped_twice(home: Path) -> datetime:
             assert isinstance(question, Question)
             sitting = store.start_sitting(learner, "first-steps", now, {})
             asking = store.ask(
-                sitting,
-                learner,
-                template.version,
-                template.id,
-                seed,
-                template.skills[0],
-                False,
+                NewAsking(
+                    sitting, learner, template.version, template.id, seed, template.skills[0], False
+                ),
                 now,
             )
             part = question.parts[0]
@@ -77,7 +73,9 @@ def spend_two_minutes() -> None:
         store.keep_template(template.version, template.id, template.text, [], {})
         sitting = store.start_sitting(who, "first-steps", when, {})
         skill = template.skills[0]
-        asking = store.ask(sitting, who, template.version, template.id, 3, skill, False, when)
+        asking = store.ask(
+            NewAsking(sitting, who, template.version, template.id, 3, skill, False), when
+        )
         part = question.parts[0]
         answer = store.answer(asking, part.id, "1", "answer", None, 120.0, when)
         store.verdict(answer, "engine", "1", mark(part, "1"), when)
