@@ -8,7 +8,7 @@ from typing import Any
 import typer
 
 from drill.cli.app import app
-from drill.marking import RULES
+from tests.common.kinds import ALL_KINDS
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -33,7 +33,7 @@ def test_every_command_is_in_the_readme_and_says_what_it_does() -> None:
 
 
 def test_every_kind_of_part_is_in_the_authors_guide() -> None:
-    for kind in RULES:
+    for kind in ALL_KINDS:
         assert kind in GUIDE, kind
 
 

@@ -17,7 +17,7 @@ from drill import __version__
 from drill.bank.files.author_files import write_atomically
 from drill.bank.version import ENGINE
 
-INDEX = 1  # raised when an entry would come out differently for the same file
+INDEX = 2  # raised when an entry would come out differently for the same file
 
 SourceMarks = Mapping[str, list[int] | None]
 

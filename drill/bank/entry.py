@@ -8,11 +8,11 @@ from typing import Any
 
 from drill.bank.reading.part_readers import marks_of
 from drill.model import PartSpec, Template
+from drill.subjects import subject
 
 # Seconds a 15-year-old needs, typed: for a whole part, or for each of its marks. Common practice.
 SECONDS_A_PART = {
-    "name": 20, "choice": 20, "reading": 25, "order": 75, "formula": 30, "equation": 60,
-    "table": 60, "levels": 420,
+    "name": 20, "choice": 20, "reading": 25, "order": 75, "table": 60, "levels": 420,
 }  # fmt: skip
 SECONDS_A_MARK = {"number": 50, "written": 40}
 
@@ -43,6 +43,8 @@ class Entry:
     ok: bool = False
     unproven: bool = False
     was: tuple[str, ...] = ()
+    side: str = ""
+    object: str = ""
 
 
 def entry_of(template: Template) -> Entry:
@@ -61,7 +63,8 @@ def entry_of(template: Template) -> Entry:
         kinds=tuple(part.kind for part in template.parts),
         marks=sum(skill_marks.values()),
         skill_marks=skill_marks,
-        seconds=template.seconds or sum(seconds_of(part) for part in template.parts),
+        seconds=template.seconds
+        or sum(seconds_of(one, template.subject) for one in template.parts),
         course=template.course,
         has_draws=template.has_draws,
         command_word=template.command_word,
@@ -69,11 +72,16 @@ def entry_of(template: Template) -> Entry:
         ok=True,
         unproven=any(part.unproven for part in template.parts),
         was=template.was,
+        side=template.side,
+        object=template.object,
     )
 
 
-def seconds_of(part: PartSpec) -> int:
+def seconds_of(part: PartSpec, science: str = "") -> int:
     """How long a part takes, by its kind."""
+    own = subject(science).kind(part.kind)
+    if own is not None:
+        return own.seconds
     per_mark = SECONDS_A_MARK.get(part.kind)
     return per_mark * marks_of(part) if per_mark else SECONDS_A_PART[part.kind]
 

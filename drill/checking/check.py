@@ -14,18 +14,26 @@ from drill.checking.instances import CHECKS
 from drill.checking.reachable import check_reachable
 from drill.checking.report import Finding, Report, Row
 from drill.checking.samples import check_samples, check_settled
+from drill.checking.second_judge import judged, why_none
 from drill.checking.variety import check_variety, fingerprint
 from drill.errors import Problem
-from drill.generate import generate, prove, prove_readings
-from drill.model import Question, Template
+from drill.generate import generate
+from drill.model import Template
 
 Progress = Callable[[int, int], None]
 
 _CHUNK = 50  # seeds worked on at once
-_PROVED = 5  # seeds of each template that sympy looks at
 _HOPELESS = 5  # seeds without a question after which no more are tried
 _WITHOUT_DRAWS = 5  # seeds of a template without draws: only the order of options differs
 _SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
+
+
+@dataclass(frozen=True)
+class Beside:
+    """What templates are held against: the bank's folder, and settled answers if there are any."""
+
+    folder: Path
+    settled: Path | None = None
 
 
 @dataclass(frozen=True)
@@ -35,7 +43,7 @@ class Task:
     template: Template
     start: int
     stop: int
-    settled: Path | None = None
+    beside: Beside
 
 
 @dataclass
@@ -92,7 +100,8 @@ def check(
         else:
             problems += read
     rows: list[Row] = []
-    for template, outcome in _outcomes(templates, seeds, jobs, on_progress, settled):
+    beside = Beside(folder, settled)
+    for template, outcome in _outcomes(templates, seeds, jobs, on_progress, beside):
         found = _problems(template, outcome)
         problems += found
         rows.append(_row(template, outcome, found))
@@ -119,9 +128,9 @@ def _outcomes(
     seeds: int,
     jobs: int,
     on_progress: Progress | None,
-    settled: Path | None,
+    beside: Beside,
 ) -> Iterator[tuple[Template, CheckOutcome]]:
-    tasks = [_tasks(template, _seeds(template, seeds), settled) for template in templates]
+    tasks = [_tasks(template, _seeds(template, seeds), beside) for template in templates]
     if jobs <= 1 or sum(map(len, tasks)) < 2:
         results = (_together(map(check_some, several)) for several in tasks)
         yield from _told(templates, results, on_progress)
@@ -132,9 +141,9 @@ def _outcomes(
         yield from _told(templates, results, on_progress)
 
 
-def _tasks(template: Template, seeds: int, settled: Path | None) -> list[Task]:
+def _tasks(template: Template, seeds: int, beside: Beside) -> list[Task]:
     starts = range(0, seeds, _CHUNK)
-    return [Task(template, start, min(start + _CHUNK, seeds), settled) for start in starts]
+    return [Task(template, start, min(start + _CHUNK, seeds), beside) for start in starts]
 
 
 def _submitted(pool: Executor, tasks: list[Task]) -> list[Future[CheckOutcome]]:
@@ -167,9 +176,7 @@ def check_some(task: Task) -> CheckOutcome:
         outcome.seeds += 1
         question = generate(template, seed)
         if isinstance(question, Problem):
-            message = question.message.partition(" (seed ")[0]
-            name = f"made {question.line}"
-            outcome.note(Finding(name, question.line, f"{message}.", question.hint), seed)
+            outcome.note(_not_made(template, question, seed, task.beside.folder), seed)
             if outcome.seeds >= _HOPELESS and not outcome.seen:
                 break  # every seed costs all its tries, and none will do better
             continue
@@ -177,26 +184,25 @@ def check_some(task: Task) -> CheckOutcome:
         for look in CHECKS.values():
             for finding in look(template, question):
                 outcome.note(finding, seed)
-        if seed < _PROVED:
-            _note_proof(template, question, outcome)
+        for finding in judged(template, question, task.beside.folder):
+            outcome.note(finding, seed)
     if task.start == 0:
-        outcome.problems += prove_readings(template)
         if outcome.seen:
             outcome.problems += check_reachable(template)
             outcome.problems += check_conditions(template)
         samples, outcome.samples = check_samples(template)
         outcome.problems += samples
-        if task.settled is not None:
-            notes, count = check_settled(template, task.settled)
+        if task.beside.settled is not None:
+            notes, count = check_settled(template, task.beside.settled)
             outcome.problems += notes
             outcome.samples += count
     return outcome
 
 
-def _note_proof(template: Template, question: Question, outcome: CheckOutcome) -> None:
-    for problem in prove(template, question):
-        finding = Finding(f"sympy {problem.line}", problem.line, problem.message, problem.hint)
-        outcome.note(finding, question.seed)
+def _not_made(template: Template, problem: Problem, seed: int, folder: Path) -> Finding:
+    message = problem.message.partition(" (seed ")[0]
+    hint = why_none(template, seed, folder) or problem.hint
+    return Finding(f"made {problem.line}", problem.line, f"{message}.", hint)
 
 
 def _problems(template: Template, outcome: CheckOutcome) -> list[Problem]:

@@ -23,6 +23,7 @@ from drill.model import (
     Template,
 )
 from drill.quantities import same_dimension, unit_of
+from drill.subjects import subject
 
 Check = Callable[[Template, Question], Iterator[Finding]]
 
@@ -73,7 +74,8 @@ def _slip(spec: PartSpec, part: Part, slip: Slip, key: NumberKey, got: Mark) -> 
 
 def _deserved(slip: Slip, key: NumberKey) -> int:
     """What its route earns, and the marks for a right unit and the figures asked for."""
-    return slip.earns + key.award.get("unit", 0) + key.award.get("figures", 0)
+    figures = key.award.get("figures", 0) if slip.earns else 0  # figures alone are worth nothing
+    return slip.earns + key.award.get("unit", 0) + figures
 
 
 def worked_answer_ends_well(template: Template, question: Question) -> Iterator[Finding]:
@@ -92,7 +94,7 @@ def amounts_are_above_zero(template: Template, question: Question) -> Iterator[F
     """A mass, volume, amount or concentration is not below zero whatever is drawn."""
     for spec, part in _parts(template, question):
         key = part.key
-        if isinstance(key, NumberKey) and key.value < 0 and _is_amount(key.unit):
+        if isinstance(key, NumberKey) and key.value < 0 and _is_amount(key.unit, template):
             says = (
                 f"the answer of part {part.id} is {part.model_answer}, and below zero every time."
             )
@@ -101,8 +103,9 @@ def amounts_are_above_zero(template: Template, question: Question) -> Iterator[F
             yield Finding(f"below zero {part.id}", line, says, hint, "note", always=True)
 
 
-def _is_amount(unit: str) -> bool:
-    units = [unit_of(one) for one in (unit, "g", "cm3", "mol", "mol/dm3", "g/dm3")]
+def _is_amount(unit: str, template: Template) -> bool:
+    science = subject(template.subject)
+    units = [unit_of(one) for one in (unit, *science.amounts, *science.positive)]
     mine, *amounts = [one for one in units if one is not None]
     return any(same_dimension(mine, one) for one in amounts)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -184,28 +184,19 @@ def new(kind: Kind, out: Out = "") -> None:
 
 @app.command()
 def cover(as_json: AsJson = False) -> None:
-    """Show for every skill how many templates each course has; a skill with one is named."""
-    rows = coverage()
+    """Show practicals by side and skills by course, how many templates each; what is thin."""
+    from drill.bank.coverage import by_practical, by_skill
+
+    bank = open_bank()
+    practicals = list(by_practical(bank.entries(), bank.practicals()))
+    skills = list(by_skill(bank.entries(), bank.skills()))
     if as_json:
-        rows_as_json(rows)
+        rows_as_json([*practicals, *skills])
         return
     from drill.cli.bank_screens import show_cover
     from drill.cli.screen import Screen
 
-    show_cover(Screen(), rows)
-
-
-def coverage() -> list[dict[str, Any]]:
-    """A row a skill: templates in all, and those each course may be asked."""
-    bank = open_bank()
-    rows = []
-    for skill in bank.skills():
-        entries = [entry for entry in bank.entries() if skill in entry.part_skills and entry.ok]
-        row: dict[str, Any] = {"skill": skill, "templates": len(entries)}
-        for course in COURSES:
-            row[course] = sum(course in entry.course for entry in entries)
-        rows.append(row)
-    return rows
+    show_cover(Screen(), practicals, skills)
 
 
 @app.command()

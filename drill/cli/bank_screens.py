@@ -89,22 +89,37 @@ def show_short(screen: Screen, question: Question) -> None:
         screen.item("answer", part.model_answer)
 
 
-def show_cover(screen: Screen, rows: Sequence[Mapping[str, Any]]) -> None:
-    """A line a skill: how many templates there are, and how many each course may be asked."""
-    named = dict(zip(_SHORT, COURSES, strict=True))
-    screen.line(", ".join(f"{short} {course}" for short, course in named.items()) + ".")
-    head = ("skill", "all", *named)
-    screen.table(
-        head,
-        [
-            (row["skill"], str(row["templates"]), *(str(row[one] or "") for one in COURSES))
-            for row in rows
-        ],
-    )
-    alone = [row["skill"] for row in rows if row["templates"] == 1]
-    if alone:
-        screen.line()
-        screen.line("Only one template (secure then takes three days): " + ", ".join(alone) + ".")
+def show_cover(
+    screen: Screen, practicals: Sequence[Mapping[str, Any]], skills: Sequence[Mapping[str, Any]]
+) -> None:
+    """Tables of practicals by side and of skills by course, each with what is thin below it."""
+    from drill.bank.coverage import ENOUGH_OF_A_SKILL
+    from drill.bank.schema.template_schema import SIDES
+
+    short = {side[:4]: side for side in SIDES}
+    _show_counts(screen, "practical", practicals, short)
+    for row in practicals:
+        if row["thin"]:
+            screen.line(f"{row['practical']} wants: {', '.join(row['thin'])}.")
+    screen.line()
+    _show_counts(screen, "skill", skills, dict(zip(_SHORT, COURSES, strict=True)))
+    for few in range(ENOUGH_OF_A_SKILL):
+        thin = [row["skill"] for row in skills if row["templates"] == few]
+        if thin:
+            screen.line(f"{few or 'no'} template{'' if few == 1 else 's'}: {', '.join(thin)}.")
+
+
+def _show_counts(
+    screen: Screen, of: str, rows: Sequence[Mapping[str, Any]], columns: Mapping[str, str]
+) -> None:
+    """A line a row, a column for each count; the short heads are explained above."""
+    screen.line(", ".join(f"{short} {name}" for short, name in columns.items()) + ".")
+    body = [
+        (row[of], str(row["templates"]), *(str(row[name] or "") for name in columns.values()))
+        for row in rows
+    ]
+    screen.table((of, "all", *columns), body)
+    screen.line()
 
 
 def instances(row: Mapping[str, Any]) -> str:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from drill.errors import Problem
 from drill.generate.draws.instance import Unmet, instance
 from drill.generate.draws.stream import retried
-from drill.generate.keys.part_keys import KINDS
+from drill.generate.keys.part_keys import made_key
 from drill.generate.pictures.scale_values import scale_of
 from drill.generate.setting import Miss, Setting
 from drill.generate.text.fill import Shown, names_in
@@ -131,11 +131,7 @@ def _asked(spec: PartSpec) -> frozenset[str]:
 
 
 def _part(spec: PartSpec, setting: Setting) -> Part:
-    kind = KINDS.get(spec.kind)
-    if kind is None:
-        hint = f"Known: {', '.join(KINDS)}."
-        raise Miss(f'"{spec.kind}" is not a kind of part', spec.line, hint)
-    made = kind(spec, setting)
+    made = made_key(spec, setting)
     return Part(
         id=setting.letter,
         kind=spec.kind,
@@ -149,6 +145,7 @@ def _part(spec: PartSpec, setting: Setting) -> Part:
         hint=setting.fill(spec.hint, spec.line),
         unit=made.unit,
         unproven=spec.unproven,
+        subject=setting.template.subject,
     )
 
 

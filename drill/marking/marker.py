@@ -7,21 +7,20 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from drill.marking.awarding import nothing
-from drill.marking.chemical.equation import mark_equation
-from drill.marking.chemical.formula import mark_formula
 from drill.marking.numeric.number import mark_number
 from drill.marking.numeric.table import mark_table
 from drill.marking.short.choice import mark_choice
 from drill.marking.short.name import mark_name
 from drill.marking.short.order import mark_order
-from drill.marking.text.typed_text import tidy
 from drill.marking.written.levels import mark_levels
 from drill.marking.written.written_answer import mark_written
 from drill.model import Mark, Part, PointMark
+from drill.subjects import subject
+from drill.typed.awarding import nothing
+from drill.typed.typed_text import tidy
 
 # raised whenever some answer would be marked differently; the lexicon's hash is added by callers
-MARKER = "9"
+MARKER = "10"
 
 Rule = Callable[[Part, str, Mapping[str, Fraction]], Mark]
 
@@ -33,8 +32,6 @@ RULES: Mapping[str, Callable[[Any, str, Mapping[str, Fraction]], Mark]] = {
     "name": mark_name,
     "order": mark_order,
     "written": mark_written,
-    "formula": mark_formula,
-    "equation": mark_equation,
     "table": mark_table,
     "levels": mark_levels,
 }
@@ -53,9 +50,19 @@ def mark(part: Part, typed: str, earlier: Mapping[str, Fraction] = {}) -> Mark:
         empty = nothing(part, "Nothing was answered.")
         return replace(empty, self_marked=part.kind == "levels")
     try:
-        return RULES[part.kind](part, text, earlier)
+        return rule_of(part)(part, text, earlier)
     except Exception:  # a fault of ours must not cost a learner the sitting: a person decides
         return _unmarked(part)
+
+
+def rule_of(part: Part) -> Rule:
+    """The rule of its kind, general or of the part's subject."""
+    general = RULES.get(part.kind)
+    if general is not None:
+        return general
+    own = subject(part.subject).kind(part.kind)
+    assert own is not None, part.kind
+    return own.mark
 
 
 def _unmarked(part: Part) -> Mark:

@@ -9,19 +9,29 @@ from typing import NamedTuple
 
 
 class Skill(NamedTuple):
-    """`needs` are the skills underneath it; `says` is how a student's screen names it."""
+    """`needs` are the skills underneath it; `says` is how a student's screen names it.
+
+    `family` is the group it is listed with, `marks` what a question on it is usually worth (0: not
+    told), `answers` the ids of the published lists it answers to.
+    """
 
     id: str
     says: str
     needs: tuple[str, ...] = ()
+    family: str = ""
+    marks: int = 0
+    answers: tuple[str, ...] = ()
 
 
 class Practical(NamedTuple):
-    """A practical activity; its id is a folder of the bank. `safety` lines head its questions."""
+    """A practical activity; its id is a folder of the bank, `subject` names its science.
+
+    `safety` lines head its questions.
+    """
 
     id: str
     title: str
-    science: str
+    subject: str
     safety: tuple[str, ...] = ()
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
-from drill.model.template import PointSpec
+from drill.model.template import PartSpec, PointSpec
 from drill.quantities import Expression, Step, Value
 
 if TYPE_CHECKING:
@@ -60,7 +60,8 @@ class NumberKey:
     """`value` is exact and in `unit`; `answer` is the expression it comes from.
 
     `award` has any of method, value, unit, figures. `low`/`high` bound a read-off answer.
-    `unit_printed`: the unit stands beside the answer line.
+    `unit_printed`: the unit stands beside the answer line. `positive`: nothing in this unit is ever
+    below zero.
     """
 
     value: Fraction
@@ -74,6 +75,7 @@ class NumberKey:
     slips: tuple[Slip, ...]
     low: Fraction | None = None
     high: Fraction | None = None
+    positive: bool = False
 
 
 class Option(NamedTuple):
@@ -113,17 +115,6 @@ class WrittenKey:
     concepts: Mapping[str, tuple[str, ...]]
 
 
-class FormulaKey(NamedTuple):
-    accept: tuple[str, ...]
-
-
-class EquationKey(NamedTuple):
-    """`accept[0]` is the model equation, "MgO + 2HCl -> MgCl2 + H2O"; award may name states."""
-
-    accept: tuple[str, ...]
-    award: Mapping[str, int]
-
-
 class TableKey(NamedTuple):
     """Named cells, each marked as a number."""
 
@@ -139,24 +130,20 @@ class LevelsKey(NamedTuple):
     exemplar: str
 
 
-Key = (
-    NumberKey
-    | ChoiceKey
-    | OrderKey
-    | NameKey
-    | WrittenKey
-    | FormulaKey
-    | EquationKey
-    | TableKey
-    | LevelsKey
-)
+@dataclass(frozen=True)
+class SubjectKey:
+    """What keys of a subject's own kinds of part are made from."""
+
+
+Key = NumberKey | ChoiceKey | OrderKey | NameKey | WrittenKey | TableKey | LevelsKey | SubjectKey
 
 
 @dataclass(frozen=True)
 class Part:
     """One thing asked. `id` is a letter; `worked` the worked answer with this instance's numbers.
 
-    `unit` is what stands beside the answer line ("" when nothing does).
+    `unit` is what stands beside the answer line ("" when nothing does); `subject` names the science
+    whose rules mark it.
     """
 
     id: str
@@ -171,6 +158,32 @@ class Part:
     hint: str = ""
     unit: str = ""
     unproven: bool = False
+    subject: str = ""
+
+
+@dataclass(frozen=True)
+class MadeKey:
+    """A part's key, the lines of its mark scheme, an answer that earns all of it.
+
+    `marks` is the most the part can earn; `unit` stands beside the answer line.
+    """
+
+    key: Key
+    points: tuple[Point, ...]
+    model_answer: str
+    marks: int
+    unit: str = ""
+
+    @classmethod
+    def of(cls, key: Key, points: tuple[Point, ...], model: str, unit: str = "") -> MadeKey:
+        """With every mark of its points."""
+        return cls(key, points, model, sum(point.marks for point in points), unit)
+
+    @classmethod
+    def whole(cls, spec: PartSpec, key: Key, says: str, model: str) -> MadeKey:
+        """For a part that is right or wrong as one: all its marks in the point "value"."""
+        marks = sum(spec.award.values()) or 1
+        return cls.of(key, (Point("value", says, marks),), model)
 
 
 @dataclass(frozen=True)

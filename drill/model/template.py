@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from drill.quantities import Expression, FactsRow, Step, Value
 
@@ -125,8 +125,8 @@ class PartSpec:
     choice: options, several.     order: steps (in the right order), why (step text -> reason).
     name: accept, look_alikes (name -> deciding difference).
     written: points, max, asked (how many answers were asked for; None: no list principle).
-    formula / equation: accept; award may hold species, balance, states.
     table: cells (name -> a number spec).     levels: levels, points, exemplar.
+    A kind of a subject's own: accept and award as it needs them, all else in `own` by its key.
     `unproven`: a written scheme with too few sample answers beside it.
     """
 
@@ -160,6 +160,7 @@ class PartSpec:
     levels: tuple[tuple[int, str], ...] = ()
     lines: Mapping[str, int] = field(default_factory=dict)
     unproven: bool = False
+    own: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -177,6 +178,8 @@ class Template:
 
     `version` is the hex hash of its newline-normalised text, the facts rows and shared slips it
     uses, and the engine number. `concepts` holds just the lexicon sets its written parts name.
+    `side` is the side of its practical and `object` the thing that it is about; "" where not told;
+    `subject` names the science of its practical.
     """
 
     id: str
@@ -202,8 +205,11 @@ class Template:
     was: tuple[str, ...] = ()
     retired: bool = False
     seconds: int | None = None
+    side: str = ""
+    object: str = ""
     lines: Mapping[str, int] = field(default_factory=dict)
     names: Mapping[str, str] = field(default_factory=dict)
+    subject: str = ""
 
     @property
     def has_draws(self) -> bool:

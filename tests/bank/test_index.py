@@ -13,8 +13,8 @@ import pytest
 
 from drill.bank import ENGINE, Bank, Entry, new_template, read_passed, write_passed
 from drill.bank.reading.template_reader import template_of
-from drill.bank.schema.part_schema import PART_KINDS
 from drill.model import Template
+from tests.common.kinds import ALL_KINDS
 
 
 def opened(bank: Path, **more: object) -> Bank:
@@ -114,7 +114,7 @@ def test_a_new_table_and_a_lost_one_are_changes_too(bank: Path, reads: Reads) ->
     opened(bank)
     reads.ids.clear()
     table = bank / "facts" / "more.csv"
-    table.write_text("id,source,confidence\n", encoding="utf-8")
+    table.write_text("id,source\n", encoding="utf-8")
     opened(bank)
     table.unlink()
     opened(bank)
@@ -262,7 +262,7 @@ def test_the_lexicons_hash_follows_its_text_not_its_line_ends(bank: Path) -> Non
 
 def big_bank(bank: Path) -> None:
     for index in range(8):
-        for kind in PART_KINDS:
+        for kind in ALL_KINDS:
             path = bank / "measure" / f"{kind}-{index}.toml"
             path.write_text(new_template(kind), encoding="utf-8")
     (bank / "skills.toml").unlink()
@@ -290,7 +290,7 @@ def test_reading_one_question_costs_little_more_than_its_toml(bank: Path) -> Non
     """As a ratio, both measured in this run: a slow machine is slow for both."""
     big_bank(bank)
     shelf = opened(bank)
-    for name in (*(f"measure/{kind}-0" for kind in PART_KINDS), "salts/percentage-yield"):
+    for name in (*(f"measure/{kind}-0" for kind in ALL_KINDS), "salts/percentage-yield"):
         text = (bank / f"{name}.toml").read_text(encoding="utf-8")
         toml = milliseconds(lambda text=text: tomllib.loads(text))
         assert milliseconds(lambda name=name: shelf.template(name)) < 15 * toml, name

@@ -10,13 +10,13 @@ import pytest
 
 from drill.bank import new_template, read_template, upgrade
 from drill.bank.authoring.upgrading import ALIASES, upgrade_text
-from drill.bank.schema.part_schema import PART_KINDS
 from drill.errors import DrillError
 from drill.model import Template
 from drill.places import bank_dir
+from tests.common.kinds import ALL_KINDS
 
 
-@pytest.mark.parametrize("kind", PART_KINDS)
+@pytest.mark.parametrize("kind", ALL_KINDS)
 def test_a_starter_loads_in_the_shipped_bank(kind: str, tmp_path: Path) -> None:
     path = tmp_path / "salts" / "starter.toml"
     path.parent.mkdir()

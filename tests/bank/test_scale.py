@@ -15,8 +15,8 @@ from drill.model import Question, Template
 from tests.bank.conftest import HEAD
 
 INSTRUMENTS = """\
-id,shape,name,unit,low (),high (),division (),spaces (),source,confidence
-cylinder_50,cylinder,50 cm3 measuring cylinder,cm3,0,50,1,10,common practice,common practice
+id,shape,name,unit,low (),high (),division (),spaces (),source
+cylinder_50,cylinder,50 cm3 measuring cylinder,cm3,0,50,1,10,common practice
 """
 
 QUESTION = """\

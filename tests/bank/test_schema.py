@@ -19,10 +19,11 @@ from drill.bank.reference.reference_files import (
 )
 from drill.bank.schema.deck_schema import BENCH, DECK, OWN, PAPER, TOPIC
 from drill.bank.schema.fields import TYPES, Field
-from drill.bank.schema.part_schema import LEVEL, OPTION, PART, PART_KINDS, PATTERN, POINT, SLIP
+from drill.bank.schema.part_schema import LEVEL, OPTION, PATTERN, POINT, SLIP
 from drill.bank.schema.schema_docs import QUESTION, SHELVES
 from drill.bank.schema.template_schema import DRAW, DRAW_TOLD_BY, TEMPLATE, WORK
 from drill.model import Deck, Template
+from tests.common.kinds import ALL_FIELDS, ALL_KINDS
 
 Raw = dict[str, Any]
 
@@ -42,7 +43,7 @@ def least(keys: tuple[Field, ...], kind: str = "") -> Raw:
 
 
 def part(kind: str, **more: Any) -> Raw:
-    return {**least(PART, kind), "kind": kind, **more}
+    return {**least(ALL_FIELDS, kind), "kind": kind, **more}
 
 
 def question(**more: Any) -> Raw:
@@ -90,7 +91,9 @@ def test_step(key: Field, loads: Any) -> None:
 
 # a value read off needs a graph: test_graph.py reads its example
 @pytest.mark.parametrize(
-    ("key", "kind"), by_kind(tuple(k for k in PART if k.name != "read_off"), PART_KINDS), ids=ids
+    ("key", "kind"),
+    by_kind(tuple(k for k in ALL_FIELDS if k.name != "read_off"), ALL_KINDS),
+    ids=ids,
 )
 def test_part(key: Field, kind: str, loads: Any) -> None:
     value = {} if key.name == "kind" else example(key)

@@ -21,10 +21,10 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from drill.bank import Bank
 from drill.generate import generate
-from drill.marking import RULES, mark
-from drill.marking.text.typed_text import tidy
+from drill.marking import mark, rule_of
 from drill.model import Part, Question, Template
 from drill.places import bank_dir
+from drill.typed.typed_text import tidy
 from tests.marking.test_hostile import PARTS
 
 LIMIT = 0.05  # seconds an answer may take
@@ -90,7 +90,7 @@ def one(part: Part, typed: str) -> tuple[str, float]:
     """What went wrong ("" when nothing did) and the seconds it took. The rule stands unguarded."""
     text = tidy(typed)
     try:
-        verdict = RULES[part.kind](part, text, {}) if text else mark(part, typed)
+        verdict = rule_of(part)(part, text, {}) if text else mark(part, typed)
     except Exception as raised:
         return f"raised {type(raised).__name__}: {typed[:60]!r}", 0.0
     said = [verdict.says, *(point.because for point in verdict.points)]
@@ -167,7 +167,7 @@ def main() -> None:
     chosen = parser.parse_args()
     bank = Bank.open(bank_dir())
     made = parts(bank)
-    wrong = sum(assault(made[kind], chosen.each, chosen.seed) for kind in RULES)
+    wrong = sum(assault(made[kind], chosen.each, chosen.seed) for kind in made)
     ordinary(bank)
     raise SystemExit(1 if wrong else 0)
 

@@ -1,12 +1,13 @@
-"""How fast questions are made: instances a second on one core, without proof and with all checks.
+"""How fast questions are made, checked and judged: instances a second on one core.
 
     python tests/bench/instances.py                     # every tenth template
     python tests/bench/instances.py --whole             # the whole bank
     python tests/bench/instances.py salts/percentage-yield
 
 Prints, for the templates together, instances a second (processor time) of `generate` alone, of
-`generate` with the checks of every instance, and milliseconds of one sympy proof; then the slowest
-templates. Times vary between machines: compare ratios measured in one run.
+`generate` with the checks of every instance, of the second judge alone, and milliseconds of one
+sympy proof; then the slowest templates. Times vary between machines: compare ratios measured in
+one run.
 """
 
 from __future__ import annotations
@@ -22,7 +23,8 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from drill.bank import Bank
 from drill.checking import CHECKS
-from drill.generate import generate, prove
+from drill.generate import PEOPLE, generate
+from drill.judge import Case, doubts, proof_doubts
 from drill.model import Question, Template
 from drill.places import bank_dir
 
@@ -33,6 +35,7 @@ class Row(NamedTuple):
     template: str
     made: float
     checked: float
+    judged: float
     proved: float
 
 
@@ -51,14 +54,19 @@ def timed(template: Template, seeds: int) -> Row:
         for look in CHECKS.values():
             assert not list(look(template, question))
     checked = time.process_time()
+    case = Case(template.id, template.text, bank_dir(), PEOPLE)
+    for question in made:
+        assert not doubts(case, template, question)
+    judged = time.process_time()
     for question in made[:3]:
-        assert not prove(template, question)
+        assert not proof_doubts(case, template, question)
     proved = time.process_time()
     return Row(
         template.id,
         (between - start) / seeds,
         (checked - start) / seeds,
-        (proved - checked) / 3,
+        (judged - checked) / seeds,
+        (proved - judged) / 3,
     )
 
 
@@ -83,6 +91,7 @@ def main() -> int:
     print(f"{len(rows)} templates, {options.seeds} instances of each, one core")
     print(f"without proof   {1 / made:8.0f} a second (median template {_rate(rows)} a second)")
     print(f"with all checks {1 / checked:8.0f} a second")
+    print(f"the judge alone {len(rows) / sum(row.judged for row in rows):8.0f} a second")
     print(f"one sympy proof {1000 * sum(row.proved for row in rows) / len(rows):8.1f} ms")
     for row in sorted(rows, key=lambda row: -row.made)[:8]:
         print(f"  {row.template:36} {1 / row.made:6.0f} a second, checked {1 / row.checked:6.0f}")

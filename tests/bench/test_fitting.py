@@ -1,4 +1,4 @@
-"""Fitting finds what it should: slow, so not run with the tests. pytest tests/bench/test_fitting.py"""
+"""Fitting finds what it should. Slow: pytest tests/bench/test_fitting.py"""
 
 from __future__ import annotations
 

@@ -151,10 +151,12 @@ def test_a_damaged_line_is_named_and_the_rest_comes_in(tmp_path: Path) -> None:
     assert "mine.jsonl:1:" in result.output
 
 
-def test_bank_cover_names_every_skill() -> None:
+def test_bank_cover_names_every_practical_and_skill() -> None:
     rows = json.loads(drill("bank", "cover", "--json").output)
-    assert {"skill", "templates", "separate higher"} <= set(rows[0])
-    assert "calc.percentage-yield" in {row["skill"] for row in rows}
+    assert {"practical", "templates", "calculation", "thin"} <= set(rows[0])
+    assert {"skill", "templates", "separate higher"} <= set(rows[-1])
+    assert {"salts", "gases"} <= {row.get("practical") for row in rows}
+    assert "calc.percentage-yield" in {row.get("skill") for row in rows}
 
 
 def test_bank_upgrade_keeps_comments(tmp_path: Path) -> None:

@@ -40,9 +40,11 @@ def _usage(command: Any) -> str:
 def functions() -> str:
     """The functions of a formula, as a table."""
     from drill.quantities import FUNCTIONS
+    from drill.subjects import known, subject
 
     lines = ["| function | gives |", "| --- | --- |"]
-    for name, function in FUNCTIONS.items():
+    own = {name: one for science in known() for name, one in subject(science).functions.items()}
+    for name, function in (FUNCTIONS | own).items():
         if name != "without":  # another name of drop
             lines.append(f"| `{function.form}` | {function.says} |")
     return "\n".join(lines)

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from drill.generate.text.rendering import Writer
-from drill.quantities import Expression, FactsRow, Quantity, parse, unit_of
+from drill.quantities import Expression, Quantity, parse, unit_of
 
 
 def amount(text: str, unit: str = "") -> Quantity:
@@ -26,7 +26,6 @@ VALUES = {
     "conc": amount("1.00", "mol/dm3"),
     "titres": (amount("23.90", "cm3"), amount("24.10", "cm3"), amount("30.00", "cm3")),
     "side": amount("2.0", "cm"),
-    "M": FactsRow("atomic_masses", "M", {s: amount(m) for s, m in (("H", "1"), ("O", "16"))}),
 }
 
 
@@ -75,8 +74,6 @@ def lines(formula: str) -> list[str]:
         ("abs(a - b)", "12 − 3"),
         ("if(a > b, a - b, b - a)", "12 − 3"),
         ("round(a / b, 2)", "12 ÷ 3"),
-        ('M("H2O")', "2 × 1 + 16"),
-        ('5 * M("H2O")', "5 × (2 × 1 + 16)"),
         ("a * (4.18 in J/(g °C))", "12 × 4.18 J/(g °C)"),
         ("max(a, b)", "12"),
     ],

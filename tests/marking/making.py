@@ -9,8 +9,6 @@ from drill.marking import mark
 from drill.model import (
     Chain,
     ChoiceKey,
-    EquationKey,
-    FormulaKey,
     Key,
     LevelsKey,
     Mark,
@@ -26,13 +24,14 @@ from drill.model import (
     WrittenKey,
 )
 from drill.quantities import Expression, Quantity, Step, Value, parse, run_steps, to_plain, unit_of
+from drill.subjects.chemistry.keys import EquationKey, FormulaKey
 
 
 def part(kind: str, key: Key, points: Mapping[str, int], marks: int | None = None) -> Part:
     """A part with this key; `points` maps each marking point's id to its marks."""
     made = tuple(Point(name, name, worth) for name, worth in points.items())
     total = sum(points.values()) if marks is None else marks
-    return Part("a", kind, "a.skill", "?", total, made, key, "", "")
+    return Part("a", kind, "a.skill", "?", total, made, key, "", "", subject="chemistry")
 
 
 def expression(text: str) -> Expression:
@@ -91,6 +90,7 @@ def number_key(
         made,
         low,
         high,
+        positive=unit in ("g", "cm3", "mol"),
     )
 
 

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from drill.marking import RULES, mark
-from drill.marking.text.typed_text import LONGEST, tidy
+from drill.marking import mark, rule_of
 from drill.model import TableKey
+from drill.typed.typed_text import LONGEST, tidy
+from tests.common.kinds import ALL_KINDS
 from tests.marking.making import (
     chain,
     choice,
@@ -61,17 +62,17 @@ NASTY = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", sorted(RULES))
+@pytest.mark.parametrize("kind", sorted(ALL_KINDS))
 @pytest.mark.parametrize("typed", NASTY, ids=lambda typed: repr(typed[:12]))
 def test_nasty_text_gets_a_verdict(kind, typed):
     made = PARTS[kind]
     text = tidy(typed)
-    verdict = RULES[kind](made, text, {}) if text else mark(made, typed)
+    verdict = rule_of(made)(made, text, {}) if text else mark(made, typed)
     assert 0 <= verdict.marks <= made.marks
     assert [one.id for one in verdict.points] == [one.id for one in made.points]
 
 
-@pytest.mark.parametrize("kind", sorted(RULES))
+@pytest.mark.parametrize("kind", sorted(ALL_KINDS))
 @settings(max_examples=60, deadline=None)
 @example(typed="0x10 1_000 1e5e5 ..5 5..")
 @given(typed=st.text(max_size=80))
@@ -79,20 +80,20 @@ def test_any_text_gets_a_verdict(kind, typed):
     made = PARTS[kind]
     text = tidy(typed)
     if text:
-        verdict = RULES[kind](made, text, {})
+        verdict = rule_of(made)(made, text, {})
         assert 0 <= verdict.marks <= made.marks
 
 
-@pytest.mark.parametrize("kind", sorted(RULES))
+@pytest.mark.parametrize("kind", sorted(ALL_KINDS))
 @settings(max_examples=60, deadline=None)
 @given(typed=st.text(alphabet="0123456789.,-+x*/^=:() eE%gcmdhoA²³CuO", max_size=60))
 def test_nearly_numbers_get_a_verdict(kind, typed):
     text = tidy(typed)
     if text:
-        assert RULES[kind](PARTS[kind], text, {}).marks >= 0
+        assert rule_of(PARTS[kind])(PARTS[kind], text, {}).marks >= 0
 
 
-@pytest.mark.parametrize("kind", sorted(RULES))
+@pytest.mark.parametrize("kind", sorted(ALL_KINDS))
 def test_the_longest_text_is_marked_within_50_ms(kind):
     made = PARTS[kind]
     mark(made, "wrm up misspeled")

@@ -168,9 +168,9 @@ def means() -> Iterator[Case]:
         yield Case(part, f"{fixed(mean, 2)} ml", 2)
         yield Case(part, fixed(mean, 3), 1)
         yield Case(part, fixed(mean, 1), 1)
-        yield Case(part, fixed((first + second + D("30.10")) / 3, 2), 1, "all-three")
-        yield Case(part, fixed(first + second, 2), 1, "not-divided")
-        yield Case(part, f"{fixed(mean, 2)} g", 1, "unit")
+        yield Case(part, fixed((first + second + D("30.10")) / 3, 2), 0, "all-three")
+        yield Case(part, fixed(first + second, 2), 0, "not-divided")
+        yield Case(part, f"{fixed(mean, 2)} g", 0, "unit")
 
 
 def cases() -> list[Case]:

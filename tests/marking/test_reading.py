@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from drill.marking.numeric.final_answer import read_answer
-from drill.marking.text.typed_text import tidy
+from drill.typed.typed_text import tidy
 
 
 def read(typed: str) -> tuple[Fraction | None, str]:
@@ -54,7 +54,10 @@ def test_units(typed, unit):
 
 @pytest.mark.parametrize("typed", ["3,5", "3,50", "0,500 g", "12,4"])
 def test_a_decimal_comma_is_asked_about(typed):
-    assert read_answer(typed).comma == typed.split()[0].replace(",", ".")
+    assert (
+        read_answer(typed).meant
+        == f"Did you mean {typed.split()[0].replace(',', '.')}? Use a point."
+    )
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from drill.quantities import Formula, molar_mass, parse_formula
+from drill.subjects.chemistry.formulae import Formula, molar_mass, parse_formula
 
 molmass = pytest.importorskip("molmass")
 

@@ -17,7 +17,8 @@ import pytest
 
 from drill.bank import read_facts
 from drill.places import bank_dir
-from drill.quantities import FactsRow, Formula, Quantity, molar_mass, parse_formula
+from drill.quantities import FactsRow, Quantity
+from drill.subjects.chemistry.formulae import Formula, molar_mass, parse_formula
 
 IUPAC_2021_ABRIDGED = {
     "H": "1.0080", "C": "12.011", "N": "14.007", "O": "15.999", "Na": "22.990", "Mg": "24.305",

@@ -22,7 +22,8 @@ from drill.bank import read_facts, read_template
 from drill.generate import generate
 from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
-from drill.quantities import FactsRow, Quantity, molar_mass, parse_formula
+from drill.quantities import FactsRow, Quantity
+from drill.subjects.chemistry.formulae import molar_mass, parse_formula
 
 CRC_98_MASS_PERCENT = {
     "CuSO4_0": "12.4", "CuSO4_20": "16.7", "CuSO4_40": "22.2", "CuSO4_80": "36.3",

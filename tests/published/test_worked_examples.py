@@ -31,6 +31,7 @@ from drill.quantities import (
     run_steps,
     unit_of,
 )
+from drill.subjects import subject
 
 _MASSES = """H 1.008 C 12.011 N 14.007 O 15.999 Na 22.990 Mg 24.305 Al 26.982 Si 28.085 S 32.06
 Cl 35.45 K 39.098 Ca 40.078 Fe 55.845 Cu 63.546 Ga 69.723 Ag 107.87 Ba 137.33 Be 9.0122"""
@@ -361,7 +362,7 @@ def steps_of(example: Example) -> list[Step]:
     for line in example.work.split("; "):
         head, _, text = line.partition(" = ")
         name, _, unit = head.rstrip("]").partition(" [")
-        expression = parse(text)
+        expression = parse(text, subject("chemistry").functions)
         assert isinstance(expression, Expression), expression
         steps.append(Step(name, expression, unit))
     return steps
@@ -394,7 +395,7 @@ def test_the_limiting_reactants_are_the_published_ones() -> None:
     )
     for example, silicon_like in ((first, True), (second, False)):
         text = "x < y" if silicon_like else "y < x"
-        expression = parse(text)
+        expression = parse(text, subject("chemistry").functions)
         assert isinstance(expression, Expression)
         values = run_steps([*steps_of(example), Step("less", expression)], givens_of(example))
         assert isinstance(values, dict)

@@ -15,9 +15,6 @@ ROUTE = FactsRow(
     "CuO_H2SO4",
     {"acid": "sulfuric acid", "fizzes": "no", "M_crystals": q("249.7 g/mol"), "ratio": q("1")},
 )
-MASSES = FactsRow(
-    "masses", "M", {s: q(m) for s, m in {"Cu": "63.5", "S": "32", "O": "16", "H": "1"}.items()}
-)
 
 
 @pytest.mark.parametrize(
@@ -43,7 +40,6 @@ MASSES = FactsRow(
         ("-mass in kg", "-0.0062 kg"),
         ('if(route.fizzes == "yes", 1, 2)', "2"),
         ("if(mass > 5, mass, 1 / 0)", "6.2 g"),
-        ('M("CuSO4.5H2O")', "249.5"),
         ("titres.2 - titres.1", "0.1 cm3"),
         ("[mass, mass] in mg", "(6200 mg, 6200 mg)"),
     ],
@@ -64,7 +60,6 @@ VALUES = {
     "t1": q("21.5 °C"),
     "t2": q("26.5 °C"),
     "route": ROUTE,
-    "M": MASSES,
     "titres": (q("24.95 cm3"), q("25.05 cm3")),
     "sure": True,
 }
@@ -154,19 +149,12 @@ def test_it_is_true_or_false(text: str, truth: bool) -> None:
             1,
             "The form is round(x, places).",
         ),
-        ("M(mass)", "M wants a formula in quotes, not a number in g", 1, ""),
-        ('M("CuXO4")', "'CuXO4': 'X' is not the symbol of an element", 1, ""),
-        ('M("NaCl")', "no mass is given for Cl, Na in NaCl", 1, ""),
         ("route.acid in g", "only a number has a unit, not the text 'sulfuric acid'", 12, ""),
         ("t1 in K", "°C is not turned into K: their zeros differ", 4, "Keep to one of them."),
     ],
 )
 def test_it_is_refused_in_words(text: str, message: str, column: int, hint: str) -> None:
     assert fault(text, **VALUES) == Fault(message, column, hint)
-
-
-def test_molar_masses_need_their_table() -> None:
-    assert fault('M("NaCl")').message == "there is no table of masses called M here"
 
 
 def test_a_dotted_name_may_stand_in_the_values_as_it_is() -> None:

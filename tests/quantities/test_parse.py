@@ -66,7 +66,7 @@ def number(text: str) -> NumberNode:
         ("a in cm³", Convert(a, unit("cm3"))),
         ("sum([a, b]) / 2", Binary("/", Call("sum", (ListOf((a, b)),)), number("2"))),
         ('a in ["x", "y"]', Member(a, ListOf((TextNode("x"), TextNode("y"))))),
-        ('M("CuSO4.5H2O")', Call("M", (TextNode("CuSO4.5H2O"),))),
+        ('count("CuSO4.5H2O")', Call("count", (TextNode("CuSO4.5H2O"),))),
         ("if(a, b, c)", Call("if", (a, b, c))),
     ],
 )

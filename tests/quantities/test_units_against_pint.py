@@ -27,6 +27,7 @@ THEIRS = {
     "h": "hour",
     "min": "minute",
     "°C": "delta_degree_Celsius",
+    "°F": "delta_degree_Fahrenheit",
     "MΩ": "megaohm",
     "kΩ": "kiloohm",
     "Ω": "ohm",

@@ -135,8 +135,8 @@ def test_plain_values_are_the_numbers_alone() -> None:
 @pytest.mark.parametrize(
     ("text", "unit", "hint"),
     [
-        ("(1.98 in g) / 18", "mol", "Write (18 in g/mol) for a molar mass."),
-        ("(0.11 in mol) * 249.7", "g", "Write (249.7 in g/mol) for a molar mass."),
+        ("(1.98 in g) / 18", "mol", "Write (18 in g/mol) for a mass per amount."),
+        ("(0.11 in mol) * 249.7", "g", "Write (249.7 in g/mol) for a mass per amount."),
         ("(1.98 in g) / 18", "cm3", "Check the working: (1.98 in g) / 18"),
     ],
 )

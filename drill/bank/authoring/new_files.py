@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drill.bank.authoring.starters import STARTERS
 from drill.bank.files.faults import nearest
 from drill.errors import DrillError
+from drill.subjects import known, subject
 
 
 def new_template(kind: str) -> str:
@@ -15,10 +15,20 @@ def new_template(kind: str) -> str:
     Raises:
         DrillError: there is no such starter.
     """
-    if kind not in STARTERS:
-        hint = nearest(kind, STARTERS) or f"There are: {', '.join(STARTERS)}."
+    starters = all_starters()
+    if kind not in starters:
+        hint = nearest(kind, starters) or f"There are: {', '.join(starters)}."
         raise DrillError(f'no starter "{kind}". {hint}')
-    return STARTERS[kind]
+    return starters[kind]
+
+
+def all_starters() -> dict[str, str]:
+    """The starter of each kind of part; of a kind that several subjects have, the first one's."""
+    found: dict[str, str] = {}
+    for name in known():
+        for kind, text in subject(name).starters().items():
+            found.setdefault(kind, text)
+    return found
 
 
 def new_deck(

@@ -49,7 +49,7 @@ class AnswerReader:
         shown = self._shown.get(name)
         if decimals is None and figures is None and shown is not None:
             decimals, figures = shown.decimals, getattr(shown, "figures", None)
-        award = self.award(spec.kind, clean["award"], where) or {"value": 1}
+        award = self.award(AWARDS[spec.kind], clean["award"], where) or {"value": 1}
         self._check_award(award, clean, where)
         return replace(
             spec,
@@ -95,10 +95,9 @@ class AnswerReader:
             self.faults.add((*where, "read_off"), message, "Keep one of them.")
         return found
 
-    def award(self, kind: str, raw: Clean | None, where: KeyPath) -> dict[str, int]:
+    def award(self, known: tuple[str, ...], raw: Clean | None, where: KeyPath) -> dict[str, int]:
         """`{what: marks}` with the names this kind has."""
         award: dict[str, int] = {}
-        known = AWARDS.get(kind, AWARDS["number"])
         for name, marks in (raw or {}).items():
             here = (*where, "award", name)
             if name not in known:
@@ -110,7 +109,7 @@ class AnswerReader:
             elif marks:
                 award[name] = marks
         if raw is not None and not any(raw.values()):
-            hint = f"Write {{ {'species' if kind == 'equation' else 'value'} = 1 }}."
+            hint = f"Write {{ {'value' if 'value' in known else known[0]} = 1 }}."
             self.faults.add((*where, "award"), "award gives no marks.", hint)
         return award
 

@@ -24,7 +24,7 @@ def read_graph(raw: Mapping[str, Any], names: NameScope) -> GraphSpec | None:
 class _Reader:
     def __init__(self, names: NameScope) -> None:
         self.names, self.faults = names, names.faults
-        self.inner = NameScope(names.faults)  # the same names, and x
+        self.inner = NameScope(names.faults, names.subject)  # the same names, and x
         self.inner.known = {**names.known, IN_X: KnownName()}
 
     def graph(self, raw: Mapping[str, Any]) -> GraphSpec | None:
@@ -40,8 +40,7 @@ class _Reader:
         if points is None and not lines:
             message = "nothing is drawn: the graph has no points and no line."
             self.faults.add(where, message, "Write points or [[graph.line]].")
-        if self.inner.uses_masses:
-            self.names.uses_masses = True
+        self.names.looked_in |= self.inner.looked_in
         if len(self.faults.found) > before:
             return None
         x, y = (axis for axis in axes if axis is not None)

@@ -13,14 +13,14 @@ from drill.bank.files.toml_lines import KeyPath
 from drill.bank.reference.row_filters import columns_of
 from drill.bank.schema.fields import is_number, seen, unprintable
 from drill.plaintext import one_line
-from drill.quantities import Expression, FactsRow, Fault, parse
+from drill.quantities import Expression, FactsRow, Fault, Function, parse
+from drill.subjects import Subject
 
-RESERVED = frozenset(("and", "or", "not", "in", "true", "false", "if", "M"))
+RESERVED = frozenset(("and", "or", "not", "in", "true", "false", "if"))
 WAYS = ("bare", "a", "cap")
 
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*", re.ASCII)
 _SLOT = re.compile(r"[A-Za-z_]\w*(?:\.\w+)*", re.ASCII)
-_MASS = re.compile(r"\bM\s*\(")
 
 
 @dataclass(frozen=True)
@@ -42,21 +42,23 @@ class KnownName:
 class NameScope:
     """The names of one question as they come up in its file; a name is known from there on.
 
-    `all` are those of the whole file, to tell what stands further down from what stands nowhere.
+    `all` are those of the whole file, to tell what stands further down from what stands nowhere;
+    `subject` brings functions of its own, and `looked_in` gathers the tables these look in.
     """
 
-    def __init__(self, faults: Faults) -> None:
+    def __init__(self, faults: Faults, subject: Subject) -> None:
         self.faults = faults
+        self.subject = subject
         self.known: dict[str, KnownName] = {}
         self.all: frozenset[str] = frozenset()
-        self.uses_masses = False
+        self.looked_in: set[str] = set()
 
     def add(self, name: str, known: KnownName, where: KeyPath) -> None:
         """Make a name known; one that cannot be a name, or is taken, is a fault."""
         if not _NAME.fullmatch(name) or len(name) > 60:
             hint = "Use letters, digits and _, a letter first."
             self.faults.add(where, f'"{one_line(name, 40)}" cannot be a name.', hint)
-        elif name in RESERVED:
+        elif name in RESERVED or name in self.subject.tables:
             self.faults.add(where, f'"{name}" is a word of the formulas.', "Choose another name.")
         elif name in self.known:
             self.faults.add(where, f'the name "{name}" is taken.', "Choose another name.")
@@ -72,12 +74,11 @@ class NameScope:
             self.faults.add(where, f"a formula must be text in quotes, got {seen(value)}.")
             return None
         text = written(value)
-        expression = parse(text)
+        expression = parse(text, self.subject.functions)
         if isinstance(expression, Fault):
             self.faults.add_fault(where, text, expression)
             return None
-        if _MASS.search(text):
-            self.uses_masses = True
+        self.looked_in |= {function.looks_in for function in self._own_in(text)}
         unknown = [
             fault for name in sorted(expression.names) for fault in self._unknown(name, text)
         ]
@@ -85,14 +86,23 @@ class NameScope:
             self.faults.add(where, message, hint)
         return None if unknown else expression
 
+    def _own_in(self, text: str) -> list[Function]:
+        """The subject's functions that are called in a formula and look in a table."""
+        return [
+            function
+            for name, function in self.subject.functions.items()
+            if function.looks_in and re.search(rf"\b{re.escape(name)}\s*\(", text)
+        ]
+
     def _unknown(self, name: str, text: str) -> Iterator[tuple[str, str]]:
         first, *rest = name.split(".")
         known = self.known.get(first)
-        bare = re.search(rf"\bM\s*\(\s*{re.escape(name)}\b", text)
-        if known is None and bare:
-            hint = "Put the formula in single quotes, to hold double ones: 'M(\"NaCl\")'."
-            yield f'M is given no text: "{one_line(name, 40)}" stands without quotes.', hint
-            return
+        for function in self._own_in(text) if known is None else ():
+            if '"' in function.form and _called_with(function, text, name):
+                hint = f"Put the formula in single quotes, to hold double ones: '{function.form}'."
+                what = f"{function.name} is given no text"
+                yield f'{what}: "{one_line(name, 40)}" stands without quotes.', hint
+                return
         if known is None and first in self.all:
             hint = "A line sees only the draws and the steps above it."
             yield f'"{first}" stands further down, or is this very line.', hint
@@ -137,6 +147,10 @@ class NameScope:
             elif self.printable(name, here) and self.printable(value, here):
                 out[self.text(name, here)] = self.text(value, here)
         return out
+
+
+def _called_with(function: Function, text: str, name: str) -> bool:
+    return bool(re.search(rf"\b{function.name}\s*\(\s*{re.escape(name)}\b", text))
 
 
 def written(value: str | int | Decimal) -> str:

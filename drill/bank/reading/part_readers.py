@@ -13,10 +13,17 @@ from drill.bank.reading.answer_reader import AnswerReader
 from drill.bank.reading.name_checks import NameScope
 from drill.bank.reading.point_reader import PointReader
 from drill.bank.schema.fields import seen
-from drill.bank.schema.part_schema import CELL, LEVEL, OPTION, PART, PART_KINDS
+from drill.bank.schema.part_schema import (
+    AWARDS,
+    CELL,
+    LEVEL,
+    OPTION,
+    PART,
+    PART_KINDS,
+    part_fields,
+)
 from drill.model import OptionSpec, PartSpec
 from drill.plaintext import one_line
-from drill.quantities import Fault, parse_formula
 
 Clean = Mapping[str, Any]
 
@@ -31,10 +38,12 @@ class Parts:
     def part(self, raw: Mapping[str, Any], where: KeyPath) -> PartSpec | None:
         """The part, or None when it does not say which kind it is."""
         kind = raw.get("kind")
-        if not isinstance(kind, str) or kind not in PART_KINDS:
+        own = self.names.subject.kind(kind) if isinstance(kind, str) else None
+        if not isinstance(kind, str) or (own is None and kind not in KINDS):
             self._kind_fault(raw, where)
             return None
-        clean = checked(raw, PART, where, self.faults, kind, f"a {kind} part")
+        fields = part_fields({kind: own}) if own else PART
+        clean = checked(raw, fields, where, self.faults, kind, f"a {kind} part")
         line = self.faults.lines.of(where)
         spec = PartSpec(
             kind,
@@ -46,14 +55,29 @@ class Parts:
             worked=self.names.text(clean["worked"], (*where, "worked")),
             lines={str(key): self.faults.lines.of((*where, key)) for key in raw},
         )
-        return KINDS[kind](self, spec, clean, where)
+        return own.read(spec, clean, where, self) if own else KINDS[kind](self, spec, clean, where)
 
     def _kind_fault(self, raw: Mapping[str, Any], where: KeyPath) -> None:
+        known = (*PART_KINDS, *self.names.subject.kinds)
         if "kind" not in raw:
-            self.faults.add(where, "kind is missing.", f"One of {', '.join(PART_KINDS)}.")
+            self.faults.add(where, "kind is missing.", f"One of {', '.join(known)}.")
             return
-        message = f"kind must be one of {', '.join(PART_KINDS)}; got {seen(raw['kind'])}."
-        self.faults.add((*where, "kind"), message, _nearest_kind(raw["kind"]))
+        message = f"kind must be one of {', '.join(known)}; got {seen(raw['kind'])}."
+        self.faults.add((*where, "kind"), message, _nearest_kind(raw["kind"], known))
+
+    # ---------------------------------------------------------------- for a subject's own kinds
+
+    def texts(self, values: Any, where: KeyPath) -> tuple[str, ...]:
+        """Texts whose {names} are known."""
+        return self.names.texts(values or (), where)
+
+    def award(self, known: tuple[str, ...], raw: Clean | None, where: KeyPath) -> dict[str, int]:
+        """`{what: marks}` of a part whose marks go to what is `known`."""
+        return self.answers.award(known, raw, where)
+
+    def fault(self, where: KeyPath, message: str, hint: str = "") -> None:
+        """A fault of the author's, at the line of its key."""
+        self.faults.add(where, message, hint)
 
     # ---------------------------------------------------------------- one function a kind
 
@@ -113,7 +137,7 @@ class Parts:
             if steps and step not in steps:
                 hint = nearest_or_all(step, steps, 0)
                 self.faults.add((*where, "why", step), f"no step reads {seen(step)}.", hint)
-        award = self.answers.award("order", clean["award"], where)
+        award = self.answers.award(AWARDS["order"], clean["award"], where)
         marks = award.get("value", 0)
         if steps and marks >= len(steps):
             message = f"{marks} marks for {len(steps)} steps: the worst order would earn one."
@@ -130,30 +154,6 @@ class Parts:
                 message = f"{seen(look_alike)} is accepted, so it is no look-alike."
                 self.faults.add((*where, "look_alikes", look_alike), message)
         return replace(spec, accept=accept, look_alikes=look_alikes)
-
-    def formula(self, spec: PartSpec, clean: Clean, where: KeyPath) -> PartSpec:
-        """Chemical formulae; one without {…} is read here already."""
-        accept = self.names.texts(clean["accept"] or (), (*where, "accept"))
-        for index, text in enumerate(accept):
-            read = parse_formula(text) if "{" not in text else None
-            if isinstance(read, Fault):
-                message = f"{seen(text)} is no formula: {read.message}."
-                self.faults.add((*where, "accept", index), message, read.hint)
-        return replace(spec, accept=accept)
-
-    def equation(self, spec: PartSpec, clean: Clean, where: KeyPath) -> PartSpec:
-        """Chemical equations; by default a mark for the species and one for the balance."""
-        accept = self.names.texts(clean["accept"] or (), (*where, "accept"))
-        for index, text in enumerate(accept):
-            if text.count("->") != 1 and "{" not in text:
-                message = f"{seen(text)} is no equation."
-                hint = "Write for example: MgO + 2HCl -> MgCl2 + H2O"
-                self.faults.add((*where, "accept", index), message, hint)
-        award = self.answers.award("equation", clean["award"], where) or {
-            "species": 1,
-            "balance": 1,
-        }
-        return replace(spec, accept=accept, award=award)
 
     def written(self, spec: PartSpec, clean: Clean, where: KeyPath) -> PartSpec:
         """Marking points; never more marks than they add up to."""
@@ -212,8 +212,6 @@ KINDS: Mapping[str, Callable[[Parts, PartSpec, Clean, KeyPath], PartSpec]] = {
     "name": Parts.name,
     "order": Parts.order,
     "written": Parts.written,
-    "formula": Parts.formula,
-    "equation": Parts.equation,
     "table": Parts.table,
     "levels": Parts.levels,
 }
@@ -239,11 +237,11 @@ _ALSO_CALLED = {
 }
 
 
-def _nearest_kind(kind: object) -> str:
+def _nearest_kind(kind: object, known: tuple[str, ...]) -> str:
     if not isinstance(kind, str):
         return ""
     meant = _ALSO_CALLED.get(kind.strip().lower())
-    return f'Write kind = "{meant}".' if meant else nearest(kind, PART_KINDS)
+    return f'Write kind = "{meant}".' if meant else nearest(kind, known)
 
 
 def marks_of(part: PartSpec) -> int:

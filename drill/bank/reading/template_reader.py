@@ -17,7 +17,7 @@ from drill.bank.reading.point_reader import PointReader
 from drill.bank.reading.scale_reader import read_scale
 from drill.bank.reading.work_reader import Work
 from drill.bank.reference.reference_files import ID
-from drill.bank.reference.sources import MASSES, Sources
+from drill.bank.reference.sources import Sources
 from drill.bank.samples import with_proof
 from drill.bank.schema.template_schema import FORMAT, TEMPLATE
 from drill.bank.version import version_of
@@ -25,6 +25,7 @@ from drill.errors import Problem
 from drill.model import Draw, PartSpec, Template
 from drill.plaintext import one_line
 from drill.quantities import FactsRow
+from drill.subjects import known, subject
 
 if TYPE_CHECKING:
     from drill.model import GraphSpec
@@ -64,6 +65,16 @@ def template_of(
     return _Reader(opened, path, id_, sources).read()
 
 
+def _subject_of(id_: str, sources: Sources) -> str:
+    """The subject of a question's practical; else the one that all of them have, or there is."""
+    practicals = sources.practicals()
+    practical = practicals.get(id_.split("/")[-2]) if "/" in id_ else None
+    if practical is not None:
+        return practical.subject
+    named = {one.subject for one in practicals.values()} or set(known())
+    return named.pop() if len(named) == 1 else ""
+
+
 def newer_format(opened: Opened) -> Problem | None:
     """A file of a later drill is not judged by today's rules."""
     given = opened.raw.get("format")
@@ -81,7 +92,8 @@ class _Reader:
     def __init__(self, opened: Opened, path: Path, id_: str, sources: Sources) -> None:
         self.opened, self.path, self.id, self.sources = opened, path, id_, sources
         self.faults = opened.faults
-        self.names = NameScope(self.faults)
+        self.subject = _subject_of(id_, sources)
+        self.names = NameScope(self.faults, subject(self.subject))
 
     def read(self) -> Template | tuple[Problem, ...]:
         clean = checked(self.opened.raw, TEMPLATE, (), self.faults)
@@ -114,6 +126,8 @@ class _Reader:
             skills=tuple(clean["skills"]),
             command_word=clean["command_word"],
             course=tuple(clean["course"]),
+            side=clean["side"],
+            object=clean["object"],
             stem=stem,
             draws=draws,
             work=work,
@@ -129,6 +143,7 @@ class _Reader:
             was=tuple(clean["was"]),
             retired=clean["retired"],
             seconds=clean["seconds"],
+            subject=self.subject,
             lines={str(key): self.faults.lines.of((key,)) for key in self.opened.raw},
         )
 
@@ -200,14 +215,16 @@ class _Reader:
                 self.faults.add(("part", index, "read_off"), message, "Write [graph].")
 
     def _tables(self, draws: tuple[Draw, ...]) -> dict[str, tuple[FactsRow, ...]]:
-        """The rows this question may use: those that can be drawn, and the atomic masses."""
+        """The rows this question may use: those that can be drawn, and reference values."""
         tables: dict[str, dict[str, FactsRow]] = {}
         for draw in draws:
             if draw.rows:
                 tables.setdefault(draw.table, {}).update({row.id: row for row in draw.rows})
-        if self.names.uses_masses:
-            masses = self.sources.masses()
-            if not masses:
-                self.faults.add((), 'M("…") needs facts/atomic_weights.csv, which has no masses.')
-            tables[MASSES] = {row.id: row for row in masses}
+        for name in sorted(self.names.looked_in):
+            reference = self.names.subject.tables[name]
+            rows = self.sources.reference(reference)
+            if not rows:
+                message = f"{name}(…) needs facts/{reference.facts}.csv, which has no values."
+                self.faults.add((), message)
+            tables[reference.kept_as] = {row.id: row for row in rows}
         return {name: tuple(rows.values()) for name, rows in tables.items()}

@@ -1,9 +1,10 @@
 """Tables of facts: CSV files whose columns carry their units, whose rows name their source.
 
-    id,acid,M_crystals (g/mol),salt_per_acid (),source,confidence
+    id,acid,M_crystals (g/mol),salt_per_acid (),source
 
-The first column is `id`. A bracket behind a name makes numbers: with a unit, or plain when it is
-empty; a column without one is text. An empty number is not known, and cannot be used.
+The first column is `id`, the last says where the row is published. A bracket behind a name makes
+numbers: with a unit, or plain when it is empty; a column without one is text. An empty number is
+not known, and cannot be used. The bank's `provenance.csv` tells how its facts were read.
 """
 
 from __future__ import annotations
@@ -21,7 +22,6 @@ from drill.errors import Problem
 from drill.plaintext import one_line
 from drill.quantities import FactsRow, Quantity, Unit, unit_of
 
-CONFIDENCES = ("READ", "common practice")
 MOST_ROWS = 5000
 
 _COLUMN = re.compile(r"\s*([A-Za-z][A-Za-z0-9_]*)\s*(?:\(([^()]*)\))?\s*")
@@ -101,8 +101,8 @@ class _Table:
             self._add(1, f'the column "{name}" stands there twice.')
         if names[:1] != ["id"]:
             self._add(1, f'the first column must be "id", got "{one_line(header[0], 40)}".')
-        if names[-2:] != ["source", "confidence"]:
-            self._add(1, 'the last two columns must be "source" and "confidence".')
+        if names[-1:] != ["source"]:
+            self._add(1, 'the last column must be "source".')
         if self.problems:
             return None
         return [column for column in columns if column]
@@ -130,7 +130,7 @@ class _Table:
         values = dict(zip((column.name for column in columns), cells, strict=True))
         self._check_id(line, values["id"].strip())
         self._check_source(line, values)
-        numbers = {c.name: self._cell(line, c, values[c.name]) for c in columns[1:-2]}
+        numbers = {c.name: self._cell(line, c, values[c.name]) for c in columns[1:-1]}
         if len(self.problems) == before:
             known = {name: cell for name, cell in numbers.items() if cell is not None}
             self.rows.append(FactsRow(self.name, values["id"].strip(), known, line))
@@ -145,11 +145,8 @@ class _Table:
 
     def _check_source(self, line: int, values: dict[str, str]) -> None:
         if not values["source"].strip():
-            hint = 'Name where it is published, or write "common practice" in both columns.'
+            hint = 'Name where it is published, or write "common practice, no source".'
             self._add(line, f'"{one_line(values["id"], 40)}" has no source.', hint)
-        if values["confidence"].strip() not in CONFIDENCES:
-            given = one_line(values["confidence"], 40)
-            self._add(line, f'confidence must be READ or common practice, got "{given}".')
 
     def _cell(self, line: int, column: Column, text: str) -> Quantity | str | None:
         text = text.strip()

@@ -11,12 +11,14 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from drill.bank.files.author_files import open_toml
-from drill.bank.files.faults import Faults, nearest
+from drill.bank.files.faults import Faults, nearest, nearest_or_all
 from drill.bank.files.toml_lines import KeyPath as Where
 from drill.bank.files.validation import checked
 from drill.bank.schema.fields import Field
 from drill.errors import Problem
 from drill.model import Practical, Skill
+from drill.plaintext import one_line
+from drill.subjects import known
 
 T = TypeVar("T")
 Shelf = tuple[dict[str, T], tuple[Problem, ...]]
@@ -28,12 +30,18 @@ SKILL = (
         'says = "work out a percentage yield"', required=True),
     Field("needs", "texts", "The skills underneath it.", 'needs = ["calc.mass-by-difference"]',
         default=(), high=12),
+    Field("family", "text", "The group of skills it is listed with.", 'family = "titration"',
+        default=""),
+    Field("marks", "whole", "What a question on it is usually worth.", "marks = 2", default=0,
+        high=20),
+    Field("answers", "texts", "The rows of facts/published_lists.csv that it answers to.",
+        'answers = ["T4", "M2"]', default=(), high=6),
 )  # fmt: skip
 
 PRACTICAL = (
     Field("title", "text", "What the practical is called.", 'title = "Making a soluble salt"',
         required=True),
-    Field("science", "text", "Which science it belongs to.", 'science = "chemistry"',
+    Field("subject", "text", "Which science it belongs to.", 'subject = "chemistry"',
         required=True),
     Field("safety", "texts", "Cautions that head its questions.",
         'safety = ["Follow your school\'s own risk assessment."]', default=()),
@@ -59,7 +67,8 @@ def read_skills(path: Path) -> Shelf[Skill]:
     """`{id: Skill}`; an id is the table's whole name, as calc.percentage-yield."""
 
     def make(name: str, raw: Mapping[str, Any]) -> Skill:
-        return Skill(name, raw["says"], tuple(raw["needs"]))
+        needs, answers = tuple(raw["needs"]), tuple(raw["answers"])
+        return Skill(name, raw["says"], needs, raw["family"], raw["marks"], answers)
 
     return _shelf(path, SKILL, make, "says", _check_needs)
 
@@ -68,9 +77,9 @@ def read_practicals(path: Path) -> Shelf[Practical]:
     """`{id: Practical}`; the id is a folder of the bank."""
 
     def make(name: str, raw: Mapping[str, Any]) -> Practical:
-        return Practical(name, raw["title"], raw["science"], tuple(raw["safety"]))
+        return Practical(name, raw["title"], raw["subject"], tuple(raw["safety"]))
 
-    return _shelf(path, PRACTICAL, make, "title")
+    return _shelf(path, PRACTICAL, make, "title", _check_subjects)
 
 
 def read_lexicon(path: Path) -> Shelf[tuple[str, ...]]:
@@ -129,6 +138,14 @@ def _check_id(where: Where, faults: Faults) -> None:
         if not ID.fullmatch(str(step)):
             hint = "Use small letters and digits, with - between words."
             faults.add(where, f'"{step}" cannot be part of an id.', hint)
+
+
+def _check_subjects(practicals: Mapping[str, Practical], faults: Faults) -> None:
+    for practical in practicals.values():
+        if practical.subject not in known():
+            message = f'no subject is called "{one_line(practical.subject, 40)}".'
+            hint = nearest_or_all(practical.subject, known())
+            faults.add((practical.id, "subject"), message, hint)
 
 
 def _check_needs(skills: Mapping[str, Skill], faults: Faults) -> None:

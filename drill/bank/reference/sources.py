@@ -22,9 +22,7 @@ from drill.bank.version import normalised
 from drill.errors import Problem
 from drill.model import Practical, Skill
 from drill.quantities import FactsRow, Quantity, unit_of
-
-MASSES = "atomic_masses"  # the name under which a template carries what M("…") looks into
-_WEIGHTS, _PRINTED = "atomic_weights", "printed"
+from drill.subjects.interface import ReferenceTable
 
 _SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
 FileStamp = tuple[int, int]
@@ -79,18 +77,15 @@ class Sources:
         marked = stamp(path) if table.isidentifier() else None
         return _facts(path, marked) if marked else None
 
-    def masses(self) -> tuple[FactsRow, ...]:
-        """A row for each element, with the mass that papers print as its only cell, in g/mol.
-
-        Keys are worked from what a student has in front of them, so from the printed masses.
-        """
-        loaded = self.facts(_WEIGHTS)
-        unit = unit_of("g/mol")
+    def reference(self, table: ReferenceTable) -> tuple[FactsRow, ...]:
+        """A row for each value of a subject's reference table, with the value as its only cell."""
+        loaded = self.facts(table.facts)
+        unit = unit_of(table.unit)
         assert unit is not None
         return tuple(
-            FactsRow(MASSES, row.id, {"mass": replace(mass, unit=unit)}, row.line)
+            FactsRow(table.kept_as, row.id, {table.cell: replace(value, unit=unit)}, row.line)
             for row in (loaded[0] if loaded else ())
-            if isinstance(mass := row.cells.get(_PRINTED), Quantity)
+            if isinstance(value := row.cells.get(table.column), Quantity)
         )
 
     def lexicon_hash(self) -> str:

@@ -13,29 +13,8 @@ from decimal import Decimal
 from typing import Any, TypeGuard
 
 from drill.bank.files.toml_lines import Unusable, is_usable
+from drill.model.field import Field as Field
 from drill.plaintext import one_line
-
-
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One key. `kinds` are the kinds of its table it belongs to; none means all of them.
-
-    `holds` names an entry of `TYPES`. `example` is a line of TOML that is read by a test.
-    """
-
-    name: str
-    holds: str
-    says: str
-    example: str
-    required: bool = False
-    default: Any = None
-    kinds: tuple[str, ...] = ()
-    allowed: tuple[str, ...] = ()
-    low: int | None = None
-    high: int | None = None
-
-    def belongs_to(self, kind: str) -> bool:
-        return not self.kinds or not kind or kind in self.kinds
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from drill.bank.schema.fields import Field
+from drill.subjects import SubjectKind
 
-PART_KINDS = (
-    "number", "reading", "choice", "name", "order", "written", "formula", "equation", "table",
-    "levels",
-)  # fmt: skip
+PART_KINDS = ("number", "reading", "choice", "name", "order", "written", "table", "levels")
 
 _NUMBERS = ("number", "reading")
-_LISTED = ("name", "formula", "equation")
 _POINTED = ("written", "levels")
 
 _VALUE_KEYS = (
@@ -69,14 +67,6 @@ PART = (
     Field("accept", "texts", "The names that are right; the first is the model answer.",
         'accept = ["copper oxide", "copper(II) oxide"]', required=True, low=1, high=40,
         kinds=("name",)),
-    Field("accept", "texts", "The formulae that are right.", 'accept = ["CuSO4.5H2O"]',
-        required=True, low=1, high=40, kinds=("formula",)),
-    Field("accept", "texts", "The equations that are right; the first is the model answer.",
-        'accept = ["MgO + 2HCl -> MgCl2 + H2O"]', required=True, low=1, high=40,
-        kinds=("equation",)),
-    Field("award", "table", "The marks: species, balance, states. Left out: one each for the first "
-        "two.", "award = { species = 1, balance = 1, states = 1 }", default=None,
-        kinds=("equation",)),
     Field("look_alikes", "table", "Names that are easily mixed up with it, each with the "
         "difference "
         "that decides.", 'look_alikes = { "copper" = "Copper is the metal, not its oxide." }',
@@ -101,10 +91,25 @@ PART = (
         'model_answer = "So that all of the acid reacts."', required=True, kinds=_POINTED),
     Field("model_answer", "text", "An answer that earns full marks; left out, it is built from the "
         "key.", 'model_answer = "12.5 g"', default="",
-        kinds=(*_NUMBERS, *_LISTED, "choice", "order", "table")),
+        kinds=(*_NUMBERS, "name", "choice", "order", "table")),
     Field("worked", "text", "Words for the worked answer, besides what is built from the key.",
         'worked = "Take the mass of the basin away."', default=""),
 )  # fmt: skip
+
+
+def part_fields(own: Mapping[str, SubjectKind]) -> tuple[Field, ...]:
+    """The keys of a part where these kinds of a subject may stand besides the general ones."""
+    names = tuple(own)
+    general = (
+        replace(field, allowed=(*field.allowed, *names))
+        if field.name == "kind"
+        else replace(field, kinds=(*field.kinds, *names))
+        if field.name == "model_answer" and not field.required
+        else field
+        for field in PART
+    )
+    return (*general, *(field for kind in own.values() for field in kind.fields))
+
 
 CELL = tuple(
     Field(key.name, key.holds, key.says, key.example.replace("[part.", "[part.cells.mean."),
@@ -179,6 +184,5 @@ LEVEL = (
 AWARDS: Mapping[str, tuple[str, ...]] = {
     "number": ("method", "value", "unit", "figures"),
     "reading": ("method", "value", "unit", "figures"),
-    "equation": ("species", "balance", "states"),
     "order": ("value",),
 }

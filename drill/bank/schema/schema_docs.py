@@ -8,8 +8,9 @@ from drill.bank.reference.reference_files import CONCEPT, PRACTICAL, SHARED_SLIP
 from drill.bank.schema.deck_schema import DECK_GROUPS
 from drill.bank.schema.fields import TYPES, Field
 from drill.bank.schema.graph_schema import AXIS, GRAPH, LINE, POINTS
-from drill.bank.schema.part_schema import LEVEL, OPTION, PART, PATTERN, POINT, SLIP
+from drill.bank.schema.part_schema import LEVEL, OPTION, PATTERN, POINT, SLIP, part_fields
 from drill.bank.schema.template_schema import DRAW, SCALE, TEMPLATE, WORK
+from drill.subjects import own_kinds
 
 QUESTION: Mapping[str, tuple[Field, ...]] = {
     "The question": TEMPLATE,
@@ -20,7 +21,7 @@ QUESTION: Mapping[str, tuple[Field, ...]] = {
     "An axis of a graph: `x = { … }`": AXIS,
     "The points of a graph: `points = { … }`": POINTS,
     "A line of a graph: `[[graph.line]]`": LINE,
-    "A part: `[[part]]`": PART,
+    "A part: `[[part]]`": part_fields(own_kinds()),
     "A slip of a number: `[[part.slip]]`": SLIP,
     "An option of a choice: `[[part.option]]`": OPTION,
     "A marking point: `[[part.point]]`": POINT,

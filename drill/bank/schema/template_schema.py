@@ -18,6 +18,12 @@ COMMAND_WORDS = (
     "label", "complete", "plot",
 )  # fmt: skip
 
+# What a practical can be asked about; our own list
+SIDES = (
+    "apparatus", "method", "reasons", "variables", "hazards", "observations", "calculation",
+    "data", "evaluating",
+)  # fmt: skip
+
 TEMPLATE = (
     Field("format", "whole", "Which version of these rules the file follows; always the first "
         "line.",
@@ -31,6 +37,10 @@ TEMPLATE = (
     Field("course", "texts", "Which courses may be asked it.",
         'course = ["combined higher", "separate higher"]', required=True, allowed=COURSES,
         low=1, high=4),
+    Field("side", "text", "Which side of the practical it asks about: data are tables, graphs and "
+        "readings off drawings.", 'side = "calculation"', default="", allowed=SIDES),
+    Field("object", "text", "What it is about, in a word or two, so that a sitting can vary it.",
+        'object = "burette"', default=""),
     Field("stem", "text", "What is told before the parts.",
         'stem = "A student makes crystals of copper sulfate."', default=""),
     Field("safety", "text", "A line of caution shown with the question.",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from drill.generate.draws.draw_kinds import drawn
@@ -10,8 +10,7 @@ from drill.generate.draws.stream import retried
 from drill.generate.setting import Miss, missed, must
 from drill.model import Requirement, Template
 from drill.quantities import FactsRow, Fault, Quantity, Value, evaluate, run_steps
-
-MASSES = "atomic_masses"  # the table of facts whose rows are elements
+from drill.subjects import subject
 
 
 class Unmet(Miss):
@@ -44,8 +43,8 @@ def instance(template: Template, seed: int, tries: int = 0) -> Instance:
 
 
 def draw_all(template: Template, seed: int, tries: int) -> dict[str, Value]:
-    """Every draw in the author's order, over the table of masses when there is one."""
-    givens: dict[str, Value] = _masses(template)
+    """Every draw in the author's order, over the subject's reference values it may look up."""
+    givens: dict[str, Value] = dict(_reference_values(template))
     for draw in template.draws:
         value = drawn(draw, givens, seed, retried(draw.name, tries))
         if isinstance(value, Fault):
@@ -54,14 +53,16 @@ def draw_all(template: Template, seed: int, tries: int) -> dict[str, Value]:
     return givens
 
 
-def _masses(template: Template) -> dict[str, Value]:
-    """The masses that M("CuSO4") looks up: by symbol, each the first number of its row."""
-    cells: dict[str, Quantity | str] = {}
-    for row in template.tables.get(MASSES, ()):
-        number = next((cell for cell in row.cells.values() if isinstance(cell, Quantity)), None)
-        if number is not None:
-            cells[row.id] = number
-    return {"M": FactsRow(MASSES, "M", cells)} if cells else {}
+def _reference_values(template: Template) -> Iterator[tuple[str, FactsRow]]:
+    """Each table its subject's functions look in, as one row: an id's first number is its cell."""
+    for name, table in subject(template.subject).tables.items():
+        cells: dict[str, Quantity | str] = {}
+        for row in template.tables.get(table.kept_as, ()):
+            number = next((cell for cell in row.cells.values() if isinstance(cell, Quantity)), None)
+            if number is not None:
+                cells[row.id] = number
+        if cells:
+            yield name, FactsRow(table.kept_as, name, cells)
 
 
 def _hold(requirement: Requirement, values: Mapping[str, Value]) -> None:

@@ -20,6 +20,7 @@ from drill.quantities import (
     figures_between,
     half_even,
     half_up,
+    same_dimension,
     show,
     show_decimals,
     show_figures,
@@ -27,6 +28,7 @@ from drill.quantities import (
     to_plain,
     unit_of,
 )
+from drill.subjects import subject
 
 _TOLD_APART = 3  # figures by which slips are told apart when no precision is asked for
 _ROUNDINGS = (half_up, half_even)  # both are right on an exact tie
@@ -56,11 +58,19 @@ def number_key(spec: PartSpec, setting: Setting) -> NumberKey:
         slips=_slips(spec, setting, unit),
         low=low,
         high=high,
+        positive=_is_amount(unit, setting),
     )
     if spec.read_off:
         key = _read_off(key, spec, setting)
     _tell_apart(key, as_asked(exact, key, spec, setting), spec)
     return key
+
+
+def _is_amount(unit: str, setting: Setting) -> bool:
+    """Whether what has this unit is never below zero, as the subject says."""
+    mine = unit_of(unit)
+    amounts = map(unit_of, subject(setting.template.subject).amounts)
+    return mine is not None and any(one and same_dimension(mine, one) for one in amounts)
 
 
 def as_asked(value: Fraction, key: NumberKey, spec: PartSpec, setting: Setting) -> str:

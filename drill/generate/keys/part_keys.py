@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drill.generate.draws.stream import choose, shuffled
 from drill.generate.keys.number_keys import as_asked, number_key, points_of
@@ -11,10 +11,8 @@ from drill.generate.setting import Miss, Setting, must
 from drill.generate.text.articles import renamed
 from drill.model import (
     ChoiceKey,
-    EquationKey,
-    FormulaKey,
-    Key,
     LevelsKey,
+    MadeKey,
     NameKey,
     NumberKey,
     Option,
@@ -28,38 +26,15 @@ from drill.model import (
     WrittenKey,
 )
 from drill.quantities import Expression, evaluate
+from drill.subjects import subject
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-
-
-@dataclass(frozen=True)
-class MadeKey:
-    """A part's key, the lines of its mark scheme, an answer that earns all of it.
-
-    `marks` is the most the part can earn; `unit` stands beside the answer line.
-    """
-
-    key: Key
-    points: tuple[Point, ...]
-    model_answer: str
-    marks: int
-    unit: str = ""
-
-
-def _made(key: Key, points: tuple[Point, ...], model: str, unit: str = "") -> MadeKey:
-    return MadeKey(key, points, model, sum(point.marks for point in points), unit)
-
-
-def _whole(spec: PartSpec, key: Key, says: str, model: str) -> MadeKey:
-    """A part that is right or wrong as one: all its marks in the point "value"."""
-    marks = sum(spec.award.values()) or 1
-    return _made(key, (Point("value", says, marks),), model)
 
 
 def _number(spec: PartSpec, setting: Setting) -> MadeKey:
     key = number_key(spec, setting)
     model = as_asked(key.value, key, spec, setting)
-    return _made(key, points_of(key, model), model, "" if spec.unit_asked else key.unit)
+    return MadeKey.of(key, points_of(key, model), model, "" if spec.unit_asked else key.unit)
 
 
 def _choice(spec: PartSpec, setting: Setting) -> MadeKey:
@@ -68,9 +43,9 @@ def _choice(spec: PartSpec, setting: Setting) -> MadeKey:
     model = ", ".join(option.letter for option in right)
     if spec.several and not spec.award:
         points = tuple(Point(one.letter, f"{one.letter}: {one.text}", 1) for one in right)
-        return _made(key, points, model)
+        return MadeKey.of(key, points, model)
     says = "; ".join(f"{option.letter}: {option.text}" for option in right)
-    return _whole(spec, key, says, model)
+    return MadeKey.whole(spec, key, says, model)
 
 
 def _options(spec: PartSpec, setting: Setting) -> tuple[Option, ...]:
@@ -127,7 +102,7 @@ def _name(spec: PartSpec, setting: Setting) -> MadeKey:
         if name.casefold() not in right
     }
     key = NameKey(tuple(accept), alike)
-    return _whole(spec, key, " or ".join(accept[:3]), _first(accept, spec))
+    return MadeKey.whole(spec, key, " or ".join(accept[:3]), _first(accept, spec))
 
 
 def _order(spec: PartSpec, setting: Setting) -> MadeKey:
@@ -143,7 +118,7 @@ def _order(spec: PartSpec, setting: Setting) -> MadeKey:
     }
     key = OrderKey(tuple((letters[text], text) for text in shown), answer, why)
     less = ", one less for every step to be moved" if sum(spec.award.values()) > 1 else ""
-    return _whole(spec, key, f"the order {answer}{less}", answer)
+    return MadeKey.whole(spec, key, f"the order {answer}{less}", answer)
 
 
 def _out_of_order(right: list[str], setting: Setting) -> tuple[str, ...]:
@@ -228,24 +203,6 @@ def _renamed(phrases: tuple[str, ...], words: Mapping[str, str]) -> list[str]:
     return [renamed(phrase, words) for phrase in plain]
 
 
-def _formula(spec: PartSpec, setting: Setting) -> MadeKey:
-    accept = tuple(setting.fill(formula, spec.line) for formula in spec.accept)
-    return _whole(spec, FormulaKey(accept), accept[0] if accept else "", _first(accept, spec))
-
-
-def _equation(spec: PartSpec, setting: Setting) -> MadeKey:
-    accept = tuple(setting.fill(equation, spec.line) for equation in spec.accept)
-    award = dict(spec.award) or {"species": 1, "balance": 1}
-    says = {
-        "species": "every formula right and on its side",
-        "balance": "balanced",
-        "states": "state symbols right",
-        "value": "the equation",
-    }
-    points = tuple(Point(name, says.get(name, name), marks) for name, marks in award.items())
-    return _made(EquationKey(accept, award), points, _first(accept, spec))
-
-
 def _table(spec: PartSpec, setting: Setting) -> MadeKey:
     cells: dict[str, NumberKey] = {}
     models: dict[str, str] = {}
@@ -257,7 +214,7 @@ def _table(spec: PartSpec, setting: Setting) -> MadeKey:
         for name, key in cells.items()
     )
     model = "; ".join(f"{name} = {value}" for name, value in models.items())
-    return _made(TableKey(cells), points, model)
+    return MadeKey.of(TableKey(cells), points, model)
 
 
 def _levels(spec: PartSpec, setting: Setting) -> MadeKey:
@@ -275,6 +232,22 @@ def _first(accept: tuple[str, ...] | list[str], spec: PartSpec) -> str:
     return accept[0]
 
 
+def made_key(spec: PartSpec, setting: Setting) -> MadeKey:
+    """The key of a part of any kind, general or of the template's subject.
+
+    Raises:
+        Miss: these numbers give none, or there is no such kind.
+    """
+    general = KINDS.get(spec.kind)
+    if general is not None:
+        return general(spec, setting)
+    own = subject(setting.template.subject).kind(spec.kind)
+    if own is None:
+        hint = f"Known: {', '.join(KINDS)}."
+        raise Miss(f'"{spec.kind}" is not a kind of part', spec.line, hint)
+    return must(own.make(spec, setting), spec.line, "the answer")
+
+
 KINDS: Mapping[str, Callable[[PartSpec, Setting], MadeKey]] = {
     "number": _number,
     "reading": _number,
@@ -282,8 +255,6 @@ KINDS: Mapping[str, Callable[[PartSpec, Setting], MadeKey]] = {
     "name": _name,
     "order": _order,
     "written": _written,
-    "formula": _formula,
-    "equation": _equation,
     "table": _table,
     "levels": _levels,
 }

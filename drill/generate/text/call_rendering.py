@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from drill.generate.text.amounts import amount_text, number_text, with_unit
 from drill.generate.text.pieces import PRODUCT, SUM, WHOLE, FormulaPiece, added, signed, unit_text
-from drill.quantities import FactsRow, Formula, Quantity, parse_formula
-from drill.quantities.expressions.nodes import Binary, Negate, Node, NumberNode
+from drill.quantities import Fault, Quantity, Value
+from drill.quantities.expressions.nodes import Binary, Call, Negate, Node, NumberNode
 
 if TYPE_CHECKING:
     from drill.generate.text.rendering import Writer
@@ -75,18 +75,27 @@ def _root(writer: Writer, arguments: tuple[Node, ...]) -> FormulaPiece:
     return FormulaPiece(f"√({writer.write(arguments[0])})")
 
 
-def _mass(writer: Writer, arguments: tuple[Node, ...]) -> FormulaPiece:
-    """The masses of the atoms, as they are added up: 63.5 + 32 + 9 × 16 + 10 × 1."""
-    formula, table = writer.value(arguments[0]), writer.values.get("M")
-    atoms = parse_formula(formula) if isinstance(formula, str) else None
-    if not isinstance(atoms, Formula) or not isinstance(table, FactsRow):
-        return writer.piece(arguments[0])
-    terms: list[str] = []
-    for symbol, number in atoms.atoms.items():
-        mass = table.cells.get(symbol)
-        text = number_text(mass) if isinstance(mass, Quantity) else symbol
-        terms.append(text if number == 1 else f"{number} × {text}")
-    return FormulaPiece(" + ".join(terms), SUM)
+def added_up(writer: Writer, call: Call) -> FormulaPiece:
+    """A subject's function as the sum it stands for, 63.5 + 32 + 9 × 16; else its first argument.
+
+    A function that names no sum is its value.
+    """
+    function = call.own
+    if function is None or function.sum_of is None:
+        return writer.worked_out(call)
+    arguments = [writer.value(one) for one in call.arguments]
+    given = [None if isinstance(one, Fault) else one for one in arguments]
+    if function.looks_in:
+        given.insert(0, writer.values.get(function.looks_in))
+    items = function.sum_of(given)
+    if not items:
+        return writer.piece(call.arguments[0])
+    return FormulaPiece(" + ".join(_so_many(count, item) for count, item in items), SUM)
+
+
+def _so_many(count: int, item: Value) -> str:
+    text = number_text(item) if isinstance(item, Quantity) else str(item)
+    return text if count == 1 else f"{count} × {text}"
 
 
 def _branch(writer: Writer, arguments: tuple[Node, ...]) -> FormulaPiece:
@@ -116,6 +125,5 @@ CALLS: Mapping[str, Callable[[Writer, tuple[Node, ...]], FormulaPiece]] = {
     "percent_error": _percent_error,
     "sqrt": _root,
     "if": _branch,
-    "M": _mass,
     "abs": _size,
 }

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from drill.generate.text.amounts import converted_text, with_unit
-from drill.generate.text.call_rendering import CALLS
+from drill.generate.text.call_rendering import CALLS, added_up
 from drill.generate.text.fill import look_up
 from drill.generate.text.pieces import (
     PRODUCT,
@@ -68,7 +68,9 @@ class Writer:
             return self._converted(node)
         if isinstance(node, Call) and node.function in CALLS:
             return CALLS[node.function](self, node.arguments)
-        return self._worked_out(node)
+        if isinstance(node, Call) and node.own is not None:
+            return added_up(self, node)
+        return self.worked_out(node)
 
     def _binary(self, node: Binary) -> FormulaPiece:
         left, right = self.piece(node.left), self.piece(node.right)
@@ -85,7 +87,7 @@ class Writer:
         """The value in the other unit; the conversion itself goes on a line of its own."""
         before, after = self.value(node.operand), self.value(node)
         if not isinstance(before, Quantity) or not isinstance(after, Quantity):
-            return self._worked_out(node)
+            return self.worked_out(node)
         inner = self.piece(node.operand)
         if not before.unit.symbol and after.unit.symbol:
             return signed(with_unit(inner.inside(SIGNED), after.unit.symbol))
@@ -101,7 +103,7 @@ class Writer:
         value = look_up(self.values, node.name)
         return "?" if isinstance(value, Fault) else value_text(value)
 
-    def _worked_out(self, node: Node) -> FormulaPiece:
+    def worked_out(self, node: Node) -> FormulaPiece:
         """For what has no form on paper: the value alone."""
         value = self.value(node)
         return signed(value_text(value)) if not isinstance(value, Fault) else FormulaPiece("?")

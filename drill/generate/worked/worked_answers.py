@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from drill.generate.keys.part_keys import MadeKey
 from drill.generate.setting import Setting
 from drill.generate.worked.number_working import working
-from drill.model import ChoiceKey, NameKey, NumberKey, OrderKey, PartSpec, TableKey
+from drill.model import ChoiceKey, MadeKey, NameKey, NumberKey, OrderKey, PartSpec, TableKey
+from drill.subjects import subject
 
 
 def worked_answer(spec: PartSpec, made: MadeKey, setting: Setting) -> str:
     """The worked answer of a part, the author's own words first when there are any."""
-    own = setting.fill(spec.worked, spec.line)
-    lines = [own] if own else []
-    lines += WORKED.get(spec.kind, _answer_alone)(made, setting)
+    words = setting.fill(spec.worked, spec.line)
+    lines = [words] if words else []
+    own = subject(setting.template.subject).kind(spec.kind)
+    lines += own.worked(made) if own else WORKED.get(spec.kind, _answer_alone)(made, setting)
     return "\n".join(lines)
 
 

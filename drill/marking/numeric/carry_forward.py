@@ -54,11 +54,8 @@ def answer_from(key: NumberKey, env: Values) -> Fraction | None:
 
 
 def is_impossible(key: NumberKey, carried: Fraction) -> bool:
-    """Whether `carried` is a mass, volume or amount below nought where the key's is not."""
-    unit = unit_of(key.unit)
-    measured = [unit_of(name) for name in ("g", "cm3", "mol")]
-    kinds = [one.dimension for one in measured if one is not None]
-    return carried < 0 < key.value and unit is not None and unit.dimension in kinds
+    """Whether `carried` is below zero where what is asked for never is."""
+    return key.positive and carried < 0 < key.value
 
 
 def slip_from(key: NumberKey, gives: Expression, env: Values) -> Fraction | None:
@@ -77,7 +74,7 @@ def rounded_early(key: NumberKey, fixed: Values = NONE_FIXED) -> Iterator[Fracti
     Values the author rounded are readings from the bench, and answers of earlier parts are given:
     neither is rounded again, nor is anything only they were made from.
     """
-    names = _between(key)
+    names = between(key)
     if not names:
         return
     few = names if len(names) <= _MOST_ROUNDED else ()
@@ -101,7 +98,7 @@ def rounded_too_far(
     the answer.
     """
     called = {step.name: step.called or step.name for step in key.chain.steps}
-    names = _between(key)
+    names = between(key)
     exact = worked(key.chain, fixed)
     held = {one.name: exact[one.name] for one in key.chain.steps if is_reading(one.is_) and exact}
     for figures in (2, 1):
@@ -131,8 +128,8 @@ def _run(chain: Chain, plan: Mapping[str, int | None] | Mapping[str, int], fixed
     return env
 
 
-def _between(key: NumberKey) -> tuple[str, ...]:
-    """Names worked out on the way to the answer, in order."""
+def between(key: NumberKey) -> tuple[str, ...]:
+    """Names worked out on the way to the answer, in order; no reading, no earlier answer."""
     by_name = {step.name: step for step in key.chain.steps}
     given = set(key.chain.answers.values())
     wanted: set[str] = set()

@@ -13,6 +13,7 @@ from drill.marking.numeric.number_reading import (
     plain,
     worded,
 )
+from drill.marking.numeric.sum_text import letter_o
 
 LONGEST = 1500  # characters of a number's answer that are read, working included
 _ASIDE = re.compile(
@@ -21,9 +22,14 @@ _ASIDE = re.compile(
     r"|decimal places?|figures?)(?![a-z])\s*[)\]]?",
     re.IGNORECASE,
 )
-_EQUALS = re.compile(r"=+|≈|≃|~=|\n|;|→|=>|⇒|->")
+# a comma with the name of another value behind it ends a step: "moles 0.015, mass of salt 3.69 g"
+_STEP = (
+    r",\s+(?=(?!(?:and|or|to|not|because|since|working|from|using|as|which|rounded|correct|about"
+    r"|approx|ignor|without|leav|leaving|exclud|reject|rough|anomal)[a-z]*\b)[A-Za-z][^,;=\d]*\d)"
+)
+_EQUALS = re.compile(rf"=+|≈|≃|~=|\n|;|→|=>|⇒|->|{_STEP}", re.IGNORECASE)
 _CHOSEN = re.compile(
-    r"\b(?:so|therefore|thus|hence|answer|ans|final(?:ly)?|gives?|giving|is|but|instead|makes)\b|∴",
+    r"\b(?:so|then|therefore|thus|hence|answer|ans|final(?:ly)?|gives?|giving|is|but|instead|makes)\b|∴",
     re.IGNORECASE,
 )
 _AFTER = re.compile(r"\b(?:because|since|working|from|using|as)\b", re.IGNORECASE)
@@ -34,14 +40,14 @@ _LINK = re.compile(r"\bor\b|\band\b|\bto\b|,|/|-|&", re.IGNORECASE)
 class Answer:
     """What was read.
 
-    `chosen` is the value that counts; `rivals` several that were not chosen between; `working` the
-    pieces of text that hold calculations, in order; `comma` the point form of "3,5".
+    `chosen` is the value that counts; `rivals` several that were not chosen between; `text` all
+    that was typed, in one writing of sums; `meant` asks about a number that cannot be read.
     """
 
     chosen: TypedNumber | None
     rivals: tuple[TypedNumber, ...]
-    working: tuple[str, ...]
-    comma: str | None = None
+    text: str
+    meant: str | None = None
     sum_only: bool = False
     several: bool = False
 
@@ -51,24 +57,31 @@ def read_answer(typed: str) -> Answer:
     text = _ASIDE.sub(" ", plain(typed[:LONGEST]))
     comma = comma_decimal(text)
     if comma is not None:
-        return Answer(None, (), (), comma)
+        return Answer(None, (), text, f"Did you mean {comma}? Use a point.")
     pieces = [piece for piece in _EQUALS.split(text) if piece.strip()]
-    holding = [piece for piece in pieces if numbers_in(piece)]
+    holding = [piece for piece in pieces if numbers_in(piece) or letter_o(piece)]
     if not holding:
-        word = worded(text)
-        return Answer(word, (), ())
+        return Answer(worded(text), (), text)
     last = _narrowed(holding[-1])
+    nought = letter_o(last)
+    if nought is not None:
+        asks = f"Did you mean {nought}? There is a letter O where a nought would be."
+        return Answer(None, (), text, asks)
+    return _chosen(last, holding, text)
+
+
+def _chosen(last: str, holding: list[str], text: str) -> Answer:
+    """The value of the last piece, or of the first one when the rest is how it was reached."""
     found = numbers_in(last)
-    working = tuple(pieces)
     if _is_sum(last, found):
         first = numbers_in(holding[0])
         if len(holding) > 1 and len(first) == 1:
-            return Answer(first[0], (), working, several=True)
-        return Answer(None, found, working, sum_only=True)
+            return Answer(first[0], (), text, several=True)
+        return Answer(None, found, text, sum_only=True)
     several = len(numbers_in(text)) > 1
     if len(found) == 1:
-        return Answer(found[0], (), working, several=several)
-    return Answer(_told_by_unit(last, found), found, working, several=several)
+        return Answer(found[0], (), text, several=several)
+    return Answer(_told_by_unit(last, found), found, text, several=several)
 
 
 def _narrowed(piece: str) -> str:

@@ -17,9 +17,10 @@ from drill.marking.numeric.rounding import (
     power_of_ten,
 )
 from drill.model import NumberKey, Slip
-from drill.quantities import show_figures
+from drill.quantities import show_decimals, show_figures
 
 TOLD_BY = 3  # figures of an answer that tell a value on the way; fewer fit too many of them
+_BESIDE_WHOLE = Fraction(1, 10)  # values rounded on the way leave a whole number by no more
 
 
 @dataclass(frozen=True)
@@ -42,10 +43,9 @@ def find(
         env: the numbers the slips are worked from.
     """
     authored = _worths(key, exact, env)
-    for worth, slip in authored:
-        asked = scale == 1 and is_as_asked(number, worth, key.decimals, key.figures)
-        if asked or is_rounding(number, worth, scale):
-            return FoundSlip(slip.id, slip.earns, slip.says)
+    slip = _authored(number, scale, key, authored)
+    if slip is not None:
+        return FoundSlip(slip.id, slip.earns, slip.says)
     read = _nearest_within(number.value * scale, key)
     if read is not None:
         return FoundSlip(read.id, read.earns, read.says)
@@ -56,6 +56,20 @@ def find(
         if is_near(number, worth, scale):
             return FoundSlip(slip.id, slip.earns, slip.says)
     return _on_the_way(number, scale, key, exact, env)
+
+
+def _authored(
+    number: TypedNumber, scale: Fraction, key: NumberKey, worths: list[tuple[Fraction, Slip]]
+) -> Slip | None:
+    """The author's slip that gives this value: to the last figure first, then rounded."""
+    for worth, slip in worths:
+        if number.value * scale == worth:
+            return slip
+    for worth, slip in worths:
+        asked = scale == 1 and is_as_asked(number, worth, key.decimals, key.figures)
+        if asked or is_rounding(number, worth, scale):
+            return slip
+    return None
 
 
 def _on_the_way(
@@ -99,6 +113,9 @@ def _common(
 ) -> FoundSlip | None:
     """Slips any number can suffer; one mark is lost, so a part of several keeps the others."""
     kept = _kept(key)
+    if _is_not_whole(number, scale, key, exact):
+        whole = show_decimals(exact, 0)
+        return FoundSlip("not-whole", kept, f"A whole number is wanted: round it to {whole}.")
     if is_too_short(number, exact, scale):
         longer = show_figures(exact / scale, FEWEST)
         return FoundSlip("rounded-too-far", kept, f"Rounded too far: to 2 figures it is {longer}.")
@@ -117,6 +134,13 @@ def _common(
     if number.value and is_near(number, -exact, scale):
         return FoundSlip("sign", kept, "The sign is the wrong way round.")
     return None
+
+
+def _is_not_whole(number: TypedNumber, scale: Fraction, key: NumberKey, exact: Fraction) -> bool:
+    """6.99 or 7.01 where a whole number is asked: the route is right, the rounding is missing."""
+    if scale != 1 or key.unit or exact.denominator != 1 or key.decimals not in (None, 0):
+        return False
+    return number.value.denominator != 1 and abs(number.value - exact) <= _BESIDE_WHOLE
 
 
 def _kept(key: NumberKey) -> int:

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, settled
 from drill.marking.numeric import known_slips as slips
 from drill.marking.numeric.carry_forward import (
     Values,
@@ -23,6 +22,7 @@ from drill.marking.numeric.unit_match import UNCONVERTED, InUnit, chosen_among, 
 from drill.marking.numeric.working import Method, method_read
 from drill.model import Mark, NumberKey, Part, PointMark
 from drill.quantities import show_decimals, show_figures
+from drill.typed.awarding import nothing, settled
 
 _FAR = Fraction(1, 10)  # rounding on the way to 3 figures never takes an answer further off
 
@@ -50,18 +50,20 @@ def mark_number(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark
 def number_mark(part: Part, key: NumberKey, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     """The same for any number key; a table's cells come this way too."""
     answer = read_answer(typed)
-    number = answer.chosen or chosen_among(answer.rivals, key)
+    number = answer.chosen or chosen_among(answer.rivals, key, part.ask)
     if number is None:
-        return _unread(part, key, answer)
-    unit = in_unit(number, key)
+        return _unread(part, key, answer, earlier)
+    unit = in_unit(number, key, part.ask)
     judged = judge(number, unit, key, earlier)
     judged, unit = _unconverted(number, unit, judged, key, earlier)
-    return _verdict(part, key, answer, number, unit, judged)
+    method = method_read(key, answer.text, own_values(key, earlier))
+    return _verdict(part, key, answer, number, unit, judged, method)
 
 
-def _unread(part: Part, key: NumberKey, answer: Answer) -> Mark:
-    if answer.comma is not None:
-        return nothing(part, f"Did you mean {answer.comma}? Use a point.", readable=False)
+def _unread(part: Part, key: NumberKey, answer: Answer, earlier: Mapping[str, Fraction]) -> Mark:
+    """To be typed again; the method keeps what its working earned."""
+    if answer.meant is not None:
+        return nothing(part, answer.meant, readable=False)
     if not answer.rivals:
         unit = f" with its unit ({key.unit})" if key.unit and not key.unit_printed else ""
         return nothing(part, f"No number to read: type one{unit}.", readable=False)
@@ -70,8 +72,9 @@ def _unread(part: Part, key: NumberKey, answer: Answer) -> Mark:
     else:
         shown = " and ".join(number.raw for number in answer.rivals[:3])
         says = f"More than one value, {shown}: choose one."
-    method = method_read(key, answer.working)
-    return settled(part, _points(part, {"method": method.marks}, method), says)
+    method = method_read(key, answer.text, own_values(key, earlier))
+    mark = settled(part, _points(part, {"method": method.marks}, method), says)
+    return replace(mark, readable=False)
 
 
 def judge(
@@ -155,8 +158,8 @@ def _verdict(
     number: TypedNumber,
     unit: InUnit,
     judged: JudgedValue,
+    method: Method,
 ) -> Mark:
-    method = method_read(key, answer.working)
     share = _shares(key, method.marks, number, unit, judged)
     says = _says(key, number, unit, judged, share, answer)
     slip = judged.slip.id if judged.slip and not judged.right else None
@@ -183,8 +186,9 @@ def _shares(
         left = max(0, earns - award.get("method", 0))
         most = max(0, award.get("value", 0) - 1)
         earned = {"method": method, "value": min(left, most)}
+    # figures alone are worth nothing: any number has some
+    fits = any(earned.values()) and fits_figures(number, key.decimals, key.figures)
     earned["unit"] = award.get("unit", 0) if unit.unit == "right" else 0
-    fits = fits_figures(number, key.decimals, key.figures)
     earned["figures"] = award.get("figures", 0) if fits else 0
     return earned
 
@@ -208,8 +212,9 @@ def _says(
     answer: Answer,
 ) -> str:
     """What lost a mark first, the value before the rest; it is what the reader looks for."""
-    said = [_about_value(number, judged)]
-    if key.award.get("figures") and not share["figures"]:
+    said = [_about_value(number, unit, judged)]
+    fits = fits_figures(number, key.decimals, key.figures)
+    if key.award.get("figures") and not share["figures"] and not fits:
         said = _about_figures(key, unit, judged, said)
     if key.award.get("unit") and not share["unit"]:
         what = "is missing" if unit.unit == "missing" else f"{number.unit} is not right"
@@ -222,8 +227,10 @@ def _says(
     return " ".join(said)
 
 
-def _about_value(number: TypedNumber, judged: JudgedValue) -> str:
+def _about_value(number: TypedNumber, unit: InUnit, judged: JudgedValue) -> str:
     shown = f"{number.raw} {number.unit}".strip()
+    if judged.right and unit.unit == "ignored":
+        return f"Right: {number.raw}. A formula mass has no unit: {number.unit} is left out."
     if judged.right and judged.carried:
         return f"Right on your own earlier value: {shown}."
     if judged.right:

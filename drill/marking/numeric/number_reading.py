@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from drill.marking.text.typed_text import flat
+from drill.marking.numeric.sum_text import COUNTED, plain_sums
 
 _MOST_DIGITS = 30
 _MOST_POWER = 40
@@ -31,13 +31,18 @@ _NUMBER = re.compile(
 _MIXED = re.compile(r"(?P<whole>\d{1,6})\s+(?P<top>\d{1,6})/(?P<bottom>\d{1,6})(?![\d.])")
 _FRACTION = re.compile(r"(?P<top>\d{1,9})\s*/\s*(?P<bottom>\d{1,9})(?![\d.]|\s*[/*x^])")
 _RATIO = re.compile(r"(?P<top>\d{1,6}(?:\.\d{1,6})?)\s*:\s*(?P<bottom>\d{1,6}(?:\.\d{1,6})?)")
-_COMMA = re.compile(r"(?<![\d,.])\d+,\d+(?![\d,])")
+_COMMA = re.compile(r"(?<![\d,.])\d+,\d+(?!\d|,|\.\d)")
 _THOUSANDS = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+$")
-_UNIT_WORD = re.compile(r"\s*(?:[^\W\d_]+(?:\s?\^?-?\d(?!\.?\d))?|[°%µ]+[^\W\d_]*|[/·*]|\^)")
-_PERCENT = re.compile(r"\s*(?:%|percent\b|per cent\b|pc\b)", re.IGNORECASE)
-_SPREAD = re.compile(r"\s*(?:±|\+/-|\+-|\+ or -|plus or minus)\s*")
-_COUNTED = "zero one two three four five six seven eight nine ten eleven twelve"
-_WORDS = {word: Fraction(value) for value, word in enumerate(_COUNTED.split())} | {
+_UNIT_WORD = re.compile(
+    r"\s*(?:[^\W\d_]+(?:\s?\^?-?\d(?!\.?\d))?|[°%µ]+[^\W\d_]*(?:\^?-\d(?!\.?\d))?"
+    r"|1\s?(?=/\s?[^\W\d_])|[/·*()]|\^)"
+)
+_MOST_UNIT_WORDS = 14
+_PERCENT = re.compile(r"\s*(?:%|\(\s*%\s*\)|percent\b|per cent\b|pc\b)", re.IGNORECASE)
+_SPREAD = re.compile(r"\s*±\s*")
+# the 3 and the 4 of "Na2CO3: 4.5 g" and "MgSO4.7H2O" are part of a formula
+_IN_WORD = re.compile(r"\d+(?:\.(?=\d+\s*H2?O))?")
+_WORDS = {word: Fraction(value) for word, value in COUNTED.items()} | {
     "half": Fraction(1, 2),
     "quarter": Fraction(1, 4),
     "double": Fraction(2),
@@ -98,7 +103,8 @@ def _with_unit_of(number: TypedNumber, other: TypedNumber) -> TypedNumber:
 def _next(text: str, position: int) -> TypedNumber | None:
     match = _first(text, position)
     while match is not None and _inside_word(text, match.start()):
-        match = _first(text, match.end())
+        part = _IN_WORD.match(text, match.start())
+        match = _first(text, part.end() if part else match.end())
     if match is None:
         return None
     start, sign = _sign(text, match.start(), position)
@@ -144,6 +150,8 @@ def _value(match: re.Match[str]) -> tuple[Fraction | None, tuple[int, ...], tupl
     groups = match.groupdict()
     if groups.get("bottom") is not None:
         top, bottom = Fraction(groups["top"]), Fraction(groups["bottom"])
+        if ":" in match[0] and bottom == 1:  # "1.3 : 1" is 1.3, rounded where it was typed
+            return _literal(groups["top"], 0)
         return Fraction(groups.get("whole") or 0) + top / bottom, (), ()
     if groups["ten"] is not None:
         power = int(groups["tenpower"])
@@ -174,7 +182,7 @@ def _unit(text: str, position: int) -> tuple[str, int]:
         return "%", percent.end()
     ends: list[int] = []
     end = position
-    while len(ends) < 9 and (match := _UNIT_WORD.match(text, end)):
+    while len(ends) < _MOST_UNIT_WORDS and (match := _UNIT_WORD.match(text, end)):
         end = match.end()
         ends.append(end)
     for end in reversed(ends):
@@ -211,5 +219,5 @@ def worded(text: str) -> TypedNumber | None:
 
 
 def plain(text: str) -> str:
-    """Superscripts and subscripts written out, so that 10⁻³ and cm³ can be read."""
-    return flat(text)
+    """Superscripts written out and every sum in one writing, so that 10⁻³ and 2·5 can be read."""
+    return plain_sums(text)

@@ -8,10 +8,10 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise, zip_longest
 
-from drill.marking.awarding import nothing, settled
 from drill.marking.numeric.number import number_mark
 from drill.marking.numeric.number_reading import numbers_in
 from drill.model import Mark, Part, Point, PointMark, TableKey
+from drill.typed.awarding import nothing, settled
 
 _WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _BETWEEN = re.compile(r"[\n;]|,\s|\s(?:and|&)\s")

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.marking.numeric.number_reading import TypedNumber
 from drill.model import NumberKey
-from drill.quantities import PLAIN, same_dimension, unit_of
+from drill.quantities import PLAIN, Unit, same_dimension, unit_of
 
 
 @dataclass(frozen=True)
@@ -15,7 +16,7 @@ class InUnit:
     """`scale`: the key's units in one typed unit.
 
     `unit` is "right", "missing", "other" (another size of the same thing, number unconverted),
-    or "wrong" (it measures something else).
+    "ignored" (beside a formula mass, which has none) or "wrong" (it measures something else).
     """
 
     scale: Fraction
@@ -26,16 +27,48 @@ WRONG = InUnit(Fraction(1), "wrong")
 UNCONVERTED = InUnit(Fraction(1), "other")
 
 
-def in_unit(number: TypedNumber, key: NumberKey) -> InUnit:
-    """How the typed unit stands to the key's."""
+_FORMULA_MASS = re.compile(r"formula mass|atomic mass|\bM_?r\b|\bA_?r\b", re.IGNORECASE)
+_OF_MASS = ("g", "g/mol")
+
+
+def in_unit(number: TypedNumber, key: NumberKey, ask: str = "") -> InUnit:
+    """How the typed unit stands to the key's.
+
+    Args:
+        ask: the words of the question, which may make another unit right too: "the energy that 1 g
+            gave" is in kJ as well as in kJ/g, and a formula mass is often given in g.
+    """
     if not number.unit:
         return InUnit(Fraction(1), "missing")
     if number.percent or key.unit == "%":
         return _percent(number, key)
     typed, wanted = unit_of(number.unit), unit_of(key.unit) or PLAIN
-    if typed is None or not same_dimension(typed, wanted):
+    if typed and typed.symbol == "°" and wanted.symbol == "°C":  # "21.5 degrees"
+        return InUnit(Fraction(1), "right")
+    if typed is None:
         return WRONG
+    if not same_dimension(typed, wanted):
+        return _by_the_question(typed, key, ask)
     return InUnit(typed.scale / wanted.scale, "right")
+
+
+def _by_the_question(typed: Unit, key: NumberKey, ask: str) -> InUnit:
+    """A unit that the question's own words allow though the key has another."""
+    masses = [unit_of(name) for name in _OF_MASS]
+    if not key.unit and asks_formula_mass(ask):
+        fits = any(one is not None and one.symbol == typed.symbol for one in masses)
+        return InUnit(Fraction(1), "ignored") if fits else WRONG
+    above, _, below = key.unit.partition("/")
+    whole = unit_of(above)
+    if not below or whole is None or not same_dimension(typed, whole):
+        return WRONG
+    of_one = re.search(rf"\b(?:1|one|each|every|per)\s+{re.escape(below)}\b", ask)
+    return InUnit(typed.scale / whole.scale, "right") if of_one else WRONG
+
+
+def asks_formula_mass(ask: str) -> bool:
+    """Whether the last sentence of a question asks for a formula mass, which has no unit."""
+    return bool(_FORMULA_MASS.search(ask.rstrip(" .?!").rpartition("\n")[2]))
 
 
 def _percent(number: TypedNumber, key: NumberKey) -> InUnit:
@@ -44,7 +77,9 @@ def _percent(number: TypedNumber, key: NumberKey) -> InUnit:
     return InUnit(Fraction(1) if key.unit else Fraction(1, 100), "right")
 
 
-def chosen_among(rivals: tuple[TypedNumber, ...], key: NumberKey) -> TypedNumber | None:
+def chosen_among(
+    rivals: tuple[TypedNumber, ...], key: NumberKey, ask: str = ""
+) -> TypedNumber | None:
     """The one meant among several: all the same quantity, or one alone in the key's kind of unit.
 
     "45 % (0.45)" and "4.12 g, 4120 mg" say one thing twice; "0.025 mol, 6.24 g" answers in g.
@@ -53,7 +88,7 @@ def chosen_among(rivals: tuple[TypedNumber, ...], key: NumberKey) -> TypedNumber
         return None
     if all(_same(rivals[0], other, key) for other in rivals[1:]):
         return rivals[0]
-    fitting = [number for number in rivals if in_unit(number, key).unit == "right"]
+    fitting = [number for number in rivals if in_unit(number, key, ask).unit == "right"]
     every_one_has_a_unit = all(number.unit for number in rivals)
     return fitting[0] if len(fitting) == 1 and every_one_has_a_unit else None
 

@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, settled, whole
-from drill.marking.text.variants import one_spelling
 from drill.model import ChoiceKey, Mark, Option, Part, PointMark
+from drill.typed.awarding import nothing, settled, whole
+from drill.typed.variants import one_spelling
 
 _LEAD = re.compile(
     r"^(?:(?:i think|it is|it's|its|the answer is|answer|option|letter|choice)\b[\s:]*)+"

@@ -6,8 +6,8 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
-from drill.marking.awarding import nothing, settled
 from drill.model import Mark, OrderKey, Part, PointMark
+from drill.typed.awarding import nothing, settled
 
 _LEAD = re.compile(r"^(?:THE |MY )?(?:ORDER|ANSWER)(?: IS)?[ :=]+")
 

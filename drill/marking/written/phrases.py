@@ -15,9 +15,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from drill.marking.text.spelling import is_word, nearest
-from drill.marking.text.variants import one_spelling
 from drill.marking.written.sentences import AnswerWord, stem
+from drill.typed.spelling import is_word, nearest
+from drill.typed.variants import one_spelling
 
 _GAP = 3
 _LONGEST = 12  # elements of one phrase

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby, pairwise
 
-from drill.marking.text.typed_text import flat
-from drill.marking.text.variants import one_spelling
+from drill.typed.typed_text import flat
+from drill.typed.variants import one_spelling
 
 _TOKEN = re.compile(r"[a-z][a-z0-9]*|\d+(?:\.\d+)?|[.!?;\n]+|[,:()%]|-(?=\s)")
 _JOINED = [

@@ -11,9 +11,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from drill.marking.awarding import settled
 from drill.marking.written.findings import Findings, PointFinding, findings_in
 from drill.model import Mark, Part, PointMark, WrittenKey
+from drill.typed.awarding import settled
 
 
 def mark_written(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:

@@ -12,7 +12,7 @@ from typing import Any
 from drill.quantities import arithmetic
 from drill.quantities.evaluation.comparisons import holds, in_one_unit, is_bare
 from drill.quantities.evaluation.functions import FUNCTIONS
-from drill.quantities.evaluation.lookup import looked_up, mass_of
+from drill.quantities.evaluation.lookup import looked_up
 from drill.quantities.evaluation.scalar_functions import described
 from drill.quantities.expressions.nodes import (
     Binary,
@@ -203,21 +203,15 @@ def _called(node: Call, env: Environment) -> Value:
     if node.function == "if":
         condition, then, otherwise = node.arguments
         return _value(then if _truth(condition, env) else otherwise, env)
-    if node.function == "M":
-        return _molar_mass(node, env)
-    function = FUNCTIONS[node.function]
+    function = node.own or FUNCTIONS[node.function]
     assert function.work is not None
     values = [_value(argument, env) for argument in node.arguments]
+    if function.looks_in:
+        given = (env.get(function.looks_in), *values)
+        return _checked(function.work(given), node.column)
     if node.function in ("min", "max"):
         values = in_one_unit(values, [is_bare(argument) for argument in node.arguments])
     return _checked(function.work(values), node.column, f"The form is {function.form}.")
-
-
-def _molar_mass(node: Call, env: Environment) -> Value:
-    written = _value(node.arguments[0], env)
-    if not isinstance(written, str):
-        raise _refuse(f"M wants a formula in quotes, not {described(written)}", node.column)
-    return _checked(mass_of(written, env.get("M")), node.column)
 
 
 _OPERATIONS: Mapping[str, Callable[[Quantity, Quantity], Quantity | Fault]] = {

@@ -1,29 +1,36 @@
 """The functions an expression may call: a closed list, each with its form and what it gives.
 
-A function gets values that were worked out already and gives a value or a Fault. `if` and `M` are
-listed here for their form; they look at their arguments themselves (see evaluate.py).
+A function gets values that were worked out already and gives a value or a Fault. `if` is listed
+here for its form; it looks at its arguments itself (see evaluator.py). A subject adds functions of
+its own: they travel in the tree, bound where a text is read (see parser.py).
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from drill.quantities.evaluation import list_functions as lists
 from drill.quantities.evaluation import scalar_functions as scalars
 from drill.quantities.values import Fault, Value
 
-Worker = Callable[[Sequence[Value]], Value | Fault]
+Worker = Callable[[Sequence[Any]], Value | Fault]
 
 
 class Function(NamedTuple):
-    """`form` is how it is written, `says` what it gives, `fewest`/`most` how many arguments."""
+    """`form` is how it is written, `says` what it gives, `fewest`/`most` how many arguments.
+
+    `looks_in` names a table it gets as a value before its arguments (None when there is none);
+    `sum_of` gives what it adds up, how many of each, for a worked answer.
+    """
 
     form: str
     says: str
     work: Worker | None
     fewest: int
     most: int
+    looks_in: str = ""
+    sum_of: Callable[[Sequence[Any]], Sequence[tuple[int, Value]]] | None = None
 
     @property
     def name(self) -> str:
@@ -90,7 +97,6 @@ _ALL = (
         scalars.percent_error,
     ),
     _function("if(condition, a, b)", "a when the condition holds, else b", None),
-    _function('M("CuSO4.5H2O")', "the molar mass, from the table of masses called M", None),
 )
 
 FUNCTIONS: Mapping[str, Function] = {function.name: function for function in _ALL}

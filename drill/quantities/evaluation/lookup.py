@@ -1,12 +1,10 @@
-"""Values by their names: a whole name, a cell of a row, a molar mass from the table of masses."""
+"""Values by their names: a whole name, a cell of a row, an item of a list."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 
 from drill.quantities.suggest import nearest
-from drill.quantities.units.conversion import named
 from drill.quantities.values import FactsRow, Fault, Quantity, Value
 
 
@@ -37,21 +35,3 @@ def _item(name: str, items: tuple[Quantity, ...] | tuple[str, ...], place: str) 
     if 0 < number <= len(items):
         return items[number - 1]
     return Fault(f"{name!r} is a list of {len(items)}, it has no {place[:40]!r}")
-
-
-def mass_of(written: str, table: Value | None) -> Quantity | Fault:
-    """The molar mass of a formula, in the unit its elements' masses have in the table."""
-    from drill.quantities.formulae import molar_mass, parse_formula
-
-    if not isinstance(table, FactsRow):
-        return Fault("there is no table of masses called M here")
-    formula = parse_formula(written)
-    if isinstance(formula, Fault):
-        return Fault(f"{written!r}: {formula.message}", hint=formula.hint)
-    masses = {name: cell for name, cell in table.cells.items() if isinstance(cell, Quantity)}
-    units = {masses[symbol].unit for symbol in formula.atoms if symbol in masses}
-    if len(units) > 1:
-        shown = ", ".join(sorted(map(named, units)))
-        return Fault(f"the masses of {written} are in different units: {shown}")
-    mass = molar_mass(formula, {name: cell.value for name, cell in masses.items()})
-    return mass if isinstance(mass, Fault) else Quantity(Fraction(mass), units.pop())

@@ -149,17 +149,17 @@ def _fitted(
 def _other_kind(found: Unit, wanted: Unit, step: Step) -> Fault:
     return Fault(
         f"{step.name} comes out in {named(found)}, and its unit is {named(wanted)}",
-        hint=_molar_mass(found, wanted, step) or f"Check the working: {step.is_.text}",
+        hint=_per_amount(found, wanted, step) or f"Check the working: {step.is_.text}",
     )
 
 
-def _molar_mass(found: Unit, wanted: Unit, step: Step) -> str:
-    """The cure where a bare formula mass stands for a molar mass; "" where it would be none."""
+def _per_amount(found: Unit, wanted: Unit, step: Step) -> str:
+    """The cure where a bare number stands for a mass per amount; "" where it would be none."""
     off = tuple(one - other for one, other in zip(found.dimension, wanted.dimension, strict=True))
     bare = (_DIVIDED if off == _PER_MOLE else _MULTIPLIED).search(step.is_.text)
     if bare is None or off not in (_PER_MOLE, tuple(-power for power in _PER_MOLE)):
         return ""
-    return f"Write ({bare['number']} in g/mol) for a molar mass."
+    return f"Write ({bare['number']} in g/mol) for a mass per amount."
 
 
 def _other_size(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]) -> Fault:

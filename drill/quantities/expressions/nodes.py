@@ -8,8 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from drill.quantities.values import Unit
+
+if TYPE_CHECKING:
+    from drill.quantities.evaluation.functions import Function
 
 DEEPEST = 60
 
@@ -112,11 +116,12 @@ class ListOf:
 
 @dataclass(frozen=True)
 class Call:
-    """function(a, b)"""
+    """function(a, b); `own` is the function itself where a subject brought it."""
 
     function: str
     arguments: tuple[Node, ...]
     column: int = field(default=0, compare=False)
+    own: Function | None = field(default=None, compare=False)
 
 
 Node = (

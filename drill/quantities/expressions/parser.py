@@ -8,9 +8,11 @@ multiplied that is only written side by side.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
+from types import MappingProxyType
 
-from drill.quantities.evaluation.functions import FUNCTIONS
+from drill.quantities.evaluation.functions import FUNCTIONS, Function
 from drill.quantities.expressions.cursor import WORDS, Cursor, ParseRefused
 from drill.quantities.expressions.nodes import (
     DEEPEST,
@@ -37,6 +39,7 @@ from drill.quantities.suggest import nearest
 from drill.quantities.values import Fault
 
 MOST_ITEMS = 200
+NONE_OWN: Mapping[str, Function] = MappingProxyType({})
 COMPARISONS = ("<", "<=", ">", ">=", "==", "!=")
 
 _OR, _AND, _NOT, _COMPARE, _IN, _SUM, _PRODUCT, _SIGN, _POWER = range(1, 10)
@@ -53,13 +56,17 @@ _BINDING = {
 }
 
 
-def parse(text: str) -> Expression | Fault:
-    """The expression written in `text`, or why it cannot be read, with its column and a hint."""
+def parse(text: str, own: Mapping[str, Function] = NONE_OWN) -> Expression | Fault:
+    """The expression written in `text`, or why it cannot be read, with its column and a hint.
+
+    Args:
+        own: functions of a subject, which may be called besides the general ones.
+    """
     tokens = tokens_of(text)
     if isinstance(tokens, Fault):
         return tokens
     try:
-        node = _Parser(Cursor(tokens)).whole()
+        node = _Parser(Cursor(tokens), own).whole()
     except ParseRefused as refused:
         return refused.fault
     if _depth(node) > DEEPEST:
@@ -80,8 +87,9 @@ def _depth(node: Node) -> int:
 
 
 class _Parser:
-    def __init__(self, cursor: Cursor) -> None:
+    def __init__(self, cursor: Cursor, own: Mapping[str, Function]) -> None:
         self._cursor = cursor
+        self._own = own
 
     def whole(self) -> Node:
         node = self._expression(0)
@@ -160,10 +168,14 @@ class _Parser:
                 raise ParseRefused(f"{token.text!r} is no name of a value", token.column, hint)
             return Name(token.text, token.column)
         opening = self._cursor.take()
-        function = FUNCTIONS.get(token.text)
+        function = FUNCTIONS.get(token.text) or self._own.get(token.text)
         if function is None:
             apart = opening.column > token.column + len(token.text)
-            hint = "Write * for times." if apart else nearest(token.text.lower(), FUNCTIONS)
+            hint = (
+                "Write * for times."
+                if apart
+                else nearest(token.text.lower(), (*FUNCTIONS, *self._own))
+            )
             raise ParseRefused(f"there is no function {token.text!r}", token.column, hint)
         arguments = self._items(")", opening)
         if not function.fewest <= len(arguments) <= function.most:
@@ -172,7 +184,7 @@ class _Parser:
                 token.column,
                 f"Write {function.form}.",
             )
-        return Call(token.text, arguments, token.column)
+        return Call(token.text, arguments, token.column, self._own.get(token.text))
 
     def _items(self, closing: str, opening: Token) -> tuple[Node, ...]:
         if self._cursor.sign() == closing == "]":

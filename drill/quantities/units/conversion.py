@@ -13,7 +13,7 @@ from drill.quantities.units.unit_reading import factors_of, unit_from
 from drill.quantities.values import PLAIN, Fault, Quantity, Unit
 
 LARGEST_POWER = 99
-_CELSIUS = "°C"
+_OWN_ZERO = frozenset({"°C", "°F"})
 
 
 def same_dimension(a: Unit, b: Unit) -> bool:
@@ -32,8 +32,8 @@ def same_size(a: Unit, b: Unit) -> bool:
 def convert(quantity: Quantity, to: Unit) -> Quantity | Fault:
     """The same quantity in `to`, exactly; how it is shown is kept only when the number is.
 
-    Degrees Celsius and kelvin are not turned into each other: a temperature would need 273.15
-    added, a difference would not, and a number alone does not tell which it is.
+    Degrees Celsius, Fahrenheit and kelvin are not turned into each other: a temperature would need
+    a number added, a difference would not, and a number alone does not tell which it is.
     """
     unit = quantity.unit
     if unit == to:
@@ -97,4 +97,4 @@ def ratio(a: Unit, b: Unit) -> Fraction:
 
 
 def _other_zero(a: Unit, b: Unit) -> bool:
-    return a.symbol != b.symbol and _CELSIUS in (a.symbol, b.symbol)
+    return a.symbol != b.symbol and not _OWN_ZERO.isdisjoint((a.symbol, b.symbol))

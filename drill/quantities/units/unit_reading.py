@@ -135,7 +135,7 @@ class _Reader:
             word = "m" if word == "M" else ""  # M3 is a slip of case, there is no cubic molar
         parts = glued(word) if word == "Nm" or self._is_negative(0) else None
         if parts is None:
-            atom = atom_of(word)
+            atom = atom_of("s" if below and word == "S" else word)  # under a line it is a second
             parts = [atom] if atom else glued(word) if below else None
         return None if parts is None else [(atom, 1) for atom in parts]
 

@@ -2,7 +2,8 @@
 
 Factors are those of the SI Brochure (BIPM, 9th edition): prefixes, table 4 (derived units), table 8
 (units used with the SI: minute, hour, day, litre, tonne, degree). The kilowatt-hour is 1000 W for
-3600 s. Counting words (bubbles, drops) and per cent have no dimension and factor 1.
+3600 s. A step of a degree Fahrenheit is 5/9 K (NIST SP 811, appendix B). Counting words (bubbles,
+drops) and per cent have no dimension and factor 1.
 """
 
 from __future__ import annotations
@@ -72,6 +73,7 @@ ATOMS: tuple[Atom, ...] = (
     Atom("µA", _part(10**6), _CURRENT, "uA microamp microamps"),
     Atom("K", _ONE, _TEMPERATURE, "kelvin kelvins"),
     Atom("°C", _ONE, _TEMPERATURE, "C degC °celsius °centigrade celsius centigrade"),
+    Atom("°F", Fraction(5, 9), _TEMPERATURE, "F degF °fahrenheit fahrenheit"),
     Atom("kmol", Fraction(1000), _AMOUNT, "kilomole kilomoles"),
     Atom("mol", _ONE, _AMOUNT, "mols mole moles"),
     Atom("mmol", _part(1000), _AMOUNT, "millimole millimoles"),

@@ -18,6 +18,7 @@ _SIGNS = str.maketrans("μ−–‑·⋅×.∕⁄÷", "µ---****///")
 _SINGLE_FOLDS = {"G": "g", "j": "J", "v": "V", "w": "W", "n": "N", "c": "C"}
 _DEGREES = ("°", "deg", "degree", "degrees")
 _CELSIUS = ("c", "celsius", "centigrade")
+_FAHRENHEIT = ("f", "fahrenheit")
 _PHRASES = {
     ("per", "cent"): "%",
     ("arbitrary", "units"): "au",
@@ -86,6 +87,8 @@ def _phrased(words: list[UnitWord]) -> list[UnitWord]:
         word, used = words[at].text, 1
         if low[0] in _DEGREES and low[1:2] and low[1] in _CELSIUS:
             word, used = "°C", 2
+        if low[0] in _DEGREES and low[1:2] and low[1] in _FAHRENHEIT:
+            word, used = "°F", 2
         for length in (2, 3):
             if low[:length] in _PHRASES:
                 word, used = _PHRASES[low[:length]], length

@@ -1,0 +1,5 @@
+"""What the judge raises inside itself for what has no value; it never leaves this package."""
+
+
+class Cannot(Exception):
+    """A formula, a unit or a draw cannot be worked out; the message says why."""

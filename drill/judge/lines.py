@@ -1,0 +1,138 @@
+"""Lines of a worked answer read as arithmetic: both sides of each = must come to the same.
+
+A line is written for a student: "2.0 g ÷ (18 g/mol) = 0.111111… mol". It is turned back into a
+formula and worked out. Where a number is cut off (…) it is taken at both ends of what it may be.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise, product
+
+from drill.judge.amounts import Amount
+from drill.judge.cannot import Cannot
+from drill.judge.rounding import places_of
+from drill.judge.units import unit_of
+from drill.judge.working import worked
+
+_RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
+_POWER = re.compile(r"[⁰¹²³⁴⁵⁶⁷⁸⁹⁻]+")
+_STANDARD = re.compile(r"(\d+(?:\.\d+)?) × 10\^(-?\d+)")
+_PIECE = re.compile(
+    r"\s*(?:(?P<number>\d+(?:\.\d+)?(?:e-?\d+)?)(?P<cut>…)?|(?P<sign>[-+*/^(]|√\()|(?P<close>\)))"
+)
+_UNIT_ENDS = re.compile(r" [-+*/] |\^")
+_MOST_CUT = 6
+
+
+def uneven(line: str) -> tuple[str, str] | None:
+    """Two sides of an = that do not come to the same; None when all that can be read do."""
+    sides = [side.strip() for side in re.split(r" = |: ", line)]
+    for left, right in pairwise(sides):
+        if not agree(left, right):
+            return left, right
+    return None
+
+
+def agree(left: str, right: str) -> bool:
+    """Whether two sides come to the same as far as the right one is written out.
+
+    Sides that are words, or that cannot be read, agree with anything.
+    """
+    try:
+        ends, others = list(_ends(left)), list(_ends(right))
+    except (Cannot, ZeroDivisionError):
+        return True
+    united = bool(ends[0].unit.base and others[0].unit.base)
+    if united and sorted(ends[0].unit.base) != sorted(others[0].unit.base):
+        return False
+    mine, theirs = ([one.size if united else one.number for one in side] for side in (ends, others))
+    room = _last_place(right) * (others[0].unit.scale if united else 1)
+    return min(mine) - room <= max(theirs) and min(theirs) <= max(mine) + room
+
+
+def _last_place(text: str) -> Fraction:
+    """Half of the last place of a number; nothing where it is cut off."""
+    found = re.match(r"[-−(]*(\d+(?:\.\d+)?)(…?)(?: × 10\^(-?\d+))?", text)
+    if found is None or found[2]:
+        return Fraction(0)
+    return Fraction(10) ** (int(found[3] or 0) - places_of(found[1])) / 2
+
+
+def _ends(side: str) -> Iterator[Amount]:
+    """What a side comes to, with each number that is cut off at both of its ends."""
+    pieces = list(_pieces(side))
+    cut = [place for place, piece in enumerate(pieces) if piece.endswith("…")]
+    if len(cut) > _MOST_CUT:
+        raise Cannot("too much is cut off")
+    for ends in product((0, 1), repeat=len(cut)):
+        here = list(pieces)
+        for place, end in zip(cut, ends, strict=True):
+            number = here[place].rstrip("…")
+            step = Fraction(1, 10 ** places_of(number))
+            here[place] = _decimal(Fraction(number) + end * step, places_of(number))
+        yield _value(here)
+
+
+def _value(pieces: list[str]) -> Amount:
+    """What they come to; without their units where these do not go together."""
+    try:
+        value = worked(" ".join(pieces), {})
+    except Cannot:
+        value = worked(" ".join(one for one in pieces if one != "in" and one[0] != '"'), {})
+    if not isinstance(value, Amount):
+        raise Cannot("no number")
+    return value
+
+
+def _decimal(value: Fraction, places: int) -> str:
+    whole = int(value * 10**places)
+    return f"{whole}e-{places}"
+
+
+def _pieces(side: str) -> Iterator[str]:
+    """A printed side as pieces of a formula; a unit behind a number or a bracket is its unit."""
+    text = _STANDARD.sub(r"\1e\2", side)
+    text = text.replace("×", "*").replace("÷", "/").replace("−", "-")
+    text = _POWER.sub(lambda found: "^" + found[0].translate(_RAISED), text)
+    pieces: list[str] = []
+    opened: list[int] = []
+    at = 0
+    while at < len(text.rstrip()):
+        found = _PIECE.match(text, at)
+        if found is None:
+            raise Cannot(f"{side!r} is no arithmetic")
+        at, start = found.end(), len(pieces)
+        if found["sign"]:
+            if found["sign"].endswith("("):
+                opened.append(start)
+            pieces.append(found["sign"].replace("√", "sqrt"))
+            continue
+        if found["close"]:
+            start = opened.pop() if opened else 0
+            pieces.append(")")
+        else:
+            pieces.append(found["number"] + (found["cut"] or ""))
+        at, unit = _unit(text, at)
+        if unit:
+            pieces[start:] = ["(", *pieces[start:], "in", f'"{unit}"', ")"]
+    yield from pieces
+
+
+def _unit(text: str, at: int) -> tuple[int, str]:
+    """The unit that stands behind a number, and where it ends."""
+    if text[at : at + 1] != " " or text[at + 1 : at + 2] in (*"+-*/^()", ""):
+        return at, ""
+    rest = text[at:]
+    stop = _UNIT_ENDS.search(rest)
+    end = stop.start() if stop else len(rest)
+    deep = 0
+    for place, sign in enumerate(rest[:end]):
+        deep += (sign == "(") - (sign == ")")
+        if deep < 0:
+            end = place
+            break
+    unit_of(rest[:end])
+    return at + end, rest[:end].strip()

@@ -1,0 +1,48 @@
+"""The sciences, each behind one small interface; the general rooms know none of them by name.
+
+subject("chemistry") -> Subject         what it brings, loaded once; "" is no science at all
+known() -> names                        the subjects there are: the packages of this folder
+own_kinds() -> {name: SubjectKind}      kinds of part that they bring
+
+A practical names its subject in practicals.toml, a template carries that name to its parts.
+"""
+
+from __future__ import annotations
+
+import os
+from functools import cache
+from importlib import import_module
+
+from drill.subjects.interface import Subject, SubjectKind
+
+__all__ = ["Subject", "SubjectKind", "known", "own_kinds", "subject"]
+
+_GENERAL = Subject()
+
+
+def known() -> tuple[str, ...]:
+    """The names of the subjects, in order."""
+    found = {
+        entry.name
+        for folder in __path__
+        for entry in os.scandir(folder)
+        if entry.is_dir() and os.path.isfile(os.path.join(entry.path, "__init__.py"))
+    }
+    return tuple(sorted(found))
+
+
+@cache
+def subject(name: str) -> Subject:
+    """The subject of that name; one that brings nothing for "" and for names not known."""
+    if not name or name not in known():
+        return _GENERAL
+    found = import_module(f"{__name__}.{name}").SUBJECT
+    assert isinstance(found, Subject)
+    return found
+
+
+def own_kinds() -> dict[str, SubjectKind]:
+    """Every kind of part that some subject brings, by its name; for the docs and for tests."""
+    sciences = [subject(name) for name in known()]
+    each = {name: science.kind(name) for science in sciences for name in science.kinds}
+    return {name: kind for name, kind in each.items() if kind is not None}

@@ -1,0 +1,126 @@
+"""Names compared: misspelt is right, another real name is wrong; a subject adds its own rules."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from drill.typed.spelling import is_word, nearest
+from drill.typed.typed_text import flat
+from drill.typed.variants import one_spelling
+
+Rewrites = tuple[tuple[re.Pattern[str], str], ...]
+
+_LEAD = re.compile(
+    r"^(?:(?:i think|it is|it's|its|this is|that is|the answer is|answer|called|maybe|probably|use)"
+    r"\b[\s:]*)+"
+)
+_AND = re.compile(r"\s*&\s*|\s+\+\s+|\s+'?n'\s+")
+_REASON = re.compile(r"\s(?:because|since|so that|as it)\b.*", re.DOTALL)
+_DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: litle, burrette
+_ARTICLE = re.compile(r"^(?:a|an|the|some)\s+")
+_NEVER = re.compile(r"(?!)")
+
+
+@dataclass(frozen=True)
+class Heard:
+    """Names written by their sound.
+
+    `sounds` are rewritten on both sides before they are compared, `silent` is left out; only a
+    name in which `silent` is found is compared by its sound, and only with a word that ends alike.
+    """
+
+    sounds: Rewrites
+    silent: re.Pattern[str]
+
+
+@dataclass(frozen=True)
+class NeutralWords:
+    """Words beside a name that neither make it right nor wrong, while the question is not of them.
+
+    `before` and `behind` say where they may stand; of each pair in `contrary` the first contradict
+    the second: a word of one set is not neutral when an accepted name uses one of the other.
+    """
+
+    before: frozenset[str] = frozenset()
+    behind: frozenset[str] = frozenset()
+    contrary: tuple[tuple[frozenset[str], frozenset[str]], ...] = ()
+
+
+@dataclass(frozen=True)
+class NameRules:
+    """What a subject adds to the comparing of names; the defaults add nothing.
+
+    Args:
+        short: abbreviations written out before anything else, in lower-case text.
+        number: a number in brackets that belongs to a name, without its brackets.
+        bare_number: the same typed without brackets.
+        deciding: endings that make another thing of a name.
+        heard: how names are written by ear.
+        neutral: words that may stand beside a name.
+        note: words on an answer that is of another sort than a name, as a symbol; "" for none.
+    """
+
+    short: Rewrites = ()
+    number: str = ""
+    bare_number: re.Pattern[str] = _NEVER
+    deciding: re.Pattern[str] = _NEVER
+    heard: Heard | None = None
+    neutral: NeutralWords = NeutralWords()
+    note: Callable[[str], str] = lambda typed: ""
+
+    @property
+    def numeral(self) -> re.Pattern[str]:
+        """The number of a name in plain spelling, with the space before it."""
+        return re.compile(rf" \({self.number}\)") if self.number else _NEVER
+
+
+def plain_name(text: str, rules: NameRules) -> str:
+    """Lower case, no article, no lead-in, one space between words, no dots or brackets alone."""
+    line = flat(text).lower()
+    for pattern, to in rules.short:
+        line = pattern.sub(to, line)
+    line = _AND.sub(" and ", line.strip().strip(".!?,;: \"'"))
+    line = _ARTICLE.sub("", _LEAD.sub("", line))
+    belongs = rf"(?!\s*{rules.number}\s*\))" if rules.number else ""
+    line = _REASON.sub("", re.sub(rf"\({belongs}[^)]*\)", " ", line))
+    if rules.number:
+        line = re.sub(rf"\s*\(\s*({rules.number})\s*\)", r" (\1)", line)
+    line = " ".join(re.split(r"[\s\-_]+", line)).strip()
+    return one_spelling(rules.bare_number.sub(r" (\1)", line))
+
+
+def misspells(said: str, name: str, rules: NameRules) -> bool:
+    """Whether `said` is `name`, or no words of its own and near it, word by word."""
+    typed, meant = said.split(), name.split()
+    if len(typed) != len(meant):
+        return "".join(typed) == "".join(meant)
+    return all(_same_word(one, other, rules) for one, other in zip(typed, meant, strict=True))
+
+
+def _same_word(typed: str, meant: str, rules: NameRules) -> bool:
+    if typed == meant or _DOUBLED.sub(r"\1", typed) == _DOUBLED.sub(r"\1", meant):
+        return True
+    if is_word(typed):
+        return False
+    ending = rules.deciding.search(meant)
+    if ending is None or typed.endswith(ending[0]):
+        return bool(nearest(typed, (meant,)))
+    return rules.heard is not None and _sounds_like(typed, meant, rules.heard)
+
+
+def _sounds_like(typed: str, meant: str, rules: Heard) -> bool:
+    """Whether a non-word is a name written as it is heard, with the same ending."""
+    heard, name = _by_sound(typed, rules), _by_sound(meant, rules)
+    if heard[-2:] != name[-2:] or not rules.silent.search(meant):
+        return False
+    return heard == name or bool(nearest(heard, (name,)))
+
+
+def _by_sound(word: str, rules: Heard) -> str:
+    """Doubled letters once, the sounds in one spelling, without what is silent."""
+    word = _DOUBLED.sub(r"\1", word)
+    for pattern, to in rules.sounds:
+        word = pattern.sub(to, word)
+    return rules.silent.sub("", word)
