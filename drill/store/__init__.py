@@ -25,10 +25,10 @@ from drill.store.values import moment, stamp
 
 if TYPE_CHECKING:
     from drill.store.compact import plain_rows
-    from drill.store.erase import BACKUP_FOLDER
+    from drill.store.erase import BACKUP_FOLDER, Erased
     from drill.store.merge import Arrival, Merged, MergeFault
     from drill.store.records import CARRIED, Record
-    from drill.store.verify import verify_copy
+    from drill.store.restore import Restored, restore
 
 __all__ = [
     "BACKUP_FOLDER",
@@ -37,6 +37,7 @@ __all__ = [
     "Arrival",
     "AskingRow",
     "Cell",
+    "Erased",
     "InForce",
     "Learner",
     "MemoryRow",
@@ -47,6 +48,7 @@ __all__ = [
     "OpenMark",
     "PartInfo",
     "Record",
+    "Restored",
     "SittingRow",
     "Store",
     "as_json",
@@ -54,9 +56,9 @@ __all__ = [
     "moment",
     "observations",
     "plain_rows",
+    "restore",
     "row_sum",
     "stamp",
-    "verify_copy",
 ]
 
 _LATER = {
@@ -67,7 +69,9 @@ _LATER = {
     "CARRIED": "records",
     "Record": "records",
     "plain_rows": "compact",
-    "verify_copy": "verify",
+    "Restored": "restore",
+    "restore": "restore",
+    "Erased": "erase",
 }
 
 

@@ -15,6 +15,7 @@ from sqlite_utils import Migrations
 from sqlite_utils.db import Database as Tables
 
 from drill.errors import DrillError
+from drill.places import private_file
 from drill.store import database as current
 from drill.store.database import APPLICATION, Database
 from drill.store.tables import outline
@@ -207,6 +208,7 @@ def _copy_before(database: Database, version: int) -> Path:
     while path.exists():
         number += 1
         path = database.path.with_name(f"{database.path.name}.before-{current.CURRENT}-{number}")
+    private_file(path)
     reader = Database(database.path)
     try:
         reader.rows("VACUUM INTO ?", str(path))

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from drill.store import memory as memory_rows
 from drill.store import people, reading, sittings
-from drill.store.database import Database, open_database
+from drill.store.database import CannotWrite, Database, open_database
 from drill.store.presence import Held
 from drill.store.rows import (
     AnswerRow,
@@ -28,8 +28,11 @@ from drill.store.rows import (
 from drill.store.values import stamp
 
 if TYPE_CHECKING:
+    from tempfile import TemporaryDirectory
+
     from drill.model import Mark
     from drill.store.arrivals import ArrivalRow, TakenBack
+    from drill.store.erase import Erased
     from drill.store.merge import Arrival, Merged
     from drill.store.records import History
 
@@ -40,15 +43,30 @@ class Store:
     def __init__(self, database: Database) -> None:
         self._db = database
         self._held = Held(database.path)
+        self._aside: TemporaryDirectory[str] | None = None
 
     @classmethod
-    def open(cls, path: Path) -> Store:
+    def open(cls, path: Path, reading: bool = False) -> Store:
         """The store at `path`, made or brought up to date if need be.
 
+        `reading`: nothing is going to be stored, so a place that cannot be written to will do:
+        there a copy is opened, and thrown away with what is written to it.
+
         Raises:
-            DrillError: it was written by a newer drill, is somebody else's, or cannot be opened.
+            DrillError: it was written by a newer drill, is somebody else's, cannot be opened, or
+                is empty though it was not when it was last used.
         """
-        return cls(open_database(path))
+        try:
+            return cls(open_database(path))
+        except CannotWrite:
+            if not reading:
+                raise
+        from drill.store.aside import open_aside
+
+        database, aside = open_aside(path)
+        store = cls(database)
+        store._aside = aside
+        return store
 
     @property
     def path(self) -> Path:
@@ -70,6 +88,8 @@ class Store:
         """Let go of the file, and of the sittings held."""
         self._held.let_go()
         self._db.close()
+        if self._aside is not None:
+            self._aside.cleanup()
 
     # ------------------------------------------------------------ learners and settings
 
@@ -305,14 +325,14 @@ class Store:
 
         return counts(self._db)
 
-    def erase(self, learner: Learner) -> tuple[Path, ...]:
-        """Forget a learner for good; returns the backups that still hold something of theirs."""
+    def erase(self, learner: Learner) -> Erased:
+        """Forget a learner for good; says what is left of them, and where."""
         from drill.store.erase import erase
 
         return erase(self._db, learner)
 
-    def scrub(self) -> None:
-        """Write the file anew without deleted content, and empty the write-ahead log."""
+    def scrub(self) -> tuple[str, ...]:
+        """Write the file anew without deleted content and empty its log; what was not possible."""
         from drill.store.erase import scrub
 
-        scrub(self._db)
+        return scrub(self._db)

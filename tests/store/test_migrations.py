@@ -60,7 +60,7 @@ def test_opening_twice_changes_nothing(tmp_path: Path) -> None:
     before = (tmp_path / "drill.sqlite").read_bytes()
     opened(tmp_path).close()
     assert (tmp_path / "drill.sqlite").read_bytes() == before
-    assert [path.name for path in tmp_path.glob("drill*")] == ["drill.sqlite"]
+    assert [path.name for path in tmp_path.glob("drill.sqlite.*")] == []
 
 
 def next_version(fails: bool = False) -> Migrations:

@@ -171,8 +171,10 @@ def test_a_backup_is_whole_and_never_half_there(store: Store, tmp_path: Path) ->
     with Store.open(path) as copy:
         assert copy.askings(copy.learners()[0]) == store.askings(store.learners()[0])
         assert copy.verify() == []
-    assert [found.name for found in tmp_path.glob("copy*")] == ["copy.sqlite"]
+    assert [found.name for found in tmp_path.glob("copy*") if "-seen" not in found.name] == [
+        "copy.sqlite"
+    ]
     with pytest.raises(DrillError, match="is there already"):
         store.backup(path)
-    with pytest.raises(DrillError, match="it cannot be opened"):
+    with pytest.raises(DrillError, match="it cannot be"):
         store.backup(tmp_path / "nowhere" / "copy.sqlite")
