@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from drill.plaintext import counted
+
 
 class DrillError(Exception):
     """Something the user can put right; the command line prints it as one line and exits 1."""
@@ -55,13 +57,9 @@ def problems_as_text(problems: Iterable[Problem], files: int) -> str:
     """
     ordered = sorted(problems)
     if not ordered:
-        return f"no problems ({_counted(files, 'file')} checked)"
+        return f"no problems ({counted(files, 'file')} checked)"
     in_files = len({problem.path for problem in ordered})
     lines = [str(problem) for problem in ordered]
-    found = _counted(len(ordered), "problem")
-    lines.append(f"{found} in {_counted(in_files, 'file')} ({_counted(files, 'file')} checked)")
+    found = counted(len(ordered), "problem")
+    lines.append(f"{found} in {counted(in_files, 'file')} ({counted(files, 'file')} checked)")
     return "\n".join(lines)
-
-
-def _counted(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -1,4 +1,4 @@
-"""Text that somebody else wrote, made harmless for a terminal.
+"""Plain text: others' words made harmless for a terminal, counts in words, the nearest word.
 
 What a learner types and what a file holds may carry terminal escapes, control characters,
 right-to-left overrides or a megabyte on one line. It is shown, never obeyed.
@@ -7,6 +7,7 @@ right-to-left overrides or a megabyte on one line. It is shown, never obeyed.
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterable
 
 _KEPT = {"\n", "\t"}
 # Cc control, Cf format (bidi marks, zero width), Cs surrogates, Co private use, Cn unassigned
@@ -24,6 +25,25 @@ def harmless(text: str, most: int = 2000) -> str:
 def one_line(text: str, most: int = 200) -> str:
     """The same on a single line, white space folded."""
     return " ".join(harmless(text, most).split())
+
+
+def counted(number: int, noun: str, many: str = "") -> str:
+    """As "1 mark", "3 marks"; `many` is the noun for more than one where an s will not do."""
+    return f"{number} {noun if number == 1 else many or noun + 's'}"
+
+
+def nearest(wrong: str, known: Iterable[str], cutoff: float = 0.6) -> str:
+    """The known word most like a wrong one, capitals aside; "" when none is near.
+
+    Looks at the first 3000 words and the first 80 characters: the wrong word may be anything.
+    """
+    from difflib import get_close_matches  # only ever needed for a message
+
+    choices = sorted(set(known))
+    folded = {choice.casefold(): choice for choice in choices}
+    if same := folded.get(wrong.casefold()):
+        return same
+    return next(iter(get_close_matches(wrong[:80], choices[:3000], 1, cutoff)), "")
 
 
 def _shown(character: str) -> str:

@@ -77,7 +77,7 @@ def check_settled(template: Template, folder: Path) -> tuple[list[Problem], int]
         part = _part(generate(template, sample.seed), sample.part)
         if part is not None and (fault := _differs(sample, part)):
             says = f"settled by a teacher: {fault}"
-            hint = "Look at the patterns; then: drill appeals remark"
+            hint = "Look at the patterns; then: drill regrade"
             notes.append(Problem(str(path), sample.line, 0, says, hint, "note"))
     return notes, len(ours)
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from drill.cli import views
-from drill.cli.bank import COURSES
+from drill.model import COURSES, SIDES
+from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from drill.bank import Entry
+    from drill.app.bank_check import CheckedTemplate
+    from drill.app.bank_list import TemplateRow
+    from drill.app.coverage import CoveredPractical, CoveredSkill
     from drill.cli.screen import Screen
     from drill.model import Key, PointSpec, Question, Skill, Slip, Template
 
@@ -19,19 +22,21 @@ _MARGIN = 10  # columns of a label
 _WAYS = 8  # of earning a point that are shown
 
 
-def show_list(screen: Screen, entries: Sequence[Entry], skills: Mapping[str, Skill]) -> None:
+def show_list(
+    screen: Screen, templates: Sequence[TemplateRow], skills: Mapping[str, Skill]
+) -> None:
     """Grouped by the skill that is scheduled, in the order of skills.toml."""
     for skill, one in skills.items():
-        rows = [entry for entry in entries if entry.skills[:1] == (skill,)]
+        rows = [row for row in templates if row.skills[:1] == (skill,)]
         if rows:
             screen.line(f"{skill}: {one.says}", style="bold")
-            for entry in rows:
-                kinds = ", ".join(dict.fromkeys(entry.kinds))
-                end = f"{entry.marks} mark{'' if entry.marks == 1 else 's'}"
-                unproven = ", unproven" if entry.unproven else ""
-                screen.pair(f"  {entry.id}", f"{kinds}{unproven}, {end}")
+            for row in rows:
+                kinds = ", ".join(dict.fromkeys(row.kinds))
+                unproven = ", unproven" if row.unproven else ""
+                end = f"{kinds}{unproven}, {counted(row.marks, 'mark')}"
+                screen.pair(f"  {row.template}", end)
     screen.line()
-    screen.line(f"{len(entries)} templates. Look at one with: drill bank show TEMPLATE")
+    screen.line(f"{len(templates)} templates. Look at one with: drill bank show TEMPLATE")
 
 
 def show_scheme(screen: Screen, question: Question, template: Template) -> None:
@@ -90,40 +95,42 @@ def show_short(screen: Screen, question: Question) -> None:
 
 
 def show_cover(
-    screen: Screen, practicals: Sequence[Mapping[str, Any]], skills: Sequence[Mapping[str, Any]]
+    screen: Screen, practicals: Sequence[CoveredPractical], skills: Sequence[CoveredSkill]
 ) -> None:
     """Tables of practicals by side and of skills by course, each with what is thin below it."""
-    from drill.bank.coverage import ENOUGH_OF_A_SKILL
-    from drill.bank.schema.template_schema import SIDES
+    from drill.app.coverage import ENOUGH_OF_A_SKILL
 
-    short = {side[:4]: side for side in SIDES}
-    _show_counts(screen, "practical", practicals, short)
-    for row in practicals:
-        if row["thin"]:
-            screen.line(f"{row['practical']} wants: {', '.join(row['thin'])}.")
+    names = {side[:4]: side for side in SIDES}
+    rows = [(row.practical, str(row.templates), *map(_count, row.counts)) for row in practicals]
+    _show_counts(screen, "practical", rows, names)
+    for one in practicals:
+        if one.thin:
+            screen.line(f"{one.practical} wants: {', '.join(one.thin)}.")
     screen.line()
-    _show_counts(screen, "skill", skills, dict(zip(_SHORT, COURSES, strict=True)))
+    rows = [(row.skill, str(row.templates), *map(_count, row.counts)) for row in skills]
+    _show_counts(screen, "skill", rows, dict(zip(_SHORT, COURSES, strict=True)))
     for few in range(ENOUGH_OF_A_SKILL):
-        thin = [row["skill"] for row in skills if row["templates"] == few]
+        thin = [row.skill for row in skills if row.templates == few]
         if thin:
-            screen.line(f"{few or 'no'} template{'' if few == 1 else 's'}: {', '.join(thin)}.")
+            number = counted(few, "template") if few else "no templates"
+            screen.line(f"{number}: {', '.join(thin)}.")
+
+
+def _count(number: int) -> str:
+    return str(number or "")
 
 
 def _show_counts(
-    screen: Screen, of: str, rows: Sequence[Mapping[str, Any]], columns: Mapping[str, str]
+    screen: Screen, of: str, rows: Sequence[Sequence[str]], columns: Mapping[str, str]
 ) -> None:
     """A line a row, a column for each count; the short heads are explained above."""
     screen.line(", ".join(f"{short} {name}" for short, name in columns.items()) + ".")
-    body = [
-        (row[of], str(row["templates"]), *(str(row[name] or "") for name in columns.values()))
-        for row in rows
-    ]
-    screen.table((of, "all", *columns), body)
+    screen.table((of, "all", *columns), rows)
     screen.line()
 
 
-def instances(row: Mapping[str, Any]) -> str:
+def instances(row: CheckedTemplate) -> str:
     """How many different questions the seeds gave, and how many sample answers were marked."""
-    made = f"{row['distinct']} different of {row['seeds']} seeds"
-    samples = f", {row['samples']} sample answers marked" if row["samples"] else ""
-    return f"{row['template']}: {made if row['draws'] else 'one question, without draws'}{samples}"
+    made = f"{row.distinct} different of {row.seeds} seeds"
+    samples = f", {row.samples} sample answers marked" if row.samples else ""
+    return f"{row.template}: {made if row.draws else 'one question, without draws'}{samples}"

@@ -9,46 +9,37 @@ from typing import Annotated
 
 import typer
 
-from drill.cli.common import (
-    AsJson,
-    At,
-    LearnerCode,
-    clock,
-    existing_learner,
-    open_store,
-    rows_as_json,
-)
-from drill.errors import DrillError
-from drill.places import data_dir
-from drill.plaintext import one_line
+from drill.app.context import existing_learner, open_store
+from drill.cli.common import AsJson, At, LearnerCode, clock, print_rows
 
 app = typer.Typer(help="Your own data: take it out, copy it, check it.", no_args_is_help=True)
 
 
-class Form(StrEnum):
-    """The two open forms data leaves in."""
+class Format(StrEnum):
+    """The open formats data leaves in."""
 
     xapi = "xapi"
     csv = "csv"
 
 
-FormOption = Annotated[Form, typer.Option("--form", help="xAPI statements (JSON Lines), or CSV.")]
+FormatOption = Annotated[
+    Format, typer.Option("--format", help="xAPI statements (JSON Lines), or CSV.")
+]
 Out = Annotated[str, typer.Option("--out", help="The file to write; left out: the screen.")]
 
 
 @app.command()
-def export(learner: LearnerCode = "", form: FormOption = Form.xapi, out: Out = "") -> None:
+def export(learner: LearnerCode = "", format: FormatOption = Format.xapi, out: Out = "") -> None:
     """Write everything one learner has answered."""
-    from drill.exchange import export_csv, export_jsonl
+    from drill.app.data import export_data
 
-    write = export_csv if form is Form.csv else export_jsonl
     with open_store() as store:
         who = existing_learner(store, learner)
         if not out:
-            write(store, who, sys.stdout)
+            export_data(store, who, format, sys.stdout)
             return
         with Path(out).open("w", encoding="utf-8", newline="") as file:
-            write(store, who, file)
+            export_data(store, who, format, file)
     sys.stdout.write(f"{who.code}'s answers are in {out}.\n")
 
 
@@ -58,28 +49,28 @@ def backup(
     at: At = "",
 ) -> None:
     """Make a safe copy of all learners' data, whole even while somebody practises."""
-    from drill.exchange import backup as copied
+    from drill.app.data import backup_data
 
-    folder = Path(to) if to else data_dir() / "backups"
     with open_store() as store:
-        path = copied(store, folder, clock(at))
+        path = backup_data(store, to, clock(at))
     sys.stdout.write(f"A copy is in {path}.\n")
 
 
 @app.command()
 def verify(as_json: AsJson = False) -> None:
     """Check every row against its checksum, and the database itself. Exit 1 when one fails."""
+    from drill.app.data import verify_data
+
     with open_store() as store:
-        faults, counts = store.verify(), store.counts()
+        found = verify_data(store)
     if as_json:
-        rows_as_json({"faults": faults, "rows": counts})
+        print_rows(found)
     else:
-        for fault in faults:
+        for fault in found.faults:
             sys.stdout.write(f"{fault}\n")
-        total = sum(counts.values())
-        said = "all whole" if not faults else f"{len(faults)} faults: restore a backup"
-        sys.stdout.write(f"{total} rows checked, {said}.\n")
-    if faults:
+        said = f"{len(found.faults)} faults: restore a backup" if found.faults else "all whole"
+        sys.stdout.write(f"{sum(found.rows.values())} rows checked, {said}.\n")
+    if found.faults:
         raise typer.Exit(1)
 
 
@@ -91,18 +82,15 @@ def import_(
     ] = "",
 ) -> None:
     """Put exported answers beside what is here, each only once. Exit 1 when a line is damaged."""
-    from drill.exchange import import_jsonl
+    from drill.app.data import import_data
 
-    path = Path(file)
-    if not path.is_file():
-        raise DrillError(f'there is no file "{file}".')
-    with open_store() as store, path.open("rb") as lines:
+    with open_store() as store:
         who = existing_learner(store, into) if into else None
-        merged = import_jsonl(store, lines, who)
-    for fault in merged.faults:
-        sys.stdout.write(f"{file}:{fault.line}: {one_line(fault.message)}\n")
-    sys.stdout.write(f"{merged.added} rows added, {merged.known} were here before.\n")
-    if merged.faults:
+        found = import_data(store, file, who)
+    for fault in found.faults:
+        sys.stdout.write(f"{file}:{fault.line}: {fault.says}\n")
+    sys.stdout.write(f"{found.added} rows added, {found.known} were here before.\n")
+    if found.faults:
         raise typer.Exit(1)
 
 
@@ -112,14 +100,13 @@ def erase(
     yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
 ) -> None:
     """Remove everything of one learner, also from the write-ahead log; copies are named."""
-    from drill.sitting import forget_settled
+    from drill.app.data import erase_data
 
     with open_store() as store:
         who = existing_learner(store, learner)
         if not yes and not typer.confirm(f"Remove all answers of {who.code} for good?"):
             raise typer.Exit(1)
-        forget_settled(store, who)
-        copies = store.erase(who)
+        copies = erase_data(store, who)
     sys.stdout.write(f"Everything of {who.code} is gone from this computer's store.\n")
     for copy in copies:
         sys.stdout.write(f"A copy still holds it: {copy}\n")

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import Annotated, Any
+from datetime import datetime
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from drill.cli.common import AsJson, deck_files, open_bank, rows_as_json
-from drill.errors import DrillError
+from drill.app.context import open_bank
+from drill.cli.common import AsJson, print_rows
+
+if TYPE_CHECKING:
+    from drill.app.deck_check import DeckFindings
+    from drill.app.decks import DeckRow, FaultyDeck
+    from drill.cli.screen import Screen
 
 app = typer.Typer(help="Topic decks: what is taught, for which exam.", no_args_is_help=True)
 
@@ -30,74 +35,42 @@ def new(
     out: Out = "",
 ) -> None:
     """Write a topic deck with comments, from a few questions or options."""
-    from drill.bank import new_deck, read_deck
-    from drill.cli.deck_new import Interview, id_from
+    from drill.app.decks import write_deck
+    from drill.cli.deck_new import Interview
     from drill.cli.screen import Screen
 
     screen = Screen()
     titles = {id_: one.title for id_, one in open_bank().practicals().items()}
     spent = None if minutes is None else str(minutes)
     try:
-        got = Interview(screen, out, titles).answers(title, course, exam, practicals, spent)
+        wanted = Interview(screen, out, titles).answers(title, course, exam, practicals, spent)
     except (KeyboardInterrupt, EOFError):
         screen.line()
         screen.line("Stopped. Nothing was written.")
         raise typer.Exit(130) from None
-    text = new_deck(
-        title=got.title,
-        id=id_from(got.title),
-        course=got.course,
-        minutes=got.minutes,
-        exam=got.exam,
-        practicals=got.practicals,
-    )
-    _write(got.path, text)
-    problems = read_deck(got.path)
-    if isinstance(problems, tuple):
-        got.path.unlink()
-        raise DrillError("\n".join(str(problem) for problem in problems))
-    screen.line(f"{got.path} is ready. Look it over, then: drill deck check {got.path}")
-
-
-def _write(path: Path, text: str) -> None:
-    """Write a file that is not there yet."""
-    try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
-    except OSError as error:
-        raise DrillError(f"{path} cannot be written: {error.strerror}.") from None
+    write_deck(wanted)
+    screen.line(f"{wanted.path} is ready. Look it over, then: drill deck check {wanted.path}")
 
 
 @app.command("list")
 def list_(as_json: AsJson = False) -> None:
     """List the decks here and the demonstration decks."""
-    from drill.bank import read_deck
-
-    rows: list[dict[str, Any]] = []
-    for name, path in sorted(deck_files().items()):
-        deck = read_deck(path)
-        if isinstance(deck, tuple):
-            rows.append({"id": name, "title": "", "problems": len(deck), "path": str(path)})
-        else:
-            exams = ", ".join(paper.exam for paper in deck.papers if paper.exam)
-            rows.append({"id": deck.id, "title": deck.title, "course": deck.course, "exam": exams})
-    if as_json:
-        rows_as_json(rows)
-        return
+    from drill.app.decks import decks
     from drill.cli.screen import Screen
 
-    Screen().table(
-        ("id", "title", "course", "exam"),
-        [
-            (
-                row["id"],
-                row["title"] or f"{row['problems']} problems: drill deck check {row['path']}",
-                row.get("course", ""),
-                row.get("exam", ""),
-            )
-            for row in rows
-        ],
-    )
+    rows = decks()
+    if as_json:
+        print_rows(rows)
+    else:
+        Screen().table(("id", "title", "course", "exam"), [_cells(row) for row in rows])
+
+
+def _cells(row: DeckRow | FaultyDeck) -> tuple[str, str, str, str]:
+    from drill.app.decks import FaultyDeck
+
+    if isinstance(row, FaultyDeck):
+        return row.id, f"{row.problems} problems: drill deck check {row.path}", "", ""
+    return row.id, row.title, row.course, row.exam
 
 
 @app.command()
@@ -105,13 +78,37 @@ def check(
     deck: Annotated[str, typer.Argument(help="A deck's id or file.")], as_json: AsJson = False
 ) -> None:
     """Read a deck, show every problem with its line, and what it covers."""
-    from drill.cli.deck_check import checked, show
+    from drill.app.deck_check import check_deck
+    from drill.cli.screen import Screen
 
-    found = checked(deck)
+    zone = datetime.now().astimezone().tzinfo
+    assert zone is not None
+    found = check_deck(deck, zone)
     if as_json:
-        problems = [problem.as_row() for problem in found.problems]
-        rows_as_json({"problems": problems, "skills": found.skills, "own": found.own})
+        print_rows(found)
     else:
-        show(found)
+        _show(Screen(), found)
     if any(problem.level == "error" for problem in found.problems):
         raise typer.Exit(1)
+
+
+def _show(screen: Screen, found: DeckFindings) -> None:
+    """The problems, then the tables."""
+    from drill.errors import problems_as_text
+
+    screen.line(problems_as_text(found.problems, 1 + len(found.own)))
+    head = ("name", "templates", "marks", "taught", "exam")
+    if found.skills:
+        screen.table(
+            head, [tuple(str(getattr(row, name)) for name in head) for row in found.skills]
+        )
+    if found.own:
+        screen.line()
+        screen.line("Your own questions (every file in the folder is asked, starters too):")
+        rows = [(_short(row.question), row.title, row.state) for row in found.own]
+        screen.table(("question", "title", ""), rows)
+
+
+def _short(id_: str) -> str:
+    """`practical/question` of `own/deck/practical/question`."""
+    return "/".join(id_.split("/")[-2:])

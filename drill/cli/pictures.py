@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from drill.places import bank_dir
+from drill.app.pictures import drawing_of
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
-    from drill.drawings import Drawing
     from drill.model import Graph, Question
 
 _OF_WINDOW = 0.7  # at most; the rest is for the title, what is asked and the answer
@@ -27,7 +26,7 @@ def show_picture(screen: Screen, question: Question) -> None:
     if question.graph is not None:
         _show_graph(screen, question.graph)
         return
-    drawing, words = _drawing(question)
+    drawing, words = drawing_of(question)
     fits = not drawing.exact or drawing.width <= 2 * screen.width
     if screen.plain or not fits or not screen.console.encoding.lower().startswith("utf"):
         screen.line(words)
@@ -64,25 +63,3 @@ def _show_graph(screen: Screen, graph: Graph) -> None:
     else:
         screen.picture(drawn)
     screen.line()
-
-
-def picture_in_words(question: Question) -> str | None:
-    """What stands for the drawing where it cannot be seen; None when there is none.
-
-    Raises:
-        DrillError: the drawing is not there or is no drawing.
-    """
-    if question.graph is not None:
-        from drill.drawings import graph_in_words
-
-        return graph_in_words(question.graph)
-    return _drawing(question)[1] if question.picture or question.scale else None
-
-
-def _drawing(question: Question) -> tuple[Drawing, str]:
-    from drill.drawings import load_picture, scale_drawing, scale_in_words
-
-    if question.scale is not None:
-        return scale_drawing(question.scale), scale_in_words(question.scale)
-    picture = load_picture(question.picture, bank_dir() / "drawings")
-    return picture.drawing, picture.words

@@ -8,24 +8,16 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from drill.cli.common import (
-    At,
-    LearnerCode,
-    Plain,
-    TopicArgument,
-    clock,
-    deck_of,
-    existing_learner,
-    open_bank,
-    open_store,
-)
+from drill.app.context import deck_of, existing_learner, open_bank, open_store
+from drill.cli.common import At, LearnerCode, Plain, TopicArgument, clock
 from drill.errors import DrillError
+from drill.plaintext import counted
 
 if TYPE_CHECKING:
+    from drill.app.context import Learner, Store
     from drill.cli.screen import Screen
     from drill.model import Deck
     from drill.sitting import Sitting
-    from drill.store import Learner, Store
 
 Questions = Annotated[int | None, typer.Option(min=1, help="Stop after so many questions.")]
 Minutes = Annotated[float | None, typer.Option(min=1, help="Stop after so many minutes.")]
@@ -133,7 +125,7 @@ def _greet(screen: Screen, store: Store, sitting: Sitting, who: Learner) -> None
         store.set_setting(who, "greeted", "yes", datetime.now().astimezone())
     if sitting.resumed:
         number = len(sitting.done)
-        so_far = f", after {number} {'question' if number == 1 else 'questions'}" if number else ""
+        so_far = f", after {counted(number, 'question')}" if number else ""
         screen.line(f"Going on where you stopped{so_far}.")
     screen.line("? hint · pass · stop    after a mark: appeal · fix · faulty", style="dim")
 
@@ -174,9 +166,10 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
         screen.line("Stopped. Every answer is kept; drill sit goes on from here.")
         raise typer.Exit(130) from None
     sitting.end(now())
+    from drill.app.sitting_summary import summary
     from drill.cli.sitting_summary import farewell
 
-    farewell(screen, sitting, now(), put)
+    farewell(screen, summary(sitting, now()), put)
 
 
 def _place(sitting: Sitting, example: bool, now: datetime) -> str:
@@ -185,10 +178,8 @@ def _place(sitting: Sitting, example: bool, now: datetime) -> str:
         return f"worked example{_minutes_left(sitting, now)}"
     number = len(sitting.done) + 1
     of = f" of {sitting.goal.questions}" if sitting.goal.questions else ""
-    from drill.cli.sitting_summary import counted
-
     marks, out_of = sitting.marks()
-    so_far = f" · {counted(marks, out_of)} so far" if out_of else ""
+    so_far = f" · {marks} of {counted(out_of, 'mark')} so far" if out_of else ""
     minutes = _minutes_left(sitting, now)
     return f"question {number}{of}{minutes}{so_far}"
 
@@ -206,7 +197,7 @@ def _minutes_left(sitting: Sitting, now: datetime) -> str:
 
 def _more(screen: Screen, sitting: Sitting, now: datetime) -> bool:
     """Today's minutes are spent: offer to go on. When nothing is left to ask, say why instead."""
-    from drill.cli.nothing_to_ask import why_no_more
+    from drill.app.nothing_to_ask import why_no_more
 
     if sitting.planner.choose(now, extra=True) is None:
         screen.line(why_no_more(sitting.planner, now))

@@ -1,17 +1,18 @@
-"""The end of a sitting: marks by skill, what changed for exam day, when to come back."""
+"""The end of a sitting on the screen: marks by skill, exam day, when to come back."""
 
 from __future__ import annotations
 
-from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.cli.nothing_to_ask import in_words, next_day
+from drill.app.nothing_to_ask import in_words
 from drill.cli.views import FEW_ANSWERS, share
+from drill.plaintext import counted
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
+    from drill.app.sitting_summary import Outlook, SittingSummary
     from drill.cli.screen import Screen
-    from drill.planning import Forecast
-    from drill.sitting import Sitting
 
 _TOO_FEW = 10
 """With fewer answers only the range is said. The standard error of a share from n answers, right or
@@ -19,92 +20,64 @@ wrong, is up to 0.5 / sqrt(n): 16 in 100 at ten, more below. A middle figure, or
 miss, would say more about that one question than about the learner."""
 
 
-def farewell(screen: Screen, sitting: Sitting, now: datetime, put: bool = True) -> None:
+def farewell(screen: Screen, found: SittingSummary, put: bool = True) -> None:
     """Say what the sitting brought. A sitting without answers ends in one line.
 
     `put`: a question was put; without one there is only when to come back.
     """
     screen.line()
     screen.rule()
-    if sitting.left_out:
-        number = len(sitting.left_out)
-        some = "1 question was" if number == 1 else f"{number} questions were"
+    if found.left_out:
+        some = counted(found.left_out, "question was", "questions were")
         screen.line(f"{some} left out because of a fault. For an author: drill bank check")
-    if not sitting.done and not put:
-        _come_back(screen, sitting, now)
+    if not found.questions and not put:
+        _come_back(screen, found.next_day)
         return
-    if not sitting.done:
+    if found.outlook is None:
         screen.line("Nothing answered this time; nothing is lost.")
         return
-    marks, of = sitting.marks()
-    minutes = max(1, round(sitting.seconds() / 60))
-    number = len(sitting.done)
     screen.line(
-        f"{number} {'question' if number == 1 else 'questions'}, {counted(marks, of)}, "
-        f"{minutes} {'minute' if minutes == 1 else 'minutes'}.",
+        f"{counted(found.questions, 'question')}, {of_marks(found.marks, found.of)}, "
+        f"{counted(found.minutes, 'minute')}.",
         style="bold",
     )
-    own, own_of = sitting.own_marks()
-    if own_of:
-        screen.line(f"Besides, decided by you and counted apart: {counted(own, own_of)}.")
-    _by_skill(screen, sitting, now)
-    _forecast(screen, sitting, now)
-    _come_back(screen, sitting, now)
-
-
-def counted(marks: int, of: int) -> str:
-    """As "0 of 1 mark", "3 of 4 marks"."""
-    return f"{marks} of {of} {'mark' if of == 1 else 'marks'}"
-
-
-def _by_skill(screen: Screen, sitting: Sitting, now: datetime) -> None:
-    earned: dict[str, list[int]] = {}
-    for asked in sitting.done:
-        for part in asked.question.parts:
-            shares = asked.shares(part.id) if part.id in asked.marks else None
-            if shares is not None and shares.of:
-                total = earned.setdefault(part.skill, [0, 0])
-                total[0] += shares.marks
-                total[1] += shares.of
-    says, states = sitting.bank.skills(), sitting.states(now)
-    rows = []
-    for skill, (marks, of) in sorted(earned.items()):
-        name = says[skill].says if skill in says else skill
-        rows.append((name, f"{marks} of {of}", states.get(skill, "")))
+    if found.own_of:
+        own = of_marks(found.own, found.own_of)
+        screen.line(f"Besides, decided by you and counted apart: {own}.")
+    rows = [(row.name, f"{row.marks} of {row.of}", row.state) for row in found.skills]
     screen.table(("skill", "marks", "now"), rows)
     screen.line()
+    screen.line(_outlook(found.outlook))
+    _come_back(screen, found.next_day)
 
 
-def _forecast(screen: Screen, sitting: Sitting, now: datetime) -> None:
-    before, after = sitting.forecasts(now)
-    day = "on exam day" if sitting.planner.exam else "in four weeks"
-    answers = sitting.planner.memory.answers()
-    said = _range(after, day) if answers < _TOO_FEW else _expected(before, after, day, answers)
-    screen.line(said)
+def of_marks(marks: int, of: int) -> str:
+    """As "0 of 1 mark", "3 of 4 marks"."""
+    return f"{marks} of {counted(of, 'mark')}"
 
 
-def _range(after: Forecast, day: str) -> str:
-    low, high = share(after.low), share(after.high)
-    return f"Too few answers yet to say much: between {low} and {high} of the marks {day}."
-
-
-def _expected(before: Forecast, after: Forecast, day: str, answers: int) -> str:
-    moved = round(100 * after.expected) - round(100 * before.expected)
-    early = answers < FEW_ANSWERS
-    if early:
-        moved = 0  # what was thought before rested on next to nothing
-    change = (
-        f", {abs(moved)} {'more' if moved > 0 else 'less'} than thought before" if moved else ""
-    )
+def _outlook(found: Outlook) -> str:
+    day = "on exam day" if found.exam else "in four weeks"
+    low, high = share(found.low), share(found.high)
+    if found.answers < _TOO_FEW:
+        return f"Too few answers yet to say much: between {low} and {high} of the marks {day}."
+    early = found.answers < FEW_ANSWERS
     return (
-        f"If you keep to the plan, expect about {share(after.expected)} of the marks {day}"
-        f"{change}. It could be anything from {share(after.low)} to {share(after.high)}"
+        f"If you keep to the plan, expect about {share(found.expected)} of the marks {day}"
+        f"{'' if early else _change(found)}. It could be anything from {low} to {high}"
         f"{', and the next sittings can still move it much' if early else ''}."
     )
 
 
-def _come_back(screen: Screen, sitting: Sitting, now: datetime) -> None:
-    day = next_day(sitting.planner, now)
+def _change(found: Outlook) -> str:
+    """Said only when what was thought before rested on more than next to nothing."""
+    moved = round(100 * found.expected) - round(100 * found.before)
+    if not moved:
+        return ""
+    return f", {abs(moved)} {'more' if moved > 0 else 'less'} than thought before"
+
+
+def _come_back(screen: Screen, day: datetime | None) -> None:
     if day is None:
         screen.line("Nothing more is worth asking in the next four weeks. Well kept up.")
     else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from drill.model import ChoiceKey, LevelsKey, NumberKey, OrderKey, TableKey
+from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
@@ -25,7 +25,7 @@ _TOLD_BY_THE_MARK = ("choice", "order")
 
 def marks_in_words(marks: int) -> str:
     """`[1 mark]`, `[3 marks]`: as on a printed paper."""
-    return f"[{marks} mark]" if marks == 1 else f"[{marks} marks]"
+    return f"[{counted(marks, 'mark')}]"
 
 
 def share(value: float) -> str:
@@ -81,6 +81,8 @@ def show_part(screen: Screen, part: Part, alone: bool) -> None:
 
 
 def _lettered(part: Part) -> list[tuple[str, str]]:
+    from drill.model import ChoiceKey, OrderKey
+
     if isinstance(part.key, ChoiceKey):
         return [(option.letter, option.text) for option in part.key.options]
     if isinstance(part.key, OrderKey):
@@ -90,6 +92,8 @@ def _lettered(part: Part) -> list[tuple[str, str]]:
 
 def how_to_answer(part: Part) -> str:
     """The few words before the answer line."""
+    from drill.model import ChoiceKey, LevelsKey, NumberKey, OrderKey, TableKey
+
     key = part.key
     if isinstance(key, ChoiceKey):
         return "letters" if key.several else "letter"
@@ -112,7 +116,7 @@ def show_mark(screen: Screen, part: Part, mark: Mark) -> None:
     if mark.self_marked:
         screen.line(mark.says)
         return
-    screen.line(f"{mark.marks} of {_marks(mark.of)}", style="bold")
+    screen.line(f"{mark.marks} of {counted(mark.of, 'mark')}", style="bold")
     pointwise = part.kind == "written"
     if mark.says and not (pointwise and mark.points):
         screen.line(mark.says)
@@ -125,10 +129,6 @@ def show_mark(screen: Screen, part: Part, mark: Mark) -> None:
         screen.item(_verdict(point.marks, point.of, point.unsure), words + because)
 
 
-def _marks(number: int) -> str:
-    return f"{number} mark" if number == 1 else f"{number} marks"
-
-
 def _verdict(marks: int, of: int, unsure: bool) -> str:
     if unsure:
         return "not sure"
@@ -139,6 +139,8 @@ def _verdict(marks: int, of: int, unsure: bool) -> str:
 
 def show_levels(screen: Screen, part: Part, typed: str) -> None:
     """What each level looks like, an exemplar, and what the learner wrote."""
+    from drill.model import LevelsKey
+
     key = part.key
     assert isinstance(key, LevelsKey)
     lows = [*(top + 1 for top, _ in key.levels[1:]), 1]

@@ -2,27 +2,19 @@
 
 from __future__ import annotations
 
-from datetime import datetime
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from drill.cli.common import (
-    AsJson,
-    At,
-    Plain,
-    clock,
-    deck_of,
-    existing_learner,
-    open_bank,
-    open_store,
-    rows_as_json,
-)
+from drill.app.context import deck_of, existing_learner, open_bank, open_store
+from drill.cli.common import AsJson, At, Plain, clock, print_rows
 from drill.cli.views import share
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from drill.app.weak import WeakArea
     from drill.cli.screen import Screen
-    from drill.store import Learner, Store
 
 Who = Annotated[str, typer.Argument(help="A learner's code; left out: the one who sat last.")]
 Deck = Annotated[str, typer.Option("--deck", help="The topic deck whose exam counts.")]
@@ -36,34 +28,20 @@ def weak(
     Each skill: marks, attempts, days, state, why (never known, forgotten, slip), and a slip that
     came back with two answers as they were typed.
     """
+    from drill.app.weak import weak_areas
     from drill.cli.screen import Screen
 
-    now = clock(at)
     with open_store() as store:
         who = existing_learner(store, learner)
-        rows = rows_of(store, who, deck, now)
+        chosen = deck_of(store, who, deck)
+        rows = weak_areas(store, open_bank(chosen), chosen, who, clock(at))
     if as_json:
-        rows_as_json(rows)
+        print_rows(rows)
     else:
         _show(Screen(plain), who.code, rows)
 
 
-def rows_of(store: Store, who: Learner, deck_name: str, now: datetime) -> list[dict[str, Any]]:
-    """The rows of the report for one learner."""
-    from drill.reports import weak_rows
-    from drill.sitting import learners_planner, parts_of_versions, skills_of_versions, states
-
-    deck = deck_of(store, who, deck_name)
-    bank = open_bank(deck)
-    askings = store.askings(who)
-    names = {skill.id: skill.says for skill in bank.skills().values()}
-    planner = learners_planner(store, bank, deck, who, now)
-    parts = parts_of_versions(store, askings)
-    words = states(askings, parts, planner, now)
-    return weak_rows(askings, skills_of_versions(parts), planner, names, words, now)
-
-
-def _show(screen: Screen, code: str, rows: list[dict[str, Any]]) -> None:
+def _show(screen: Screen, code: str, rows: Sequence[WeakArea]) -> None:
     screen.line(f"Where {code} loses marks", style="bold")
     screen.rule()
     if not rows:
@@ -74,30 +52,29 @@ def _show(screen: Screen, code: str, rows: list[dict[str, Any]]) -> None:
         head,
         [
             (
-                row["name"],
-                f"{row['marks']} of {row['of']}",
-                str(row["attempts"]),
-                str(row["days"]),
-                row["state"],
-                share(row["exam_share"]),
-                f"{row['marks_to_win']:.1f}",
-                row["why"],
+                row.name,
+                f"{row.marks} of {row.of}",
+                str(row.attempts),
+                str(row.days),
+                row.state,
+                share(row.exam_share),
+                f"{row.marks_to_win:.1f}",
+                row.why,
             )
             for row in rows
         ],
     )
-    own = [(row["name"], f"{row['own_marks']} of {row['own_of']}") for row in rows if row["own_of"]]
+    own = [(row.name, f"{row.own_marks} of {row.own_of}") for row in rows if row.own_of]
     if own:
         screen.line()
         screen.line("Decided by the learner, counted in no figure above:")
         for name, marks in own:
             screen.item(marks, name)
     for row in rows:
-        for slip in row["slips"]:
+        for slip in row.slips:
             screen.line()
             screen.line(
-                f"{row['name']}: {slip['slip'].replace('-', ' ')}, "
-                f"{slip['times']} times in {slip['attempts']}"
+                f"{row.name}: {slip.slip.replace('-', ' ')}, {slip.times} times in {slip.attempts}"
             )
-            for example in slip["examples"]:
-                screen.item(example["date"], f"“{example['typed']}”  {example['template']}")
+            for example in slip.examples:
+                screen.item(example.date, f"“{example.typed}”  {example.template}")

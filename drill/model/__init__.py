@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from drill.model.deck import Deck, Paper, Practical, Skill, Topic
+from drill.model.deck import COURSES, SIDES, Deck, Paper, Practical, Skill, Topic
 from drill.model.mark import Mark, PointMark, Shares
 from drill.model.question import (
     Chain,
@@ -57,6 +57,8 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
+    "COURSES",
+    "SIDES",
     "Axis",
     "AxisSpec",
     "Chain",

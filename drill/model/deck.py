@@ -7,6 +7,15 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import NamedTuple
 
+COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
+"""What a deck or a template may name as its course."""
+
+SIDES = (
+    "apparatus", "method", "reasons", "variables", "hazards", "observations", "calculation",
+    "data", "evaluating",
+)  # fmt: skip
+"""Sides of a practical that a template may be about."""
+
 
 class Skill(NamedTuple):
     """`needs` are the skills underneath it; `says` is how a student's screen names it.

@@ -30,8 +30,8 @@ _ONE = """
 import io, sys
 from time import process_time
 from rich.console import Console
-from drill.cli.ask import question_of
-from drill.cli.common import open_bank
+from drill.app.ask import question_of
+from drill.app.context import open_bank
 from drill.cli.screen import Screen
 from drill.cli import views
 question = question_of(open_bank(), sys.argv[1], 3)

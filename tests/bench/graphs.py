@@ -19,8 +19,8 @@ _START = """
 import io, os, sys, time
 began = time.perf_counter()
 from rich.console import Console
-from drill.cli.ask import question_of
-from drill.cli.common import open_bank
+from drill.app.ask import question_of
+from drill.app.context import open_bank
 from drill.cli.screen import Screen
 from drill.cli.views import show_question
 out = io.TextIOWrapper(io.BytesIO(), "utf-8")

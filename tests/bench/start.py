@@ -17,8 +17,8 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 from pathlib import Path
 
+from drill.app.context import deck_of, open_bank
 from drill.bank import Bank
-from drill.cli.common import deck_of, open_bank
 from drill.generate.draws.stream import choose
 from drill.model import Deck
 from drill.sitting import Goal, Sitting, history, learners_planner

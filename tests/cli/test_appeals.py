@@ -184,28 +184,26 @@ def test_erasing_a_learner_takes_the_settled_answers_along(home: Path) -> None:
 def test_marking_again_shows_first_and_stores_when_told(home: Path) -> None:
     right = "so that all of the acid reacts and the salt is pure with no acid left in it"
     answered(home, typed=right)
-    shown = drill("appeals", "remark", TEMPLATE).output
+    shown = drill("regrade", TEMPLATE).output
     assert "1 answer marked again, 1 would change." in shown
     assert "0 → 2 of 2" in shown
     assert mark_in_force(home).mark.marks == 0
-    assert "1 changed" in drill("appeals", "remark", "--yes", *LATER).output
+    assert "1 changed" in drill("regrade", "--yes", *LATER).output
     verdict = mark_in_force(home)
     assert (verdict.by, verdict.mark.marks) == ("engine", 2)
     assert verdict.marker != "1+old"
-    assert "0 would change" in drill("appeals", "remark").output
+    assert "0 would change" in drill("regrade").output
 
 
 def test_a_teachers_mark_stands_when_marking_again(home: Path) -> None:
     right = "so that all of the acid reacts and the salt is pure with no acid left in it"
     id = answered(home, typed=right, appeal="look again")
     drill("appeals", "settle", id, "--points", "acid-used-up=0,pure-product=1")
-    assert (
-        "0 answers marked again, 0 changed." in drill("appeals", "remark", "--yes", *LATER).output
-    )
+    assert "0 answers marked again, 0 changed." in drill("regrade", "--yes", *LATER).output
     assert mark_in_force(home).mark.marks == 1
 
 
 def test_marking_again_without_a_change_changes_nothing(home: Path) -> None:
     answered(home, stored=None)
-    row = json.loads(drill("appeals", "remark", "--json").output)
+    row = json.loads(drill("regrade", "--json").output)
     assert row == {"looked_at": 1, "left": 0, "stored": False, "changes": []}

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from drill.cli.bank import template_files
+from drill.app.bank_check import template_files
 from drill.places import bank_dir
 from tests.common.desk import drill
 

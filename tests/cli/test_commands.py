@@ -37,13 +37,17 @@ def test_plan_refuses_what_is_no_date() -> None:
 
 
 def test_weak_names_a_slip_that_came_back_with_answers_as_typed(home: Path) -> None:
-    from drill.cli.weak import rows_of
+    from drill.app.context import deck_of, open_bank
+    from drill.app.rows import plain
+    from drill.app.weak import weak_areas
     from drill.store import Store
     from tests.common.history import slipped_twice
 
     now = slipped_twice(home)
     with Store.open(home / "drill.db") as store:
-        rows = rows_of(store, store.learners()[0], "", now)
+        who = store.learners()[0]
+        deck = deck_of(store, who, "")
+        rows = plain(weak_areas(store, open_bank(deck), deck, who, now))
     row = next(row for row in rows if row["skill"] == "calc.mass-by-difference")
     assert row["why"] == "slip"
     (slip,) = row["slips"]
@@ -117,7 +121,7 @@ def test_data_export_backup_and_verify(tmp_path: Path) -> None:
     out = tmp_path / "mine.jsonl"
     assert drill("data", "export", "--out", str(out)).exit_code == 0
     assert all(json.loads(line) for line in out.read_text(encoding="utf-8").splitlines())
-    assert drill("data", "export", "--form", "csv").output.count("\n") >= 2
+    assert drill("data", "export", "--format", "csv").output.count("\n") >= 2
     assert drill("data", "backup", str(tmp_path / "safe"), *AT).exit_code == 0
     assert list((tmp_path / "safe").iterdir())
     verified = drill("data", "verify")
@@ -174,3 +178,12 @@ def test_a_starter_goes_to_a_file_and_never_over_one(tmp_path: Path) -> None:
     path.write_text("mine", encoding="utf-8")
     again = drill("bank", "new", "name", "--out", str(path))
     assert (again.exit_code, path.read_text("utf-8")) == (1, "mine")
+
+
+def test_the_version_and_short_help_are_told() -> None:
+    from drill import __version__
+
+    assert drill("--version").output == f"drill {__version__}\n"
+    for command in ((), ("bank",), ("bank", "list"), ("sit",)):
+        assert drill(*command, "-h").output == drill(*command, "--help").output
+        assert "Usage:" in drill(*command, "-h").output

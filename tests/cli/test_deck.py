@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from drill.app.dates import date_of
 from drill.bank import new_template, read_deck
-from drill.cli.dates import date_of
 from drill.model import Deck
 from tests.common.desk import drill
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from drill.cli.nothing_to_ask import why_no_more
+from drill.app.nothing_to_ask import why_no_more
 from drill.planning import Planner, SkillPlan
 from tests.common.desk import drill
 from tests.common.history import only_question, spend_two_minutes

@@ -42,3 +42,21 @@ def test_help_loads_no_command_s_work() -> None:
     )
     result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
     assert result.stdout.strip() == "[]", result.stderr
+
+
+_HELP = """
+import io, sys
+sys.argv, out, sys.stdout = ["drill", "--help"], sys.stdout, io.StringIO()
+from drill.cli import run
+try:
+    run()
+except SystemExit:
+    pass
+heavy = ("drill.quantities", "drill.model", "rich")
+print([name for name in sys.modules if name.startswith(heavy)], file=out)
+"""
+
+
+def test_help_loads_neither_quantities_nor_a_screen() -> None:
+    result = subprocess.run([sys.executable, "-c", _HELP], capture_output=True, text=True)
+    assert result.stdout.strip() == "[]", result.stderr

@@ -10,8 +10,8 @@ import sys
 import pytest
 from rich.console import Console
 
-from drill.cli.ask import question_of
-from drill.cli.common import open_bank
+from drill.app.ask import question_of
+from drill.app.context import open_bank
 from drill.cli.screen import Screen
 from drill.cli.views import show_part, show_question
 from tests.common.desk import drill

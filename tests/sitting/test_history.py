@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from drill.app.context import deck_of, open_bank
 from drill.bank import Bank
-from drill.cli.common import deck_of, open_bank
 from drill.generate.draws.stream import choose
 from drill.planning import lessons
 from drill.sitting import Goal, Sitting, history

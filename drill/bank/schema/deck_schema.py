@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from drill.bank.schema.fields import Field
-from drill.bank.schema.template_schema import COURSES
+from drill.model import COURSES
 
 DECK = (
     Field("format", "whole", "Which version of these rules the file follows; always the first "

@@ -6,22 +6,16 @@ Words are for a teacher who has never programmed. Each example is read by a test
 from __future__ import annotations
 
 from drill.bank.schema.fields import Field
+from drill.model import COURSES, SIDES
 
 FORMAT = 1
 
-COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
 
 # common practice in papers at 16, no source
 COMMAND_WORDS = (
     "name", "give", "state", "identify", "choose", "describe", "explain", "suggest", "calculate",
     "determine", "show that", "compare", "evaluate", "justify", "plan", "predict", "sketch",
     "label", "complete", "plot",
-)  # fmt: skip
-
-# What a practical can be asked about; our own list
-SIDES = (
-    "apparatus", "method", "reasons", "variables", "hazards", "observations", "calculation",
-    "data", "evaluating",
 )  # fmt: skip
 
 TEMPLATE = (

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from drill.app.coverage import covered_practicals, covered_skills
 from drill.bank import Bank, Entry
-from drill.bank.coverage import by_practical, by_skill
 from drill.bank.reference.facts import read_facts
 from drill.places import bank_dir
 
@@ -19,18 +19,18 @@ def entry(name: str, side: str, *kinds: str) -> Entry:
 def test_a_practical_tells_what_it_wants() -> None:
     some = [entry(f"a-{n}", "method", "order", "written") for n in range(12)]
     rest = [entry(f"b-{n}", "data", "levels") for n in range(4)]
-    row, empty = by_practical([*some, *rest], ["ions", "measure"])
-    assert (row["templates"], row["method"], row["data"]) == (16, 12, 4)
-    assert row["thin"] == ["5 more sides", "too much of method"]
-    assert empty["thin"] == ["15 more templates"]
+    row, empty = covered_practicals([*some, *rest], ["ions", "measure"])
+    assert (row.templates, row.method, row.data) == (16, 12, 4)
+    assert row.thin == ("5 more sides", "too much of method")
+    assert empty.thin == ("15 more templates",)
 
 
 def test_a_retired_question_covers_nothing() -> None:
     old = Entry("ions/x", "", practical="ions", ok=True, retired=True, part_skills=("ions.tests",))
-    (row,) = by_practical([old], ["ions"])
-    (skill,) = by_skill([old, entry("y", "data", "name")], ["ions.tests"])
-    assert row["templates"] == 0
-    assert (skill["templates"], skill["separate higher"], skill["combined higher"]) == (1, 1, 0)
+    (row,) = covered_practicals([old], ["ions"])
+    (skill,) = covered_skills([old, entry("y", "data", "name")], ["ions.tests"])
+    assert row.templates == 0
+    assert (skill.templates, skill.separate_higher, skill.combined_higher) == (1, 1, 0)
 
 
 def test_every_shipped_question_says_its_side_and_object() -> None:

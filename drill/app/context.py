@@ -1,0 +1,140 @@
+"""What a use case works on: the opened store, the bank, a topic deck and a learner of this place.
+
+The one module that knows which files they are. A command enters `open_store()` and hands store and
+bank on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drill.errors import DrillError, Problem
+from drill.places import bank_dir, data_dir, demo_decks_dir
+
+if TYPE_CHECKING:
+    from drill.bank import Bank
+    from drill.model import Deck
+    from drill.store import Learner, Store
+
+__all__ = [
+    "FIRST_DECK",
+    "Bank",
+    "Learner",
+    "Store",
+    "deck_file",
+    "deck_files",
+    "deck_of",
+    "existing_learner",
+    "find_deck",
+    "listed",
+    "open_bank",
+    "open_bank_of_all",
+    "open_store",
+]
+
+FIRST_DECK = "first-steps"
+
+
+def open_store() -> Store:
+    """The store in the data folder; it is made when it is not there."""
+    from drill.store import Store
+
+    return Store.open(data_dir() / "drill.db")
+
+
+def open_bank(*decks: Deck) -> Bank:
+    """The shipped bank, with the own questions of those decks that name a folder of them."""
+    from drill.bank import Bank
+
+    own = tuple((deck.id, Path(deck.path).parent / deck.own) for deck in decks if deck.own)
+    return Bank.open(bank_dir(), cache=data_dir() / "bank-index.json", own=own)
+
+
+def open_bank_of_all(store: Store, *names: str) -> Bank:
+    """The bank with the own questions of every deck known here.
+
+    Known are the decks in the data folder, those that learners of this store use, and `names`.
+
+    Raises:
+        DrillError: a deck in `names` is not there or has problems; others are passed over.
+    """
+    wanted = {deck.path: deck for deck in map(find_deck, names)}
+    used = {store.setting(learner, "deck") for learner in store.learners()}
+    for name in sorted({*deck_files(), *filter(None, used)}):
+        try:
+            deck = find_deck(name)
+        except DrillError:
+            continue
+        wanted.setdefault(deck.path, deck)
+    return open_bank(*wanted.values())
+
+
+def deck_files() -> dict[str, Path]:
+    """`{id: file}` of the decks in the data folder and of the shipped demo decks."""
+    folders = (demo_decks_dir(), data_dir() / "decks")
+    return {path.stem: path for folder in folders for path in sorted(folder.glob("*.toml"))}
+
+
+def deck_file(name: str) -> Path:
+    """The file of a deck, by id or as the file itself.
+
+    Raises:
+        DrillError: there is none.
+    """
+    path, known = Path(name), deck_files()
+    if path.is_file() and (path.suffix == ".toml" or name not in known):
+        return path
+    if name not in known:
+        raise DrillError(f'no topic deck "{name}". There are: {", ".join(sorted(known))}.')
+    return known[name]
+
+
+def find_deck(name: str) -> Deck:
+    """The deck with that id or file.
+
+    Raises:
+        DrillError: there is none, or its file has problems (all of them are listed).
+    """
+    from drill.bank import read_deck
+
+    deck = read_deck(deck_file(name))
+    if isinstance(deck, tuple):
+        raise DrillError(listed(deck))
+    return deck
+
+
+def listed(problems: Iterable[Problem]) -> str:
+    """Problems a line each, in order of place."""
+    return "\n".join(str(problem) for problem in sorted(problems))
+
+
+def existing_learner(store: Store, code: str) -> Learner:
+    """The learner with that code; without a code the only one, or the one who sat last.
+
+    Raises:
+        DrillError: nobody has that code, or nobody is here yet.
+    """
+    learners = store.learners()
+    if code:
+        for learner in learners:
+            if learner.code.casefold() == code.casefold():
+                return learner
+        names = ", ".join(sorted(learner.code for learner in learners)) or "nobody yet"
+        raise DrillError(f'no learner "{code}" here. There is: {names}.')
+    if not learners:
+        raise DrillError("nobody has practised here yet. Start with: drill sit")
+    last = store.setting(None, "last learner")
+    return next((who for who in learners if who.code == last), learners[0])
+
+
+def deck_of(store: Store, learner: Learner, name: str) -> Deck:
+    """The deck named, else the one this learner used last, else the one for first steps."""
+    chosen = name or store.setting(learner, "deck") or FIRST_DECK
+    try:
+        return find_deck(chosen)
+    except DrillError:
+        if name:
+            raise
+        return find_deck(FIRST_DECK)

@@ -1,0 +1,97 @@
+"""Topic decks: those that are here, and writing a new one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from drill.app.context import deck_files, listed
+from drill.errors import DrillError
+
+
+@dataclass(frozen=True)
+class DeckRow:
+    """A deck that can be used; `exam` lists its papers' dates."""
+
+    id: str
+    title: str
+    course: str
+    exam: str
+
+
+@dataclass(frozen=True)
+class FaultyDeck:
+    """A deck whose file has problems, under the file's name."""
+
+    id: str
+    title: str
+    problems: int
+    path: str
+
+
+def decks() -> list[DeckRow | FaultyDeck]:
+    """Every deck in the data folder and every demonstration deck."""
+    return [_row(name, path) for name, path in sorted(deck_files().items())]
+
+
+def _row(name: str, path: Path) -> DeckRow | FaultyDeck:
+    from drill.bank import read_deck
+
+    deck = read_deck(path)
+    if isinstance(deck, tuple):
+        return FaultyDeck(name, "", len(deck), str(path))
+    exams = ", ".join(paper.exam for paper in deck.papers if paper.exam)
+    return DeckRow(deck.id, deck.title, deck.course, exams)
+
+
+@dataclass(frozen=True)
+class NewDeck:
+    """All that a new deck is written from; `exam` is an ISO date or ""."""
+
+    path: Path
+    title: str
+    course: str
+    exam: str
+    practicals: Sequence[str]
+    minutes: int
+
+
+def write_deck(wanted: NewDeck) -> None:
+    """Write a deck's file, with comments.
+
+    Raises:
+        DrillError: the file is there or cannot be written, or (then it is taken away) is no deck.
+    """
+    from drill.bank import new_deck, read_deck
+
+    text = new_deck(
+        title=wanted.title,
+        id=id_from(wanted.title),
+        course=wanted.course,
+        minutes=wanted.minutes,
+        exam=wanted.exam,
+        practicals=wanted.practicals,
+    )
+    _write(wanted.path, text)
+    problems = read_deck(wanted.path)
+    if isinstance(problems, tuple):
+        wanted.path.unlink()
+        raise DrillError(listed(problems))
+
+
+def id_from(title: str) -> str:
+    """Small letters and digits with - between words, for the deck and its file."""
+    letters = "".join(
+        sign if sign.isascii() and sign.isalnum() else "-" for sign in title.casefold()
+    )
+    return "-".join(part for part in letters.split("-") if part)[:40].strip("-") or "deck"
+
+
+def _write(path: Path, text: str) -> None:
+    """Write a file that is not there yet."""
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(text)
+    except OSError as error:
+        raise DrillError(f"{path} cannot be written: {error.strerror}.") from None

@@ -1,0 +1,38 @@
+"""The drawing that belongs to a question, and the words that stand for it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from drill.places import bank_dir
+
+if TYPE_CHECKING:
+    from drill.drawings import Drawing
+    from drill.model import Question
+
+
+def drawing_of(question: Question) -> tuple[Drawing, str]:
+    """The scale or picture of a question that has one, and the same in words.
+
+    Raises:
+        DrillError: the drawing is not there or is no drawing.
+    """
+    from drill.drawings import load_picture, scale_drawing, scale_in_words
+
+    if question.scale is not None:
+        return scale_drawing(question.scale), scale_in_words(question.scale)
+    picture = load_picture(question.picture, bank_dir() / "drawings")
+    return picture.drawing, picture.words
+
+
+def picture_in_words(question: Question) -> str | None:
+    """What stands for the drawing where it cannot be seen; None when there is none.
+
+    Raises:
+        DrillError: the drawing is not there or is no drawing.
+    """
+    if question.graph is not None:
+        from drill.drawings import graph_in_words
+
+        return graph_in_words(question.graph)
+    return drawing_of(question)[1] if question.picture or question.scale else None

@@ -1,0 +1,122 @@
+"""What `--json` prints has exactly the fields of the use case's rows, of their types."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from pathlib import Path
+from types import NoneType, UnionType
+from typing import Any, Union, get_args, get_origin, get_type_hints
+
+import pytest
+
+from drill.app.appeals import Appeal
+from drill.app.ask import AskedQuestion
+from drill.app.bank_check import BankFindings
+from drill.app.bank_list import TemplateRow
+from drill.app.coverage import CoveredPractical, CoveredSkill
+from drill.app.data import Verified
+from drill.app.deck_check import DeckFindings
+from drill.app.decks import DeckRow, FaultyDeck
+from drill.app.learners import LearnerRow
+from drill.app.mark import BadLine, QuestionMark
+from drill.app.plan import PlanFigures
+from drill.app.regrade import Regraded
+from drill.app.weak import WeakArea
+from drill.errors import Problem
+from tests.cli.test_appeals import answered
+from tests.common.desk import drill
+from tests.common.history import slipped_twice
+
+ROWS: dict[tuple[str, ...], Any] = {
+    ("weak",): list[WeakArea],
+    ("plan",): PlanFigures,
+    ("appeals",): list[Appeal],
+    ("regrade",): Regraded,
+    ("ask", "salts/percentage-yield"): AskedQuestion,
+    ("ask", "titration/concordant-table"): AskedQuestion,
+    ("ask", "salts/order-crystals"): AskedQuestion,
+    ("deck", "list"): list[DeckRow | FaultyDeck],
+    ("deck", "check", "first-steps"): DeckFindings,
+    ("deck", "check", "bad"): DeckFindings,
+    ("bank", "list"): list[TemplateRow],
+    ("bank", "cover"): list[CoveredPractical | CoveredSkill],
+    ("bank", "check", "salts/why-excess", "--seeds", "2", "--jobs", "1"): BankFindings,
+    ("learner", "list"): list[LearnerRow],
+    ("data", "verify"): Verified,
+}
+
+
+def misfit(value: Any, wanted: Any) -> str:
+    """Where a JSON value is not what the type says; "" when it is."""
+    origin = get_origin(wanted)
+    if origin in (Union, UnionType):
+        said = [misfit(value, one) for one in get_args(wanted)]
+        return "" if "" in said else " or ".join(said)
+    if wanted is Problem:
+        return "" if set(value) == {one.name for one in fields(Problem)} else f"{value!r}"
+    if is_dataclass(wanted):
+        return _misfit_row(value, wanted)
+    if origin in (list, tuple):
+        wrong = "" if isinstance(value, list) else f"{value!r} is no list"
+        return wrong or next(filter(None, (misfit(v, get_args(wanted)[0]) for v in value)), "")
+    if origin is Mapping:
+        return next(filter(None, (misfit(v, get_args(wanted)[1]) for v in value.values())), "")
+    kinds = (int, float) if wanted is float else (NoneType if wanted is None else wanted,)
+    right = isinstance(value, kinds) and (wanted is bool or not isinstance(value, bool))
+    return "" if right else f"{value!r} is no {wanted}"
+
+
+def _misfit_row(value: Any, wanted: Any) -> str:
+    types = get_type_hints(wanted)
+    types = {one.metadata.get("name", one.name): (one, types[one.name]) for one in fields(wanted)}
+    needed = [name for name, (one, _) in types.items() if not one.metadata.get("optional")]
+    if not isinstance(value, dict) or [name for name in value if name in needed] != needed:
+        return f"{value!r} is no {wanted.__name__}"
+    if unknown := set(value) - set(types):
+        return f"{unknown} are no fields of {wanted.__name__}"
+    wrong = (misfit(inner, types[name][1]) for name, inner in value.items())
+    return next((f"{wanted.__name__}: {one}" for one in wrong if one), "")
+
+
+@pytest.fixture
+def practised(home: Path) -> None:
+    """A slip that came back, a contested mark, a deck with a fault."""
+    slipped_twice(home)
+    answered(home, appeal="used up is the same")
+    (home / "decks").mkdir()
+    bad = 'format = 1\nid = "bad"\ntitle = "T"\nminuts_a_day = 3\n'
+    (home / "decks" / "bad.toml").write_text(bad, encoding="utf-8")
+
+
+@pytest.mark.usefixtures("practised")
+@pytest.mark.parametrize("command", ROWS, ids=" ".join)
+def test_json_has_the_fields_of_the_rows(command: tuple[str, ...]) -> None:
+    result = drill(*command, "--json")
+    value = json.loads(result.output)
+    assert value
+    assert misfit(value, ROWS[command]) == ""
+
+
+def test_each_line_of_mark_is_a_row() -> None:
+    asked = '{"template": "salts/percentage-yield", "seed": 7, "answers": {"a": "4.12 g"}}'
+    marked, bad = map(json.loads, drill("mark", typed=[asked, "[]"]).output.splitlines()[:2])
+    assert misfit(marked, QuestionMark) == ""
+    assert misfit(bad, BadLine) == ""
+
+
+def test_a_field_missing_or_of_another_type_is_noticed() -> None:
+    right = {"code": "ada", "since": "2027-01-12"}
+    assert misfit([right], list[LearnerRow]) == ""
+    assert misfit([{"code": "ada"}], list[LearnerRow])
+    assert misfit([right | {"more": 1}], list[LearnerRow])
+    assert misfit([right | {"since": 3}], list[LearnerRow])
+
+
+def test_every_command_with_json_is_held_to_its_rows() -> None:
+    from tests.test_docs import leaves
+
+    held = {" ".join(command[:2]) for command in ROWS} | {command[0] for command in ROWS}
+    told = {name for name, leaf in leaves() if any("--json" in one.opts for one in leaf.params)}
+    assert told - held == {"mark"}
