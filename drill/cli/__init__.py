@@ -13,5 +13,7 @@ def run() -> None:
     gc.set_threshold(100_000, 20, 20)
     from drill.cli.app import app
     from drill.cli.failures import guarded
+    from drill.cli.streams import fit_streams
 
+    fit_streams()
     guarded(app)

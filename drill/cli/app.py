@@ -47,3 +47,6 @@ def drill(
     ] = False,
 ) -> None:
     """Spaced practice for practical-skills exam questions in school science."""
+    from drill.cli.streams import fit_streams
+
+    fit_streams()

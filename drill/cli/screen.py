@@ -20,7 +20,8 @@ from drill.plaintext import harmless
 if TYPE_CHECKING:
     from rich.console import Console
 
-WIDEST = 88
+WIDEST, NARROWEST = 88, 20
+"""Columns; a terminal that says it has fewer, as COLUMNS=0 does, is not believed."""
 
 
 def _fitting(widths: Sequence[int], room: int) -> list[int]:
@@ -45,7 +46,7 @@ class Screen:
             soft_wrap=True,
             no_color=plain or bool(os.environ.get("NO_COLOR")),
         )
-        self.width = min(WIDEST, self.console.width)
+        self.width = min(WIDEST, max(NARROWEST, self.console.width))
 
     def line(self, text: str = "", style: str = "", indent: int = 0) -> None:
         """One paragraph, wrapped; line ends in `text` are kept."""
@@ -125,6 +126,8 @@ class Screen:
 
     def ask(self, prompt: str) -> str:
         """One typed line, without its end. EOFError when the terminal has gone."""
+        if sys.stdin is None:  # closed before we began
+            raise EOFError
         if sys.stdin.isatty():
             with contextlib.suppress(ImportError):
                 importlib.import_module("readline")  # arrow keys and corrections while typing

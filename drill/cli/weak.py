@@ -31,7 +31,7 @@ def weak(
     from drill.app.weak import weak_areas
     from drill.cli.screen import Screen
 
-    with open_store() as store:
+    with open_store(reading=True) as store:
         who = existing_learner(store, learner)
         chosen = deck_of(store, who, deck)
         rows = weak_areas(store, open_bank(chosen), chosen, who, clock(at))

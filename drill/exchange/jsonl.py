@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import datetime
-from typing import NamedTuple, TextIO
+from typing import BinaryIO, NamedTuple, TextIO
 
-from drill.exchange.reading import Foreign, told
+from drill.exchange.reading import LONGEST_LINE, Foreign, told
 from drill.exchange.telling import statements
 from drill.store import Arrival, Learner, Merged, MergeFault, Record, Store
+
+_FAULTS_KEPT = 1000
+"""A file that is none of ours may have a million lines."""
 
 
 class Exported(NamedTuple):
@@ -40,6 +43,16 @@ def _names_a_folder(record: Record) -> bool:
     return record.table == "setting" and ("/" in value or "\\" in value)
 
 
+def lines_of(file: BinaryIO) -> Iterator[bytes]:
+    """The lines of a file; of one that is too long to be ours only the beginning."""
+    while line := file.readline(LONGEST_LINE + 1):
+        yield line
+        while len(line) > LONGEST_LINE and not line.endswith(b"\n"):
+            line = file.readline(LONGEST_LINE + 1)
+            if not line:
+                return
+
+
 def import_jsonl(
     store: Store,
     lines: Iterable[str | bytes],
@@ -61,15 +74,18 @@ def import_jsonl(
     """
     arrivals: list[Arrival] = []
     faults: list[MergeFault] = []
+    foreign = 0
     for number, line in enumerate(lines, start=1):
         if not line.strip():
             continue
         try:
             said = told(line)
         except Foreign as error:
-            faults.append(MergeFault(number, str(error)))
+            foreign += 1
+            if len(faults) < _FAULTS_KEPT:
+                faults.append(MergeFault(number, str(error)))
             continue
         arrivals += [Arrival(number, said.code, record) for record in said.records]
     merged = store.merge(arrivals, now, into, file)
     every = tuple(sorted((*faults, *merged.faults), key=lambda fault: fault.line))
-    return replace(merged, faults=every)
+    return replace(merged, faults=every, left_out=foreign + merged.left_out)

@@ -20,7 +20,7 @@ from drill.exchange.vocabulary import RECORD, TEMPLATE
 from drill.sitting.history import info_from_text
 from drill.store import CARRIED, Cell, Record, as_json, brief, plain_rows, row_sum, stamp
 
-_LONGEST_LINE = 4_000_000
+LONGEST_LINE = 4_000_000
 
 
 class Foreign(ValueError):
@@ -61,7 +61,7 @@ def told(line: str | bytes) -> Told:
 
 
 def _statement(line: str | bytes) -> Any:
-    if len(line) > _LONGEST_LINE:
+    if len(line) > LONGEST_LINE:
         raise Foreign("too long to be a statement of drill")
     try:
         return json.loads(line)

@@ -77,6 +77,10 @@ class Database:
             kind = CannotWrite if _code(error) in _UNWRITABLE else DrillError
             raise kind(f"{one_line(str(self.path))}: {words}") from error
 
+    def damaged(self) -> DrillError:
+        """What to raise where a row makes no sense."""
+        return DrillError(f"{one_line(str(self.path))}: {_FAULTS[sqlite3.SQLITE_CORRUPT]}")
+
     def rows(self, sql: str, *values: Cell) -> list[tuple[Any, ...]]:
         """All rows of a statement."""
         with self.faults():

@@ -49,7 +49,8 @@ class Merged:
 
     `new`: codes of learners who were not here before; `renamed`: (code there, code here) of those
     whose code somebody else has here; `recoded`: (code before, code now) of those known here;
-    `offered`: verdicts of people in charge that count only once they are accepted here.
+    `offered`: verdicts of people in charge that count only once they are accepted here;
+    `left_out`: how many lines did not go in, of which `faults` may be the first only.
     """
 
     added: int
@@ -59,6 +60,7 @@ class Merged:
     renamed: tuple[tuple[str, str], ...] = ()
     recoded: tuple[tuple[str, str], ...] = ()
     offered: int = 0
+    left_out: int = 0
 
 
 def merge(
@@ -101,6 +103,7 @@ def merge(
             if after[id] != code and (code, after[id]) not in renamed
         ),
         work.offered,
+        len(work.faults),
     )
 
 

@@ -79,7 +79,18 @@ def by_id(db: Database, asking: bytes) -> AskingRow:
 
 
 def askings(db: Database, which: Which) -> list[AskingRow]:
-    """The askings that meet a condition, by time; their answers as they were typed."""
+    """The askings that meet a condition, by time; their answers as they were typed.
+
+    Raises:
+        DrillError: a row is so damaged that nothing can be made of it.
+    """
+    try:
+        return _askings(db, which)
+    except (ValueError, TypeError, KeyError, OverflowError, AttributeError) as error:
+        raise db.damaged() from error
+
+
+def _askings(db: Database, which: Which) -> list[AskingRow]:
     answers, readings = _answers(db, which), _readings(db, which)
     found = db.rows(f'{_ASKING} WHERE {which.condition} ORDER BY a."at", a."id"', *which.values)
     return [
@@ -206,9 +217,16 @@ def open_sittings(db: Database, learner: Learner) -> list[SittingRow]:
         arrived = arrived_keys(db, "sitting") if arrived is None else arrived
         if not any(first <= key <= last for first, last in arrived):
             asked = tuple(askings(db, Which('a."sitting" = ?', (key,))))
-            goals = sound_goal(json.loads(goal))
+            goals = _goal(db, goal)
             rows.append(SittingRow(id, deck, moment(at, zone), goals, asked))
     return rows
+
+
+def _goal(db: Database, text: str) -> dict[str, object]:
+    try:
+        return sound_goal(json.loads(text))
+    except (ValueError, TypeError, AttributeError) as error:
+        raise db.damaged() from error
 
 
 def last_asked(db: Database, learner: Learner) -> list[tuple[bytes, str]]:
@@ -229,6 +247,28 @@ def open_marks(db: Database, learner: Learner) -> list[OpenMark]:
         for row in by_learner(db, learner, None)
         for answer in row.answers
         if answer.appeal is not None or _unsure(answer)
+    ]
+
+
+def marked(db: Database, learner: Learner) -> list[OpenMark]:
+    """Every answer that has a mark."""
+    return [
+        OpenMark(learner, row, answer)
+        for row in by_learner(db, learner, None)
+        for answer in row.answers
+        if answer.verdict is not None
+    ]
+
+
+def offered_marks(db: Database, learner: Learner) -> list[OpenMark]:
+    """Answers with a verdict from elsewhere that waits to be accepted; quick where none came."""
+    if not arrived_keys(db, "verdict"):
+        return []
+    return [
+        OpenMark(learner, row, answer)
+        for row in by_learner(db, learner, None)
+        for answer in row.answers
+        if answer.offered is not None
     ]
 
 

@@ -127,11 +127,27 @@ class Store:
         sittings.keep_template(self._db, version, template_id, text, rows, slips)
 
     def template_text(self, version: str) -> str:
-        """The text of a kept version; `KeyError` when it was never kept."""
-        found = self._db.row('SELECT "text" FROM "template_version" WHERE "hash" = ?', version)
-        if found is None:
+        """The text of a kept version; `KeyError` when it was never kept.
+
+        Raises:
+            DrillError: it is damaged.
+        """
+        from drill.store.tables import whole_rows
+
+        rows, damaged = whole_rows(self._db, "template_version", 'WHERE "hash" = ?', version)
+        if damaged and not rows:
+            raise self._db.damaged()
+        if not rows:
             raise KeyError(f"version {version} was not kept")
-        return str(found[0])
+        return str(rows[0]["text"])
+
+    def offered(self, learner: Learner) -> list[OpenMark]:
+        """Answers with a mark that somebody in charge gave elsewhere and nobody accepted here."""
+        return reading.offered_marks(self._db, learner)
+
+    def marked(self, learner: Learner) -> list[OpenMark]:
+        """Every answer of a learner that has a mark."""
+        return reading.marked(self._db, learner)
 
     def keep_passed(self, version: str, now: datetime | None = None) -> None:
         """Note that a version from outside has been proved on this computer."""
