@@ -145,9 +145,7 @@ def _arrived(found: Imported, into: str) -> list[str]:
         lines.append(f"All of it counts as {into}'s from now on.")
     here = [code for _, code in found.renamed]
     lines += [f"New here: {code}." for code in found.new if code not in here]
-    lines += [
-        f"Another {there} is here, so theirs is {code} here." for there, code in found.renamed
-    ]
+    lines += [f"Another {there} is here; this one is {code} here." for there, code in found.renamed]
     lines += [f"{before} is now {after}." for before, after in found.recoded]
     if found.offered > 0:
         marks = counted(found.offered, "mark")

@@ -6,22 +6,19 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
+from drill.marking.short.chosen import chosen_options
 from drill.model import ChoiceKey, Mark, Option, Part, PointMark
 from drill.typed.awarding import nothing, settled, whole
-from drill.typed.variants import one_spelling
 
-_LEAD = re.compile(
-    r"^(?:(?:i think|it is|it's|its|the answer is|answer|option|letter|choice)\b[\s:]*)+"
-)
-_REASON = re.compile(r"\s(?:because|since|as it)\b.*", re.DOTALL)
-_PLAIN = re.compile(r"[^a-z0-9]+")
+_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_ASKED = re.compile(rf"\b({'|'.join(_NUMBERS)}|[1-6])\b", re.IGNORECASE)
 
 
 def mark_choice(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
-    """Right letters less wrong ones; with one right answer, that one and no other."""
+    """One mark for each right letter, less wrong ones beyond the number asked for."""
     key = part.key
     assert isinstance(key, ChoiceKey)
-    chosen = _chosen(key.options, typed)
+    chosen = chosen_options(key.options, typed, part.ask)
     if chosen is None:
         letters = ", ".join(option.letter for option in key.options)
         return nothing(part, f"Not one of the letters {letters}: type a letter.", readable=False)
@@ -30,7 +27,9 @@ def mark_choice(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark
     if len(chosen) > 1:
         return whole(part, False, "More than one letter chosen: only one is asked for.")
     option = chosen[0]
-    says = option.says or (f"Right: {option.letter}." if option.right else _instead(key.options))
+    says = option.says or _instead(key.options)
+    if option.right:
+        says = f"Right: {option.letter}. {option.says}".rstrip()
     return whole(part, option.right, says, None if option.right else option.letter)
 
 
@@ -40,14 +39,18 @@ def _instead(options: tuple[Option, ...]) -> str:
 
 
 def _several(part: Part, options: tuple[Option, ...], chosen: tuple[Option, ...]) -> Mark:
-    """Each wrong letter cancels one right one, as a list is marked."""
+    """Each letter beyond the number asked for cancels a right one, when there are wrong ones.
+
+    Where the question gives no number, every wrong letter does.
+    """
     wrong = [option for option in chosen if not option.right]
     missed = [option for option in options if option.right and option not in chosen]
     says = _about_several(wrong, missed)
     by_letter = {option.letter: option for option in options}
     if any(point.id not in by_letter for point in part.points):
         return whole(part, not wrong and not missed, says)
-    cancelled = len(wrong)
+    beyond = len(chosen) - _number_asked(part.ask) if _number_asked(part.ask) else len(wrong)
+    cancelled = max(0, min(len(wrong), beyond))
     points: list[PointMark] = []
     for point in part.points:
         earned = by_letter[point.id] in chosen
@@ -60,6 +63,12 @@ def _several(part: Part, options: tuple[Option, ...], chosen: tuple[Option, ...]
     return settled(part, points, says, slip=wrong[0].letter if wrong else None)
 
 
+def _number_asked(ask: str) -> int:
+    """How many are asked for by number: "Identify the TWO statements" is 2; 0 when none is said."""
+    found = _ASKED.findall(ask.rstrip().rpartition("\n")[2])
+    return _NUMBERS.get(found[-1].lower()) or int(found[-1]) if found else 0
+
+
 def _about_several(wrong: list[Option], missed: list[Option]) -> str:
     if not wrong and not missed:
         return "Right: all of them and no other."
@@ -67,33 +76,3 @@ def _about_several(wrong: list[Option], missed: list[Option]) -> str:
     if missed:
         said.append("Missing: " + "; ".join(f"{one.letter}, {one.text}" for one in missed) + ".")
     return " ".join(said)
-
-
-def _chosen(options: tuple[Option, ...], typed: str) -> tuple[Option, ...] | None:
-    """The options meant, in their own order; None when it cannot be told."""
-    text = typed.lower()
-    by_text = [option for option in options if _bare(option.text) == _bare(text)]
-    if by_text:
-        return (by_text[0],)
-    text = _LEAD.sub("", _REASON.sub("", text)).strip()
-    letters = {option.letter.lower(): option for option in options}
-    words = [word for word in re.split(r"[^a-z0-9]+", text) if word not in ("", "and")]
-    if words and words[0] in letters and len(words) > 1:
-        rest = _bare(" ".join(words[1:]))
-        if rest == _bare(letters[words[0]].text):
-            return (letters[words[0]],)
-    joined = "".join(words) if all(word in letters for word in words) else ""
-    if not joined and len(words) == 1 and set(words[0]) <= set(letters):
-        joined = words[0]
-    if not joined:
-        return None
-    return tuple(option for option in options if option.letter.lower() in joined)
-
-
-def _bare(text: str) -> str:
-    words = [
-        word
-        for word in _PLAIN.split(one_spelling(text.lower()))
-        if word not in ("", "a", "an", "the")
-    ]
-    return " ".join(words)

@@ -2,27 +2,27 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from fractions import Fraction
 
+from drill.marking.short.order_reading import read_order
 from drill.model import Mark, OrderKey, Part, PointMark
 from drill.typed.awarding import nothing, settled
-
-_LEAD = re.compile(r"^(?:THE |MY )?(?:ORDER|ANSWER)(?: IS)?[ :=]+")
 
 
 def mark_order(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     """All marks for the right order; one less for every step that has to be moved."""
     key = part.key
     assert isinstance(key, OrderKey)
-    given = "".join(re.findall(r"[A-Z]", _LEAD.sub("", typed.upper())))
-    if sorted(given) != sorted(key.right):
+    read = read_order(typed, dict(key.steps))
+    if not read.letters:
         shown = " ".join(sorted(key.right))
-        return nothing(part, f"Each letter once, please: {shown} in your order.", readable=False)
+        asks = f"{read.asks} Each letter once, please: {shown} in your order.".lstrip()
+        return nothing(part, asks, readable=False)
+    given = read.letters
     moved = _out_of_place(given, key.right)
     if not moved:
-        return _all(part, f"Right: {' '.join(key.right)}.")
+        return _all(part, f"Right: {' '.join(key.right)}. {_one_reason(key)}".rstrip())
     texts = dict(key.steps)
     letter = moved[0]
     says = f"Step {letter} is out of place: {_place(letter, key.right, texts)}"
@@ -32,6 +32,13 @@ def mark_order(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     if len(moved) > 1:
         says = f"{says} In all, {len(moved)} steps have to be moved."
     return _less(part, len(moved), says)
+
+
+def _one_reason(key: OrderKey) -> str:
+    """Why one of the steps stands where it does: the second one's if it has a reason."""
+    texts = dict(key.steps)
+    reasons = [key.why[texts[letter]] for letter in key.right if texts[letter] in key.why]
+    return reasons[1] if len(reasons) > 1 else next(iter(reasons), "")
 
 
 def _all(part: Part, says: str) -> Mark:
