@@ -41,7 +41,14 @@ def guarded(command: Callable[[], object]) -> None:
         _end(f"a fault of ours ({type(error).__name__}).{where}", 3)
 
 
+_MOST_LINES = 20
+
+
 def _end(said: str, code: int) -> None:
+    lines = said.split("\n")
+    if len(lines) > _MOST_LINES:
+        more = len(lines) - _MOST_LINES + 1
+        said = "\n".join([*lines[: _MOST_LINES - 1], f"… and {more} more lines."])
     _say(f"drill: {said}")
     if code == 1 and isinstance(sys.exception(), OSError):
         _close_quietly()  # nothing more can be written where this came from

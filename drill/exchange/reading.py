@@ -127,10 +127,12 @@ def _version(statement: Any, asking: Record) -> tuple[Record, ...]:
     values = _cells(rest)
     values |= {name: asking.values[name] for name in ("hash", "template")}
     record = _checked("template_version", values, rest.get("sum"))
-    text, rows = str(values["text"]), plain_rows(str(values["rows"]))
-    if not _is_what_it_says(str(values["hash"]), text, rows, str(values["slips"])):
-        raise Foreign("the text of its question is not the one it names")
-    return (Record(record.table, {**record.values, "rows": rows}),)
+    hash, text, slips = (str(values[name]) for name in ("hash", "text", "slips"))
+    kept = str(values["rows"])
+    for rows in (kept, plain_rows(kept)):  # earlier versions wrote them otherwise
+        if _is_what_it_says(hash, text, rows, slips):
+            return (Record(record.table, {**record.values, "rows": rows}),)
+    raise Foreign("the text of its question is not the one it names")
 
 
 def _is_what_it_says(version: str, text: str, rows: str, slips: str) -> bool:

@@ -112,5 +112,5 @@ def _copies(db: Database) -> list[Path]:
     folders = {db.path.parent, db.path.parent / "backups", *(Path(place) for (place,) in noted)}
     found = {path.resolve() for folder in folders for path in folder.glob("drill*")}
     found |= {path.resolve() for path in db.path.parent.glob(f"{db.path.name}.before-*")}
-    own = {Path(f"{db.path.resolve()}{ending}") for ending in ("", "-wal", "-shm", "-seen")}
+    own = {Path(f"{db.path.resolve()}{ending}") for ending in ("", "-wal", "-shm")}
     return sorted(path for path in found - own if path.is_file())

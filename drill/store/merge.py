@@ -22,6 +22,21 @@ from drill.store.sittings import word
 from drill.store.tables import TableShape, shape
 from drill.store.values import new_id
 
+_FROM_ANSWER = (
+    'FROM "answer" n JOIN "asking" a ON a."key" = n."asking" '
+    'JOIN "learner" l ON l."key" = a."learner"'
+)
+_WHOSE = {
+    "learner": 'SELECT "id" FROM "learner" WHERE "key" = ?',
+    "sitting": 'SELECT l."id" FROM "sitting" s JOIN "learner" l ON l."key" = s."learner" '
+    'WHERE s."key" = ?',
+    "asking": 'SELECT l."id" FROM "asking" a JOIN "learner" l ON l."key" = a."learner" '
+    'WHERE a."key" = ?',
+    "answer": f'SELECT l."id" {_FROM_ANSWER} WHERE n."key" = ?',
+    "verdict": f'SELECT l."id" {_FROM_ANSWER} JOIN "verdict" v ON v."answer" = n."key" '
+    'WHERE v."key" = ?',
+}
+"""{column: the statement that leads from it to a learner}."""
 _OURS = ("learner", "code", "sitting")
 """Columns that may differ in a row that is here already: whose it is here, and under which code."""
 
@@ -82,7 +97,7 @@ def merge(
     with db.transaction():
         own_machine(db)
         before, keys = {one.id: one.code for one in learners(db)}, last_keys(db)
-        work = _Merging(db, into, joined(db))
+        work = _Merging(db, into, joined(db), _owners(ordered))
         for arrival in ordered:
             work.take(arrival)
         renamed = _codes_apart(db, before, now)
@@ -105,6 +120,16 @@ def merge(
         work.offered,
         len(work.faults),
     )
+
+
+def _owners(arrivals: Iterable[Arrival]) -> dict[str, bytes]:
+    """{code: learner}: whose lines those under a code are, by the first that names a learner."""
+    owners: dict[str, bytes] = {}
+    for arrival in arrivals:
+        id = arrival.record.values.get("learner")
+        if isinstance(id, bytes):
+            owners.setdefault(arrival.code, id)
+    return owners
 
 
 def _codes_apart(db: Database, before: dict[bytes, str], now: datetime) -> list[tuple[str, str]]:
@@ -131,6 +156,7 @@ class _Merging:
     db: Database
     into: Learner | None
     joined: dict[bytes, bytes]
+    owners: dict[str, bytes]
     added: int = 0
     known: int = 0
     offered: int = 0
@@ -199,11 +225,23 @@ class _Merging:
             stands_for |= {"hash": "TEXT", "template": "TEXT"}
         sound = fit(table, values, stands_for, made.optional - {"learner"})
         self._refer(sound, made, code)
+        self._only_ones_own(table, sound, code)
         self.db.insert(table, **sound)
         if table == "verdict":
             self.offered += sound["judge"] in ("teacher", "paper")
         if table == "acceptance":
             self.offered -= 1
+
+    def _only_ones_own(self, table: str, values: dict[str, Cell], code: str) -> None:
+        """A line may only add to what belongs to the learner whose lines these are."""
+        column = next((column for column in _WHOSE if column in values), None)
+        if column is None:
+            return
+        found = self.db.row(_WHOSE[column], values[column])
+        named = self.owners.get(code)
+        owner = self.into.id if self.into is not None else self.joined.get(named or b"", named)
+        if found is None or (owner is not None and found[0] != owner):
+            raise Unfit(f"{table}: it belongs to somebody else than the other lines")
 
     def _is_ours(self, acceptance: Record) -> bool:
         """Whether it is about a learner whose machines were joined here."""

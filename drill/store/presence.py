@@ -49,7 +49,7 @@ class Held:
         self._files.clear()
 
     def _path(self, sitting: bytes) -> Path:
-        return self._store.with_name(f"{self._store.name}-open-{sitting.hex()}")
+        return self._store.with_name(f"{self._store.stem}-open-{sitting.hex()}")
 
 
 def _lock(file: int) -> bool:

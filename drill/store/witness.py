@@ -21,7 +21,7 @@ class Witness:
     """The file with the number of one store."""
 
     def __init__(self, store: Path) -> None:
-        self.path = store.with_name(f"{store.name}-seen")
+        self.path = store.with_name(f"{store.stem}-seen")
         self._left: int | None = None
 
     def told(self) -> int | None:

@@ -106,7 +106,7 @@ def test_what_cannot_be_given_is_refused(home: Path, points: str, says: str) -> 
 
 def test_an_unknown_id_is_refused(home: Path) -> None:
     answered(home, appeal="why not")
-    with pytest.raises(DrillError, match='no open mark with the id "ffffffff"'):
+    with pytest.raises(DrillError, match='no mark with the id "ffffffff"'):
         raise drill("appeals", "settle", "ffffffff", "--points", "a=1").exception
 
 
@@ -132,8 +132,9 @@ def test_memory_is_rebuilt_with_the_settled_mark(home: Path) -> None:
 
     def held(store: Store) -> float:
         learner = store.learners()[0]
+        seen = store.seen()
         memory = remembered(store, learner)
-        keep(store, learner, memory)
+        keep(store, learner, memory, seen)
         return memory.chance("salts.excess", TEMPLATE, START + timedelta(days=1))
 
     with Store.open(home / "drill.db") as store:
