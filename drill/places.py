@@ -95,6 +95,25 @@ def _is_ours(path: Path) -> bool:
     return path.name in _FOLDERS or path.name.startswith(_FILES)
 
 
+def note_fault(error: Exception) -> Path | None:
+    """Write down where a fault of ours happened, and say in which file; None where that fails.
+
+    Names of files and functions alone: values may be a learner's words.
+    """
+    import traceback
+
+    lines = [f"{type(error).__name__}\n"]
+    for frame in traceback.extract_tb(error.__traceback__):
+        lines.append(f"  {Path(frame.filename).name}:{frame.lineno} in {frame.name}\n")
+    try:
+        log = data_dir() / "fault.log"
+        private_file(log)
+        log.write_text("".join(lines), encoding="utf-8")
+    except (OSError, DrillError):
+        return None
+    return log
+
+
 def _platform_dir() -> Path:
     try:
         home = Path.home()

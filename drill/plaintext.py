@@ -27,6 +27,13 @@ def one_line(text: str, most: int = 200) -> str:
     return " ".join(harmless(text, most).split())
 
 
+def escaped(text: str, most: int = 20_000) -> str:
+    """`text` made harmless, for a page: no character of it can be markup."""
+    from html import escape
+
+    return escape(harmless(text, most))
+
+
 def counted(number: int, noun: str, many: str = "") -> str:
     """As "1 mark", "3 marks"; `many` is the noun for more than one where an s will not do."""
     return f"{number} {noun if number == 1 else many or noun + 's'}"

@@ -28,16 +28,16 @@ def in_words(day: datetime) -> str:
 
 def why_no_more(planner: Planner, now: datetime) -> str:
     """The reason that `planner.choose(now, extra=True)` is None."""
-    plans = planner.skills
-    if not plans:
+    from drill.planning.nothing_to_ask import Why, why_nothing
+
+    nothing = why_nothing(planner, now, spent=False)
+    if nothing.why is Why.EMPTY:
         return "This topic has no question that can be asked."
-    ahead = {skill: plan for skill, plan in plans.items() if planner.exam_of(plan, now) > now}
-    taught = [skill for skill, one in ahead.items() if (one.taught_from or now) <= now]
-    if ahead and not taught:
-        first = min(one.taught_from for one in ahead.values() if one.taught_from)
-        return f"Nothing of this topic has been taught yet; it begins on {in_words(first)}."
-    at = now.timestamp()
-    ready = [s for s in taught if planner.past.template(s, plans[s].templates, at, small=True)]
-    if not ready:
-        return "Every question of this topic has been asked lately; they come back after a rest."
-    return "What is left would gain you next to nothing today."
+    if nothing.why is Why.NOT_TAUGHT:
+        begins = f"; it begins on {in_words(nothing.until)}" if nothing.until else ""
+        return f"Nothing of this topic has been taught yet{begins}."
+    if nothing.why is Why.HELD:
+        return "Every skill here is held today, and each was answered twice or more."
+    if nothing.why is Why.TEACHER:
+        return "What is not held yet was missed again and again: ask your teacher to show you."
+    return "Every question of this topic has been asked lately; they come back after a rest."

@@ -6,6 +6,7 @@ import json
 import sys
 from datetime import datetime
 from math import isfinite
+from pathlib import Path
 from typing import Annotated, Any
 
 import typer
@@ -61,3 +62,16 @@ def print_rows(rows: Any) -> None:
     from drill.app.rows import plain
 
     sys.stdout.write(json.dumps(plain(rows), ensure_ascii=False, indent=2) + "\n")
+
+
+def write_file(path: Path, text: str) -> None:
+    """Write what a command made, and say where it is.
+
+    Raises:
+        DrillError: the file cannot be written.
+    """
+    from drill.app.data import written
+
+    with written(path) as file:
+        file.write(text)
+    sys.stdout.write(f"{one_line(str(path))} is ready.\n")

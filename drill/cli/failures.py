@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
-from pathlib import Path
 
 from drill.errors import DrillError, WrongValue
 from drill.plaintext import harmless
@@ -36,7 +35,9 @@ def guarded(command: Callable[[], object]) -> None:
     except MemoryError:
         _end("there is not enough memory for that.", 1)
     except Exception as error:
-        log = _write_log(error)
+        from drill.places import note_fault
+
+        log = note_fault(error)
         where = f" Details are in {log}" if log else ""
         _end(f"a fault of ours ({type(error).__name__}).{where}", 3)
 
@@ -77,24 +78,3 @@ def _close_quietly() -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     except (OSError, ValueError, AttributeError):
         return
-
-
-def _write_log(error: Exception) -> Path | None:
-    """Where the fault happened, without any value: values may be a learner's words.
-
-    None where it cannot be written.
-    """
-    import traceback
-
-    from drill.places import data_dir, private_file
-
-    lines = [f"{type(error).__name__}\n"]
-    for frame in traceback.extract_tb(error.__traceback__):
-        lines.append(f"  {Path(frame.filename).name}:{frame.lineno} in {frame.name}\n")
-    try:
-        log = data_dir() / "fault.log"
-        private_file(log)
-        log.write_text("".join(lines), encoding="utf-8")
-    except (OSError, DrillError):
-        return None
-    return log

@@ -12,7 +12,6 @@ import os
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
-from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from drill.plaintext import harmless
@@ -20,16 +19,10 @@ from drill.plaintext import harmless
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from drill.documents.values import Document
+
 WIDEST, NARROWEST = 88, 20
 """Columns; a terminal that says it has fewer, as COLUMNS=0 does, is not believed."""
-
-
-def _fitting(widths: Sequence[int], room: int) -> list[int]:
-    """The widths, the widest made narrower until all fit in `room` (never below 8)."""
-    fitted = list(widths)
-    while sum(fitted) > room and max(fitted) > 8:
-        fitted[fitted.index(max(fitted))] -= 1
-    return fitted
 
 
 class Screen:
@@ -102,27 +95,22 @@ class Screen:
 
         In plain mode `name value, name value` lines.
         """
-        body = [[harmless(cell, 120) for cell in row] for row in rows]
-        if self.plain:
-            for row in body:
-                cells = [f"{name} {cell}" for name, cell in zip(head, row, strict=True) if cell]
-                self.line(", ".join(cells))
-            return
-        needed = [max(len(cell) for cell in column) for column in zip(head, *body, strict=True)]
-        widths = _fitting(needed, self.width - 2 * len(needed))
-        self._columns(head, widths, "dim")
-        for row in body:
-            self._columns(row, widths)
+        from drill.documents.tables import plain_rows
+        from drill.documents.terminal import print_table
 
-    def _columns(self, cells: Sequence[str], widths: Sequence[int], style: str = "") -> None:
-        """One row of a table, on as many lines as its longest cell takes."""
-        columns = [
-            textwrap.wrap(cell, max(width, 1)) or [""]
-            for cell, width in zip(cells, widths, strict=True)
-        ]
-        for line in zip_longest(*columns, fillvalue=""):
-            shown = "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True))
-            self.console.print(f"  {shown}".rstrip(), style=style or None, crop=False)
+        cells = list(rows)
+        if self.plain:
+            for row in plain_rows(head, cells):
+                self.line(row)
+        else:
+            print_table(self.console, head, cells, self.width)
+
+    def document(self, document: Document) -> None:
+        """A whole document, as wide as the screen."""
+        from drill.documents.terminal import write
+
+        colour = self.console.color_system is not None and not self.console.no_color
+        self.console.file.write(write(document, self.width, self.plain, colour))
 
     def ask(self, prompt: str) -> str:
         """One typed line, without its end. EOFError when the terminal has gone."""

@@ -79,6 +79,6 @@ def _change(found: Outlook) -> str:
 
 def _come_back(screen: Screen, day: datetime | None) -> None:
     if day is None:
-        screen.line("Nothing more is worth asking in the next four weeks. Well kept up.")
+        screen.line("There is nothing to ask in the next four weeks.")
     else:
         screen.line(f"Come back on {in_words(day)}.")

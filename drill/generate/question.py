@@ -12,8 +12,8 @@ from drill.errors import Problem
 from drill.generate.draws.instance import Unmet, instance
 from drill.generate.draws.stream import retried
 from drill.generate.keys.part_keys import made_key
+from drill.generate.part_context import PartContext, Rejected
 from drill.generate.pictures.scale_values import scale_of
-from drill.generate.setting import Miss, Setting
 from drill.generate.text.fill import Shown, names_in
 from drill.generate.worked.number_working import names_worked
 from drill.generate.worked.worked_answers import worked_answer
@@ -39,10 +39,10 @@ def generate(template: Template, seed: int) -> Question | Problem:
     for tries in range(TRIES if template.draws else 1):
         try:
             return _question(template, seed, tries)
-        except Unmet as miss:
-            unmet[miss.reason] += 1
-        except Miss as miss:
-            reasons[miss.reason] += 1
+        except Unmet as rejected:
+            unmet[rejected.reason] += 1
+        except Rejected as rejected:
+            reasons[rejected.reason] += 1
     return _problem(template, seed, reasons or unmet)
 
 
@@ -59,19 +59,19 @@ def _question(template: Template, seed: int, tries: int) -> Question:
     printed = {name: to_plain(value) for name, value in made.values.items()}
     chain = Chain(made.givens, template.work, printed, {})
     drawn = cache(lambda: _graph(template, made.values, shown))  # slow, and only for a good try
-    setting = Setting(template, seed, "", "", made.values, shown, chain, drawn=drawn)
+    context = PartContext(template, seed, "", "", made.values, shown, chain, drawn=drawn)
     return Question(
         template=template.id,
         seed=seed,
         version=template.version,
-        title=setting.fill(template.title, 0),
-        text=setting.fill(template.stem, 0),
-        parts=_parts(setting, tries),
+        title=context.fill(template.title, 0),
+        text=context.fill(template.stem, 0),
+        parts=_parts(context, tries),
         skills=template.skills,
         course=template.course,
         command_word=template.command_word,
-        picture=setting.fill(template.picture, 0),
-        safety=setting.fill(template.safety, 0),
+        picture=context.fill(template.picture, 0),
+        safety=context.fill(template.safety, 0),
         scale=scale_of(template, made.values),
         graph=drawn(),
     )
@@ -85,9 +85,9 @@ def _graph(template: Template, values: Mapping[str, Value], shown: Shown) -> Gra
     return graph_of(template, values, shown)
 
 
-def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
+def _parts(context: PartContext, tries: int) -> tuple[Part, ...]:
     """The parts in order; each knows what was printed, asked for and worked before it."""
-    template = setting.template
+    template = context.template
     printed = names_in(template.stem) | names_in(template.picture)
     worked: frozenset[str] = frozenset()
     answers: dict[str, str] = {}
@@ -97,29 +97,29 @@ def _parts(setting: Setting, tries: int) -> tuple[Part, ...]:
         printed |= names_in(spec.ask)
         known = printed | (frozenset(spec.read_off) - frozenset(answers.values()))
         here = replace(
-            setting,
+            context,
             letter=letter,
             stream=retried(f"{template.id} part {letter}", tries),
-            chain=_chain(setting, spec, known, answers),
+            chain=_chain(context, spec, known, answers),
             seen=known | worked,
         )
         parts.append(_part(spec, here))
         if len(parts) < len(template.parts):
             worked |= names_worked(parts[-1].key, here)
-        for name in _asked(spec) & setting.steps if spec.kind in _CARRIED else ():
+        for name in _asked(spec) & context.steps if spec.kind in _CARRIED else ():
             answers[letter] = name
     return tuple(parts)
 
 
 def _chain(
-    setting: Setting, spec: PartSpec, printed: frozenset[str], answers: Mapping[str, str]
+    context: PartContext, spec: PartSpec, printed: frozenset[str], answers: Mapping[str, str]
 ) -> Chain:
     """How the numbers follow for a pupil: a [work] value that was printed is given, not worked."""
-    given = (printed & setting.steps) - _asked(spec)
+    given = (printed & context.steps) - _asked(spec)
     return Chain(
-        givens={**setting.chain.givens, **{name: setting.values[name] for name in given}},
-        steps=tuple(step for step in setting.template.work if step.name not in given),
-        printed=setting.chain.printed,
+        givens={**context.chain.givens, **{name: context.values[name] for name in given}},
+        steps=tuple(step for step in context.template.work if step.name not in given),
+        printed=context.chain.printed,
         answers=dict(answers),
     )
 
@@ -130,22 +130,22 @@ def _asked(spec: PartSpec) -> frozenset[str]:
     return frozenset(one.answer.text.strip() for one in several if one.answer is not None)
 
 
-def _part(spec: PartSpec, setting: Setting) -> Part:
-    made = made_key(spec, setting)
+def _part(spec: PartSpec, context: PartContext) -> Part:
+    made = made_key(spec, context)
     return Part(
-        id=setting.letter,
+        id=context.letter,
         kind=spec.kind,
-        skill=spec.skill or setting.template.skills[0],
-        ask=setting.fill(spec.ask, spec.line),
+        skill=spec.skill or context.template.skills[0],
+        ask=context.fill(spec.ask, spec.line),
         marks=made.marks,
         points=made.points,
         key=made.key,
         model_answer=made.model_answer,
-        worked=worked_answer(spec, made, setting),
-        hint=setting.fill(spec.hint, spec.line),
+        worked=worked_answer(spec, made, context),
+        hint=context.fill(spec.hint, spec.line),
         unit=made.unit,
         unproven=spec.unproven,
-        subject=setting.template.subject,
+        subject=context.template.subject,
     )
 
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from drill.judge.cannot import Cannot
 from drill.judge.rounding import written
-from drill.judge.units import PLAIN, Unit, root_of, times
+from drill.judge.units import PLAIN, Unit, other_zero, root_of, times
 
 ROOT_FIGURES = 40  # of a root or a logarithm that does not end
 _LARGEST_POWER = 64
@@ -62,7 +62,8 @@ def shared(one: Unit, other: Unit) -> Unit:
     Raises:
         Cannot: they differ in kind or in size.
     """
-    if one is not other and not (alike(one, other) and one.scale == other.scale):
+    same = alike(one, other) and one.scale == other.scale and not other_zero(one, other)
+    if one is not other and not same:
         raise Cannot(f"{one.symbol or 'a plain number'} and {other.symbol or 'a plain number'}")
     return one if one.symbol or not other.symbol else other
 
@@ -75,7 +76,7 @@ def turned(amount: Amount, unit: Unit) -> Amount:
     """
     if amount.unit is unit or amount.unit.symbol == unit.symbol:
         return amount
-    if not alike(amount.unit, unit):
+    if not alike(amount.unit, unit) or other_zero(amount.unit, unit):
         raise Cannot(f"{amount.unit.symbol or 'a plain number'} is not turned into {unit.symbol}")
     if amount.unit.scale == unit.scale:
         return replace(amount, unit=unit)

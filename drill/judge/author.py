@@ -71,5 +71,7 @@ def _of_part(part: Raw) -> Iterator[str]:
     yield from map(formula, part.get("between", ()))
     for slip in part.get("slip", ()):
         yield from (formula(slip[key]) for key in ("gives", "when") if key in slip)
+    for point in part.get("point", ()):
+        yield from (formula(point[key]) for key in ("when",) if key in point)
     for option in part.get("option", ()):
         yield from (formula(option[key]) for key in ("when", "right_when") if key in option)

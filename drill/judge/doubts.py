@@ -20,3 +20,9 @@ class Doubt(NamedTuple):
 def differs(about: str, line: int, found: object, worked: object) -> Doubt:
     """A number or a text that the judge reads otherwise."""
     return Doubt(about, line, f"{about} is {found}; to the second judge it is {worked}.")
+
+
+def otherwise(about: str, line: int, found: str) -> Doubt:
+    """A text that prints another number."""
+    says = f'the {about} prints a number otherwise than the second judge: "{found[:80]}".'
+    return Doubt(about, line, says)

@@ -14,9 +14,11 @@ from typing import TYPE_CHECKING, Any
 from drill.judge.amounts import Amount, Value
 from drill.judge.cannot import Cannot
 from drill.judge.doubts import Doubt, differs
-from drill.judge.drawn import graph_doubts, on_scale, scale_doubts
 from drill.judge.filling import says
-from drill.judge.parts import PartCase, part_doubts, parts_of
+from drill.judge.graph import Drawn, drawn, graph_doubts
+from drill.judge.part_doubts import part_doubts
+from drill.judge.parts import PartCase, parts_of
+from drill.judge.scale import on_scale, scale_doubts
 from drill.judge.units import means
 from drill.judge.world import Case, printed, worked_out
 
@@ -24,7 +26,6 @@ if TYPE_CHECKING:
     from drill.model import Part, Question, Template
 
 _TRIES = 200
-_LATER = 4  # tries looked at where a graph may have had no room, which is not judged here
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,7 @@ class Instance:
     tries: int
     env: Mapping[str, Value]
     parts: tuple[PartCase, ...]
+    graph: Drawn | None
 
 
 def doubts(case: Case, template: Template, question: Question) -> list[Doubt]:
@@ -44,19 +46,17 @@ def doubts(case: Case, template: Template, question: Question) -> list[Doubt]:
         template: the same as the program read it, for its lines.
         question: what the program made of it.
     """
-    found: list[Doubt] = []
-    for turn, instance in enumerate(instances(case, question)):
-        here = _compared_safely(case, instance, template, question)
-        if not here:
-            return []
-        found = found or here
-        if "graph" not in case.raw or turn == _LATER:
-            break
-    return found or [_no_numbers(case, question)]
+    instance = next(instances(case, question), None)
+    if instance is None:
+        return [_no_numbers(case, question)]
+    try:
+        return list(_compared(case, instance, template, question))
+    except (Cannot, ArithmeticError, ValueError) as fault:
+        return [Doubt("unread", 0, f"the second judge cannot read this question: {fault}.")]
 
 
 def instances(case: Case, question: Question) -> Iterator[Instance]:
-    """The tries whose numbers are good, from the first on."""
+    """The tries whose numbers are good, from the first on; the first is the one that is asked."""
     for tries in range(_TRIES if case.raw.get("draw") else 1):
         with suppress(Cannot, ArithmeticError, ValueError):  # thrown away: others are drawn
             yield _instance(case, question, tries)
@@ -73,10 +73,11 @@ def _instance(case: Case, question: Question, tries: int) -> Instance:
         raise Cannot(f'"{unmet}" does not hold')
     if "scale" in case.raw and not on_scale(case.raw["scale"], env):
         raise Cannot("the scale has no such reading")
-    parts = parts_of(case, env, question, tries)
+    graph = drawn(case.raw["graph"], env) if "graph" in case.raw else None
+    parts = parts_of(case, env, question.seed, tries, graph)
     if not all(part.good for part in parts):
         raise Cannot("options or wrong routes cannot be told apart")
-    return Instance(tries, env, parts)
+    return Instance(tries, env, parts, graph)
 
 
 def _no_numbers(case: Case, question: Question) -> Doubt:
@@ -87,15 +88,6 @@ def _no_numbers(case: Case, question: Question) -> Doubt:
         why = str(fault)
     says_ = f"to the second judge no numbers of this seed are good: {why}."
     return Doubt("no numbers", 0, says_)
-
-
-def _compared_safely(
-    case: Case, instance: Instance, template: Template, question: Question
-) -> list[Doubt]:
-    try:
-        return list(_compared(case, instance, template, question))
-    except (Cannot, ArithmeticError, ValueError) as fault:
-        return [Doubt("unread", 0, f"the second judge cannot read this question: {fault}.")]
 
 
 def _compared(
@@ -112,9 +104,9 @@ def _compared(
     if "scale" in raw:
         line = template.scale.line if template.scale else 0
         yield from scale_doubts(raw["scale"], env, question.scale, line)
-    if "graph" in raw and question.graph is not None:
+    if instance.graph is not None and question.graph is not None:
         line = template.graph.line if template.graph else 0
-        yield from graph_doubts(raw["graph"], env, question.graph, question.seed, line)
+        yield from graph_doubts(raw["graph"], env, question.graph, instance.graph, line)
     for spec, part, made in zip(template.parts, question.parts, instance.parts, strict=True):
         yield from part_doubts(case, env, spec, part, made, bool(template.names))
 

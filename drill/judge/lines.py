@@ -25,6 +25,7 @@ _PIECE = re.compile(
 )
 _UNIT_ENDS = re.compile(r" [-+*/] |\^")
 _MOST_CUT = 6
+_ONE = re.compile(r"−?\d+(\.\d+)?…?( [^×÷+−]*)?")
 
 
 def uneven(line: str) -> tuple[str, str] | None:
@@ -45,6 +46,9 @@ def agree(left: str, right: str) -> bool:
         ends, others = list(_ends(left)), list(_ends(right))
     except (Cannot, ZeroDivisionError):
         return True
+    both_written = _ONE.fullmatch(left) and _ONE.fullmatch(right)
+    if both_written and ends[0].unit.plain and ends[0].unit.symbol != others[0].unit.symbol:
+        return False  # 74.1 and 74.1 % are two numbers
     united = bool(ends[0].unit.base and others[0].unit.base)
     if united and sorted(ends[0].unit.base) != sorted(others[0].unit.base):
         return False

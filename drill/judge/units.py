@@ -2,8 +2,9 @@
 
 Definitions are those of the SI Brochure (BIPM, 9th edition, 2019): prefixes of table 7, derived
 units of table 4, units used beside the SI of table 8. The bar and the standard atmosphere are
-100 000 Pa and 101 325 Pa (ISO 80000-4:2019). Degrees Celsius are a base of their own here: only
-differences are compared, never zeros. Per cent and counted things are plain numbers with a name.
+100 000 Pa and 101 325 Pa (ISO 80000-4:2019), a step of a degree Fahrenheit is 5/9 K (NIST Special
+Publication 811, 2008, appendix B). Scales with a zero of their own are not turned into others: only
+steps of them are. Per cent and counted things are plain numbers with a name.
 """
 
 from __future__ import annotations
@@ -30,7 +31,8 @@ _DEFINED: Mapping[str, tuple[str, str, str]] = {
     "s": ("", "second sec", "m"),
     "A": ("", "ampere amp", "mµ"),
     "K": ("", "kelvin", ""),
-    "°C": ("", "celsius centigrade", ""),
+    "°C": ("1 K", "celsius centigrade", ""),
+    "°F": ("5/9 K", "fahrenheit", ""),
     "mol": ("", "mole mol", "km"),
     "g": ("1/1000 kg", "gram gramme gm", "mµ"),
     "kg": ("", "kilogram kilogramme kilo kg", ""),
@@ -61,7 +63,8 @@ _OTHER_WORDS = {
     "cms": "cm", "mms": "mm", "micron": "µm", "um": "µm", "l": "L", "cL": "cl", "mL": "ml",
     "mls": "ml", "mLs": "ml", "ul": "µl", "µL": "µl", "uL": "µl", "kgs": "kg", "mgs": "mg",
     "ug": "µg", "msec": "ms", "uA": "µA", "milliamp": "mA", "microamp": "µA", "C": "°C",
-    "degC": "°C", "°celsius": "°C", "°centigrade": "°C", "megohm": "MΩ", "megohms": "MΩ",
+    "degC": "°C", "°celsius": "°C", "°centigrade": "°C",
+    "F": "°F", "degF": "°F", "°fahrenheit": "°F", "megohm": "MΩ", "megohms": "MΩ",
     "kilohm": "kΩ", "kilohms": "kΩ", "kohm": "kΩ", "kohms": "kΩ",
     "G": "g", "j": "J", "v": "V", "w": "W", "n": "N", "c": "°C",
 }  # fmt: skip
@@ -71,12 +74,16 @@ _SHOWN = {"cL": "cl", "mL": "ml", "µL": "µl"}  # how a prefixed litre is writt
 _PHRASES = (
     (r"\bper\s*cent\b", "%"), (r"\barbitrary units?\b", "au"), (r"\ba\*u\b|\ba\.u\b", "au"),
     (r"(?:°|\bdeg(?:rees?)?)\s*(?:C|celsius|centigrade)\b", "°C"),
+    (r"(?:°|\bdeg(?:rees?)?)\s*(?:F|fahrenheit)\b", "°F"),
     (r"(?<=[a-z])-(?=[a-z])", " "), (r"\bper\b", "/"),
     (r"\bcubic\s+([a-z]+)", r"\1^3"), (r"\b(?:square|sq)\s+([a-z]+)", r"\1^2"),
     (r"\s*\bcubed\b", "^3"), (r"\s*\bsquared\b", "^2"),
 )  # fmt: skip
 _LIKE = str.maketrans("º˚μ−–‑·⋅×.∕⁄÷", "°°µ---****///")
 _WORD = re.compile(r"([^\W\d_]+|°[^\W\d_]*|%)(?:\s*\^\s*([-+]?\d+)|([-+]?\d+)|\s+(-\d+))?")
+
+
+_OWN_ZERO = frozenset(("°C", "°F"))
 
 
 @dataclass(frozen=True)
@@ -147,9 +154,14 @@ def means(text: str, unit: Unit) -> bool:
         other = unit_of(text)
     except Cannot:
         return False
-    if unit.plain or other.plain:
+    if unit.plain or other.plain or other_zero(unit, other):
         return other.symbol == unit.symbol
     return (other.scale, sorted(other.base)) == (unit.scale, sorted(unit.base))
+
+
+def other_zero(one: Unit, other: Unit) -> bool:
+    """Whether they are two scales of temperature that do not begin at the same place."""
+    return one.symbol != other.symbol and not _OWN_ZERO.isdisjoint((one.symbol, other.symbol))
 
 
 @lru_cache(maxsize=1)

@@ -14,25 +14,33 @@ from drill.judge.doubts import Doubt, differs
 from drill.judge.filling import shown
 from drill.judge.grammar import Called, read
 from drill.judge.lines import uneven
-from drill.judge.rounding import cut_off, places_of
+from drill.judge.rounding import cut_off, first_digit, places_of
 from drill.judge.units import means, unit_of
 from drill.judge.working import value_of
 from drill.judge.world import Env
 
 _ROUNDED = re.compile(r"(?P<called>.*), to (?P<how>[^:]*): (?P<value>.*)")
 _PLACES = re.compile(r"to (?P<n>\d+) (?:decimal place|significant figure)s?")
+_ROUNDS = re.compile(r"To |Rounded: ")
+_CUT_TO = 6  # figures of a number that is cut off
 _NUMBER = re.compile(r"(-?\d+(?:\.\d+)?)(…?)")
 _STANDARD = re.compile(r"(\d+(?:\.\d+)?) × 10\^(-?\d+)")
 
 
 def line_doubts(
-    lines: list[str], env: Env, steps: Mapping[str, Raw], answer: str, line: int
+    lines: list[str],
+    env: Env,
+    steps: Mapping[str, Raw],
+    asked: tuple[str, str],
+    line: int,
 ) -> Iterator[Doubt]:
     """What is wrong with the lines that a worked answer was given by itself.
 
     Args:
-        answer: the right answer as it is asked for, which the last line may end in.
+        asked: the right answer as it is asked for, which the last line may end in, and the places
+            or figures that it is asked for in, in words.
     """
+    answer, how = asked
     called: dict[str, list[Value]] = {}
     for name, raw in steps.items():
         several = called.setdefault(raw.get("called") or name.replace("_", " "), [])
@@ -42,6 +50,8 @@ def line_doubts(
             says = f'"{sides[0]} = {sides[1]}" does not hold to the second judge.'
             yield Doubt(f"line {text}", line, says)
         head, value = _ends(text)
+        if text.endswith(f": {answer}") and _ROUNDS.match(text) and how != _lowered(text):
+            yield differs(f'"{text}"', line, _lowered(text), how)
         wanted = called.get(head)
         if wanted and value not in (answer, answer.replace("-", "−", 1)):
             if not any(reads(value, one) for one in wanted):
@@ -84,8 +94,16 @@ def _number_reads(text: str, amount: Amount) -> bool:
             return False
     if found.re is _STANDARD:
         return Fraction(found[1]) * Fraction(10) ** int(found[2]) == amount.number
-    wanted = cut_off(amount.number, places_of(found[1])) if found[2] else amount.number
-    return Fraction(found[1]) == wanted
+    if not found[2]:
+        return Fraction(found[1]) == amount.number
+    places = max(_CUT_TO - 1 - first_digit(amount.number), 0)
+    shown_ = places_of(found[1]) == places
+    return shown_ and Fraction(found[1]) == cut_off(amount.number, places)
+
+
+def _lowered(line: str) -> str:
+    """How a last line says that it rounds: "to 3 significant figures"."""
+    return (line[0].lower() + line[1:]).partition(": ")[0]
 
 
 def _ends(line: str) -> tuple[str, str]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
-from drill.judge.amounts import Amount, Value, alike, bare
+from drill.judge.amounts import Amount, Value, bare, shared
 from drill.judge.author import Raw, formula, formulas, raw_of
 from drill.judge.cannot import Cannot
 from drill.judge.drawing import Turn, drawn
@@ -99,8 +99,7 @@ def _claimed(value: Value, raw: Raw) -> Value:
 def _fitted(amount: Amount, raw: Raw) -> Amount:
     unit = unit_of(raw.get("unit", ""))
     if raw.get("unit"):
-        if not (alike(unit, amount.unit) and unit.scale == amount.unit.scale):
-            raise Cannot(f"it comes out in {amount.unit.symbol or 'a plain number'}")
+        shared(unit, amount.unit)
         amount = replace(amount, unit=unit)
     elif amount.unit.scale != 1 and not amount.unit.base:
         raise Cannot(f"it comes out in {amount.unit.symbol}")

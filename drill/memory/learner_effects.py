@@ -15,7 +15,7 @@ from typing import Any
 
 from drill.memory.activation import Features
 from drill.memory.belief import evidence, shrink, sigmoid
-from drill.memory.weights import Ways
+from drill.memory.weights import Mechanism, Ways
 
 SIZE = 5
 Offset = tuple[float, float]
@@ -24,6 +24,8 @@ _MARKS = 2.0
 """An answer tells as much as so many marks that fall by themselves."""
 _DRIFT = 0.001
 """The share of the variance beforehand that comes back with each answer."""
+_LEAST_GAIN, _PASSES = 0.3, 4
+"""The least part of the usual gain by activation that is planned with when nobody is given up."""
 
 
 class LearnerEffects:
@@ -77,6 +79,34 @@ class LearnerEffects:
                 line[column] -= one * two * sureness / whole
             most = self.spread[place]
             line[place] = min(most, line[place] + _DRIFT * most)
+
+    def bounded(self, middle: Mechanism) -> LearnerEffects:
+        """A copy in which practice helps: to go on with somebody whose answers do not show it yet.
+
+        Activation counts at least `_LEAST_GAIN` of what it does in the middle, right answers never
+        harm, rest never helps. Where a bound moves a number, the others follow along the
+        covariance, so that what is expected of answers like those seen stays much the same.
+        """
+        other = LearnerEffects(self.spread)
+        other.mean, other.cov, other.skills = list(self.mean), self.cov, self.skills
+        least = (
+            (1, (_LEAST_GAIN - 1.0) * middle.gain, 1.0),
+            (2, -middle.wins, 1.0),
+            (4, 0.0, -1.0),
+        )
+        for _ in range(_PASSES):  # one shift may undo another a little
+            for place, bound, sign in least:
+                other._shift(place, sign * max(sign * other.mean[place], sign * bound))
+        for place, bound, sign in least:
+            other.mean[place] = sign * max(sign * other.mean[place], sign * bound)
+        return other
+
+    def _shift(self, place: int, to: float) -> None:
+        """Move one number, and the others with it as far as they hang together."""
+        along, by = self.cov[place], to - self.mean[place]
+        if by and along[place] > 0.0:
+            pull = by / along[place]
+            self.mean = [mean + pull * share for mean, share in zip(self.mean, along, strict=True)]
 
     def to_state(self) -> dict[str, Any]:
         """Plain values for JSON."""

@@ -8,17 +8,19 @@ read again, so an update costs the same after ten answers as after a hundred tho
 from __future__ import annotations
 
 from collections.abc import Mapping
+from copy import copy
 from datetime import datetime
 from typing import Any
 
 from drill.memory.activation import Activations, ends, logit
 from drill.memory.belief import Belief
+from drill.memory.last_answers import LastAnswers, from_rows
 from drill.memory.learner_effects import LearnerEffects, share_of
 from drill.memory.practice_counts import Track, Tracks
 from drill.memory.shipped import SHIPPED
 from drill.memory.weights import Weights
 
-STATE_FORM = 3
+STATE_FORM = 4
 """One more whenever `to_state` gives other keys, so that a kept state of old is not read."""
 
 
@@ -40,6 +42,7 @@ class Memory:
         taught = {skill: when.timestamp() for skill, when in self.lessons.items()}
         self.activations = Activations(weights.mechanism, taught)
         self.learner = LearnerEffects(weights.ways)
+        self.last: dict[str, LastAnswers] = {}
         self._vector = weights.vector()
         self._floors: dict[str, float] = {}
         self._floors_told: dict[str, float] = {}
@@ -47,9 +50,18 @@ class Memory:
     # ---------------------------------------------------------------- what happened
 
     def observe(
-        self, skill: str, template: str, when: datetime, score: float, floor: float = 0.0
+        self,
+        skill: str,
+        template: str,
+        when: datetime,
+        score: float,
+        floor: float = 0.0,
+        certain_error: bool = False,
     ) -> None:
-        """An answer: `score` is the share of marks 0..1, `floor` the share guessing earns."""
+        """An answer: `score` is the share of marks 0..1, `floor` the share guessing earns.
+
+        `certain_error`: the learner was certain, and wrong.
+        """
         at = when.timestamp()
         score, floor = min(1.0, max(0.0, score)), min(0.95, max(0.0, floor))
         first = self._logit(skill, template, at)
@@ -59,6 +71,7 @@ class Memory:
         self.learner.learn(second, seen, skill, score, *ends(mechanism, floor))
         self.tracks.happened(skill, template, at, score)
         self.activations.practised(skill, at, score)
+        self.last[skill] = self.last_answers(skill).answered(at, score, certain_error)
         if floor > 0.0:
             self._floors[template] = max(floor, self._floors.get(template, 0.0))
             self._floors_told[skill] = self._floors_told.get(skill, 0.0) + floor
@@ -68,6 +81,7 @@ class Memory:
         at = when.timestamp()
         self.tracks.happened(skill, template, at, None)
         self.activations.practised(skill, at, None)
+        self.last[skill] = self.last_answers(skill).exposed(at)
 
     # ---------------------------------------------------------------- what to expect
 
@@ -80,12 +94,28 @@ class Memory:
         floor = self._floors.get(template, 0.0) if template is not None else 0.0
         return floor + (1.0 - floor) * share
 
-    def second_opinion(self, skill: str, when: datetime) -> float:
-        """The share of a template never asked, from the activation form (`mechanism.py`)."""
+    def held(self, skill: str, when: datetime) -> float:
+        """The share held at `when`: of a template never asked, guessing counted in.
+
+        From the activation form (`activation.py`), by which practice is planned.
+        """
         mechanism, seen = self.weights.mechanism, self.activations.features(skill, when.timestamp())
         mean, variance = self.learner.offset(seen, skill)
         whole = logit(mechanism, seen) + self._easy(skill, None) + mean
-        return share_of(whole, variance, mechanism.guess, mechanism.careless)
+        return share_of(whole, variance, *ends(mechanism, self.guessing(skill)))
+
+    def last_answers(self, skill: str) -> LastAnswers:
+        """How the last answers to a skill went."""
+        return self.last.get(skill, LastAnswers())
+
+    def bounded(self) -> Memory:
+        """A copy to plan with, that never gives anybody up: see `LearnerEffects.bounded`.
+
+        It shares all but the belief with this one and is only to be looked at.
+        """
+        other = copy(self)
+        other.learner = self.learner.bounded(self.weights.mechanism)
+        return other
 
     def guessing(self, skill: str) -> float:
         """The share that guessing earned on the skill's questions so far, on average."""
@@ -124,6 +154,7 @@ class Memory:
             "belief": self.belief.to_state(),
             "activations": self.activations.to_state(),
             "learner": self.learner.to_state(),
+            "last": {skill: list(row) for skill, row in self.last.items()},
             "floors": dict(self._floors),
             "floors_told": dict(self._floors_told),
         }
@@ -143,6 +174,7 @@ class Memory:
         memory.belief = Belief.from_state(weights.spread, state["belief"])
         memory.activations.restore(state["activations"])
         memory.learner = LearnerEffects.from_state(weights.ways, state["learner"])
+        memory.last = from_rows(state["last"])
         memory._floors = {name: float(floor) for name, floor in state["floors"].items()}
         memory._floors_told = {name: float(sum_) for name, sum_ in state["floors_told"].items()}
         return memory

@@ -8,8 +8,9 @@ The range is for one drawn paper of about 60 marks on templates never asked. It 
 
 Only the first averages out over many questions. How much each of the others counts was fitted on
 simulated learners of six families, so that 8 papers in 10 fall inside; tests/bench/ranges.py
-measures it on others. The share itself is the second opinion's, which planning goes by; how unsure
-it is of this learner comes from what it believes of the learner's five numbers (`ways.py`).
+measures it on others. The share itself is the activation model's, which planning goes by; how
+unsure it is of this learner comes from what it believes of the learner's five numbers
+(`learner_effects.py`).
 """
 
 from __future__ import annotations

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from enum import StrEnum
 
 
 @dataclass(frozen=True)
@@ -14,7 +15,9 @@ class SkillPlan:
     `marks`: marks at stake; `seconds`: what one asking takes; `taught_from`: nothing is asked
     before (None: taught already); `templates`: {template id: True if it has draws}; `exam`: its
     own exam date, standing over the common one; `worked_first`: show a worked answer before the
-    first asking (a calculation never met).
+    first asking (a calculation never met). For an evening's mix: `kind` of question (the skill
+    itself when ""), and `objects`: {template id: what it is about}, where known. `load`: {template
+    id: marks of one asking}: after misses the lightest comes first.
     """
 
     marks: float
@@ -23,11 +26,33 @@ class SkillPlan:
     templates: Mapping[str, bool] = field(default_factory=dict)
     exam: datetime | None = None
     worked_first: bool = False
+    kind: str = ""
+    objects: Mapping[str, str] = field(default_factory=dict)
+    load: Mapping[str, float] = field(default_factory=dict)
 
 
 def lessons(skills: Mapping[str, SkillPlan]) -> dict[str, datetime]:
     """{skill: when it was, or will be, taught}, for memory, as far as it is known."""
     return {name: plan.taught_from for name, plan in skills.items() if plan.taught_from}
+
+
+class Reason(StrEnum):
+    """Why a question is put."""
+
+    PLAN = "plan"
+    """It brings most marks per second on exam day."""
+    CERTAIN = "certain"
+    """The learner was certain the last time, and wrong."""
+    RETURN = "return"
+    """It was missed some days ago."""
+    COVERAGE = "coverage"
+    """It was never asked, and time goes by."""
+    LADDER = "ladder"
+    """It was missed three times: a worked answer, or the lightest question of it."""
+    FALLBACK = "fallback"
+    """The plan finds nothing, but this is not held yet."""
+    WANTED = "wanted"
+    """All is held; the learner asked for more."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +62,7 @@ class Choice:
     skill: str
     template: str
     show: bool = False
+    why: Reason = field(default=Reason.PLAN, compare=False)
 
 
 @dataclass(frozen=True)

@@ -7,8 +7,9 @@ nothing grows with the number of past answers.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from datetime import datetime
+from math import inf
 
 REST_WITHOUT_DRAWS = 24 * 3600.0
 """Seconds before a text that is always the same may come back."""
@@ -22,6 +23,8 @@ _PACE_ASKINGS = 10.0
 _DAYS, _MISSED = 5.0, 1.0
 """Days practised begin as if one of five had been missed."""
 _DAY = 86400.0
+_SITTING, _LATELY = 3600.0, 60
+"""Seconds between two askings that begin a new sitting; so many askings of it are kept."""
 _LONGEST = 4.0
 """One asking counts as at most this many times the planned seconds: the learner went away."""
 
@@ -35,6 +38,7 @@ class Past:
         self._last_key: tuple[str, float] | None = None
         self._last_timed = False
         self._template_at: dict[str, tuple[int, float]] = {}
+        self._lately: deque[tuple[float, str, str]] = deque(maxlen=_LATELY)
         self._spent: deque[tuple[float, float]] = deque()
         self._took: dict[str, tuple[float, float]] = {}
         self._pace = (_PACE_ASKINGS, _PACE_ASKINGS)
@@ -55,8 +59,10 @@ class Past:
             self.count += 1
             self._template_at[template] = (self.count, at)
             self.last_skill = skill
+            self._lately.appendleft((at, skill, template))
         if seconds > 0.0 and not self._last_timed:
             self.last_skill, self._last_timed = skill, True
+            self._lately[0] = (at, skill, template)
         self._spend(skill, at, seconds, planned)
 
     def _spend(self, skill: str, at: float, seconds: float, planned: float) -> None:
@@ -78,6 +84,24 @@ class Past:
             for at, seconds in self._spent
             if datetime.fromtimestamp(at, now.tzinfo).date() == today
         )
+
+    def sitting(self, at: float) -> list[tuple[str, str]]:
+        """(skill, template) asked in the sitting that goes on at `at`, the latest first."""
+        asked: list[tuple[str, str]] = []
+        for then, skill, template in self._lately:
+            if at - then > _SITTING:
+                break
+            asked.append((skill, template))
+            at = then
+        return asked
+
+    def askings(self, skill: str) -> int:
+        """How often the skill was what a question was put for, as far as it was told."""
+        return int(self._took.get(skill, (0.0, 0.0))[0])
+
+    def began(self, at: float) -> float:
+        """The first day on which there was practice; `at` itself before that."""
+        return self._first_day * _DAY if self._practised else at
 
     def seconds(self, skill: str, planned: float) -> float:
         """What one asking of the skill really takes this learner.
@@ -106,23 +130,31 @@ class Past:
         return min(1.0, (_DAYS - _MISSED + practised) / (_DAYS + days))
 
     def template(
-        self, skill: str, templates: Mapping[str, bool], at: float, small: bool = False
+        self,
+        skill: str,
+        templates: Mapping[str, bool],
+        at: float,
+        small: bool = False,
+        barred: Container[str] = (),
+        load: Mapping[str, float] | None = None,
     ) -> str | None:
         """The template to ask of a skill at `at` (POSIX seconds); None when all must wait.
 
         The least recently asked, never the last one if there are two; see the two constants above
         for how long each kind rests. Ties go to the order of `templates`. `small`: all that is in
-        play has too few templates to put five others between, so a day's rest will do.
+        play has too few templates to put five others between, so a day's rest will do. `barred`
+        are left out; with `load` the lightest comes first.
         """
         places = {name: self._template_at.get(name, (0, 0.0)) for name in templates}
         last = max((place for place, _ in places.values()), default=0) if len(places) > 1 else 0
-        best, best_place = None, self.count + 1
+        best, best_place = None, (inf, self.count + 1)
         for template, (place, then) in places.items():
-            if place >= best_place or (place and place == last):
+            key = (load.get(template, 0.0) if load else 0.0, place)
+            if key >= best_place or (place and place == last) or template in barred:
                 continue
             if place and not self._rested(place, at - then, templates[template], small):
                 continue
-            best, best_place = template, place
+            best, best_place = template, key
         return best
 
     def _rested(self, place: int, lag: float, has_draws: bool, small: bool) -> bool:

@@ -57,13 +57,15 @@ class Choosing:
                 self.before = self._planner.memory.to_state()
         return self._planner
 
-    def ask(self, sitting: bytes, now: datetime, extra: bool = False) -> CurrentQuestion | None:
-        """The question to ask now, on record as asked; None when nothing is worth asking.
+    def ask(
+        self, sitting: bytes, now: datetime, extra: bool = False, wanted: bool = False
+    ) -> CurrentQuestion | None:
+        """The question to ask now, on record as asked; None when nothing is left to ask.
 
         A template that cannot be used is left out, never a reason to stop: see `left_out`.
         """
         self._look_around(sitting)
-        while (choice := self.planner.choose(now, extra=extra)) is not None:
+        while (choice := self.planner.choose(now, extra, wanted)) is not None:
             made = self._supply.make(choice.template, now, self._example)
             if isinstance(made, str):
                 self._leave_out(choice.template, made)
@@ -71,7 +73,9 @@ class Choosing:
             self._example = made if choice.show else None
             put = (sitting, self.learner, made.version, made.template, made.seed)
             asking = self.store.ask(NewAsking(*put, choice.skill, choice.show), now)
-            return CurrentQuestion(made, asking, choice.skill, choice.show, now, {}, {}, set())
+            asked = CurrentQuestion(made, asking, choice.skill, choice.show, now, {}, {}, set())
+            asked.why = choice.why
+            return asked
         return None
 
     def _look_around(self, sitting: bytes) -> None:

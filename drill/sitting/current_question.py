@@ -14,12 +14,16 @@ if TYPE_CHECKING:
 
     from drill.bank import Bank
     from drill.model import Mark, Part, Question, Shares
+    from drill.planning import Reason
     from drill.store import AskingRow
 
 
 @dataclass
 class CurrentQuestion:
-    """The question on the desk, and what has been answered of it."""
+    """The question on the desk, and what has been answered of it.
+
+    `why`: why it was chosen; not known of one taken up again.
+    """
 
     question: Question
     asking: bytes
@@ -31,6 +35,7 @@ class CurrentQuestion:
     hinted: set[str]
     left: bool = False
     decided: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    why: Reason | None = None
 
     def waiting(self) -> tuple[Part, ...]:
         """The parts not answered yet, in order."""

@@ -51,7 +51,13 @@ class Ending:
                 planner.attempt(seen.skill, seen.template, seen.when, seconds, seen=True)
             else:
                 planner.record(
-                    seen.skill, seen.template, seen.when, seen.score, seconds, seen.floor
+                    seen.skill,
+                    seen.template,
+                    seen.when,
+                    seen.score,
+                    seconds,
+                    seen.floor,
+                    seen.certain_error,
                 )
         if asked.skill not in told:  # marked by the learner: asked all the same
             seconds = self._store.seconds_of(asked.asking)

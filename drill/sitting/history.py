@@ -58,7 +58,9 @@ def observe(memory: Memory, seen: tuple[Observation, ...]) -> None:
         if row.score is None:
             memory.expose(row.skill, row.template, row.when)
         else:
-            memory.observe(row.skill, row.template, row.when, row.score, row.floor)
+            memory.observe(
+                row.skill, row.template, row.when, row.score, row.floor, row.certain_error
+            )
 
 
 def remembered(store: Store, learner: Learner, lessons: Lessons | None = None) -> Memory:

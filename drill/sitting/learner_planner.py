@@ -31,7 +31,7 @@ def learners_planner(
     Templates whose id is in `without` are left out: those that cannot be used.
 
     What the learner set with `drill plan` stands over the deck's minutes; the deck's exam dates
-    stand over the learner's.
+    stand over the learner's. In a deck of a single topic kinds of question need not be mixed.
     """
     zone = now.tzinfo
     assert zone is not None, "times carry their zone"
@@ -51,4 +51,5 @@ def learners_planner(
         minutes_per_day=float(minutes) if minutes else float(deck.minutes_a_day),
         memory=memory,
         asked=store.asked(learner),
+        mixed=len(deck.topics) > 1,
     )

@@ -113,13 +113,15 @@ class Sitting:
     def next(self, now: datetime, extra: bool = False) -> CurrentQuestion | None:
         """The question to ask now: one broken off, else the best one.
 
-        None when the goal is reached or nothing is worth asking.
+        None when the goal is reached or nothing is left to ask. A goal the learner set is obeyed:
+        neither today's minutes nor all being held ends the sitting before it.
         """
         if self._pending is not None:
             asked, self._pending = rebuilt(self.bank, self._pending), None
             if asked is not None:
                 return asked
-        return None if self.reached(now) else self._choosing.ask(self.id, now, extra)
+        wanted = self.goal != Goal()
+        return None if self.reached(now) else self._choosing.ask(self.id, now, extra, wanted)
 
     def reached(self, now: datetime) -> bool:
         """Whether the sitting's own goal is reached."""

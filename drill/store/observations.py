@@ -23,7 +23,10 @@ class PartInfo(NamedTuple):
 
 
 class Observation(NamedTuple):
-    """One skill seen in one asked question. `score` is the share of marks; None: only exposed."""
+    """One skill seen in one asked question. `score` is the share of marks; None: only exposed.
+
+    `certain_error`: the learner was certain of a part, and it earned less than half its marks.
+    """
 
     skill: str
     template: str
@@ -31,6 +34,7 @@ class Observation(NamedTuple):
     score: float | None
     floor: float
     seconds: float
+    certain_error: bool = False
 
 
 class _Seen(NamedTuple):
@@ -40,6 +44,7 @@ class _Seen(NamedTuple):
     of: int
     floor: float
     hinted: bool
+    certain_error: bool
 
 
 def observations(asking: AskingRow, parts: Mapping[str, PartInfo]) -> tuple[Observation, ...]:
@@ -72,7 +77,8 @@ def _observed(asking: AskingRow, skill: str, seen: list[_Seen], seconds: float) 
     floor = sum(part.floor * part.of for part in seen) / of
     helped = marks > 0 and any(part.hinted for part in seen)
     score = None if helped else marks / of
-    return Observation(skill, asking.template, asking.when, score, floor, seconds)
+    certain_error = any(part.certain_error for part in seen)
+    return Observation(skill, asking.template, asking.when, score, floor, seconds, certain_error)
 
 
 def _part(info: PartInfo, answers: Iterable[AnswerRow]) -> _Seen | None:
@@ -82,7 +88,8 @@ def _part(info: PartInfo, answers: Iterable[AnswerRow]) -> _Seen | None:
         return None
     hinted = any(answer.kind == "hint" for answer in answers)
     marks, of = _counted(stands, info)
-    return _Seen(marks, of, info.floor, hinted) if of > 0 else None
+    certain_error = stands.sure == "certain" and 2 * marks < of
+    return _Seen(marks, of, info.floor, hinted, certain_error) if of > 0 else None
 
 
 def _standing(answers: Iterable[AnswerRow]) -> AnswerRow | None:

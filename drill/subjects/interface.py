@@ -36,7 +36,7 @@ class AuthorReader(Protocol):
         """Note that something is wrong there, in the author's words, and what to do."""
 
 
-class PartContext(Protocol):
+class PartValues(Protocol):
     """The numbers of one question, as a part of it sees them."""
 
     @property
@@ -62,7 +62,7 @@ class SubjectKind:
 
     fields: tuple[Field, ...]
     read: Callable[[PartSpec, Mapping[str, Any], Where, AuthorReader], PartSpec]
-    make: Callable[[PartSpec, PartContext], MadeKey | Fault]
+    make: Callable[[PartSpec, PartValues], MadeKey | Fault]
     mark: Callable[[Part, str, Mapping[str, Fraction]], Mark]
     seconds: int
     worked: Callable[[MadeKey], list[str]] = lambda made: [made.model_answer]

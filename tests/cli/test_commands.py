@@ -187,3 +187,17 @@ def test_the_version_and_short_help_are_told() -> None:
     for command in ((), ("bank",), ("bank", "list"), ("sit",)):
         assert drill(*command, "-h").output == drill(*command, "--help").output
         assert "Usage:" in drill(*command, "-h").output
+
+
+def test_the_weak_report_as_a_page_has_the_rows_of_the_screen(home: Path, tmp_path: Path) -> None:
+    from tests.common.history import slipped_twice
+
+    slipped_twice(home)
+    page = tmp_path / "weak.html"
+    assert drill("weak", "--html", str(page)).output == f"{page} is ready.\n"
+    text = page.read_text("utf-8")
+    assert "<h1>Where ada loses marks</h1>" in text
+    assert "container not subtracted, 2 times in 2" in text
+    row = json.loads(drill("weak", "--json").output)[0]
+    assert f'<th scope="row">{row["name"]}</th><td>{row["marks"]} of {row["of"]}</td>' in text
+    assert drill("weak", "--html", str(tmp_path / "no" / "where.html")).exit_code == 1

@@ -55,7 +55,12 @@ def test_a_topic_not_taught_yet_says_when_it_begins() -> None:
     )
 
 
-def test_rested_questions_that_gain_nothing_are_called_so() -> None:
-    exam = NOW + timedelta(days=30)
-    planner = Planner({"a": SkillPlan(0.0, 60.0, None, {"a/x": True})}, exam)
-    assert "would gain you next to nothing today" in why_no_more(planner, NOW)
+def test_held_is_said_only_when_every_skill_is_held_and_was_answered_twice() -> None:
+    exam = NOW + timedelta(days=2)
+    planner = Planner({"a": SkillPlan(2.0, 60.0, None, {f"a/{n}": True for n in range(6)})}, exam)
+    held = "Every skill here is held today"
+    assert held not in why_no_more(planner, NOW)
+    for turn in range(60):
+        when = NOW - timedelta(days=20) + timedelta(hours=8 * turn)
+        planner.memory.observe("a", f"a/{turn % 6}", when, 1.0)
+    assert held in why_no_more(planner, NOW)

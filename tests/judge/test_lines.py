@@ -55,6 +55,7 @@ def test_a_line_that_does_not(line):
         ("0.0034 kg", "3.4 g", True),
         ("3.41 g", "3.4 g", False),
         ("3.33333… g", "3.333333 g", True),
+        ("3.333… g", "3.333333 g", False),
         ("3.33334… g", "3.333333 g", False),
         ("−3.4 g", "-3.4 g", True),
         ("5", "5 %", False),

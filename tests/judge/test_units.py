@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from drill.judge.amounts import Amount, turned
 from drill.judge.cannot import Cannot
 from drill.judge.units import means, symbols, times, unit_of
 from drill.quantities import unit_of as engine_unit
@@ -21,11 +22,11 @@ THEIRS = {
     "µm": "micrometer", "µl": "microliter", "µg": "microgram", "µA": "microampere",
     "ml": "milliliter", "cl": "centiliter", "t": "metric_ton", "h": "hour", "min": "minute",
     "°C": "delta_degree_Celsius", "MΩ": "megaohm", "kΩ": "kiloohm", "Ω": "ohm",
-    "kWh": "kilowatt_hour", "mΩ": "milliohm",
+    "kWh": "kilowatt_hour", "mΩ": "milliohm", "°F": "delta_degree_Fahrenheit",
 }  # fmt: skip
 COUNTED = ("%", "°", "au", "bubbles", "drops", "squares")
 BASE = {"m": "meter", "kg": "kilogram", "s": "second", "A": "ampere", "K": "kelvin",
-        "mol": "mole", "°C": "delta_degree_Celsius"}  # fmt: skip
+        "mol": "mole"}  # fmt: skip
 COMPOSED = {
     "mol/dm3": "mole / decimeter ** 3",
     "mol dm-3": "mole / decimeter ** 3",
@@ -101,3 +102,12 @@ def test_products_cancel_and_are_spelled_one_way():
     assert means("dm-3 mol", unit_of("mol/dm3"))
     assert not means("mol/cm3", unit_of("mol/dm3"))
     assert not means("", unit_of("%"))
+
+
+@pytest.mark.parametrize("pair", ["°C K", "K °C", "°F °C"])
+def test_scales_of_temperature_are_not_turned_into_each_other(pair):
+    one, other = map(unit_of, pair.split())
+    assert not means(pair.split()[1], one)
+    with pytest.raises(Cannot):
+        turned(Amount(Fraction(1), one), other)
+    assert turned(Amount(Fraction(1), unit_of("J/°F")), unit_of("J/K")).number == Fraction(9, 5)

@@ -71,10 +71,10 @@ def test_the_chance_falls_with_the_lag(history: list[Event], one: float, two: fl
         assert memory.chance("yield", template, later) <= memory.chance("yield", template, sooner)
 
 
-def test_the_second_opinion_falls_with_the_days() -> None:
+def test_the_held_falls_with_the_days() -> None:
     """On the whole: its mean over learners not known yet may rise by a hair, unlike a chance."""
     memory, now = lived([("yield", "one", 0.0, 1.0, 0.0)])
-    shares = [memory.second_opinion("yield", now + timedelta(days=days)) for days in (0, 3, 20, 90)]
+    shares = [memory.held("yield", now + timedelta(days=days)) for days in (0, 3, 20, 90)]
     assert shares == sorted(shares, reverse=True)
     assert shares[0] > shares[-1] + 0.1
 
@@ -156,7 +156,7 @@ def test_rested_practice_outlasts_the_same_practice_at_once() -> None:
         rested.observe("yield", "yield/one", START + timedelta(days=3 * turn), 1.0)
     exam = START + timedelta(days=40)
     assert rested.chance("yield", None, exam) > crammed.chance("yield", None, exam)
-    assert rested.second_opinion("yield", exam) > crammed.second_opinion("yield", exam)
+    assert rested.held("yield", exam) > crammed.held("yield", exam)
 
 
 def test_what_is_kept_does_not_grow_with_the_answers() -> None:

@@ -45,7 +45,7 @@ def test_nothing_more_is_what_is_left_on_the_day() -> None:
     planner = practised(0.6)
     found = planner.forecast(NOW + timedelta(days=10), 0)
     for skill, (expected, _, _) in found.per_skill.items():
-        assert abs(expected - planner.memory.second_opinion(skill, EXAM)) < 0.01
+        assert abs(expected - planner.memory.held(skill, EXAM)) < 0.01
 
 
 def test_a_learner_who_is_little_known_has_a_wider_range() -> None:

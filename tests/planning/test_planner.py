@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drill.memory import Memory
-from drill.planning import HORIZON, Planner, SkillPlan
+from drill.planning import HORIZON, Planner, Reason, SkillPlan
 from tests.planning.helpers import EXAM, MINUTE, NOW, plan, plans, sit
 
 
@@ -37,7 +37,7 @@ def test_nothing_before_it_is_taught() -> None:
 
 
 @settings(max_examples=30, deadline=None)
-@given(st.lists(st.integers(-5, 12), min_size=3, max_size=8), st.floats(0.0, 1.0))
+@given(st.lists(st.integers(-5, 12), min_size=3, max_size=8), st.floats(0.5, 1.0))
 def test_nothing_untaught_and_no_skill_twice_running(taught: list[int], score: float) -> None:
     skills = {
         f"s{number}": plan(f"s{number}", 3, taught_from=NOW + timedelta(days=day))
@@ -169,16 +169,17 @@ def test_looking_at_other_days_changes_nothing() -> None:
 def test_a_certain_error_comes_back_within_days(certain: bool) -> None:
     skills = plans(40) | {"small": plan("small", marks=0.2)}
     planner = Planner(skills, EXAM, minutes_per_day=4.0)
-    planner.record("small", "small/0", NOW, 0.0, 60.0, sure="certain" if certain else "guess")
+    planner.record("small", "small/0", NOW, 0.0, 60.0, certain_error=certain)
     asked = sit(planner, days=3, begin=NOW + timedelta(days=1))
-    assert any(asking.choice.skill == "small" for asking in asked) is certain
+    back = [asking.choice.why for asking in asked if asking.choice.skill == "small"]
+    assert (Reason.CERTAIN in back) is certain
 
 
-def test_a_certain_error_can_be_told_with_the_past() -> None:
-    skills = plans(40) | {"small": plan("small", marks=0.2)}
-    yesterday = NOW - timedelta(days=1)
-    asked = [("small", "small/0", yesterday, 60.0, True), ("s0", "s0/0", yesterday + MINUTE, 60.0)]
-    assert first(skills, asked=asked) == "small"
+def test_a_certain_error_waits_for_a_learner_who_stays_away() -> None:
+    memory = Memory()
+    memory.observe("small", "small/0", NOW - timedelta(days=9), 0.0, certain_error=True)
+    kept = Memory.from_state(memory.to_state())
+    assert first(plans(40) | {"small": plan("small", marks=0.2)}, memory=kept) == "small"
 
 
 def test_quick_with_500_skills_and_90_days() -> None:

@@ -2,30 +2,35 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from collections.abc import Callable, Iterable
+from datetime import timedelta
 from math import inf
 
 import pytest
 
+from drill.memory import Memory
 from drill.planning import Planner, SkillPlan
-from drill.planning.time_prices import DayPrices
+from drill.planning.lookahead import Stake
+from drill.planning.ranking import Ranking
 from tests.planning.helpers import EXAM, MINUTE, NOW, plan
 
 Told = list[tuple[str, str, bool]]
 
 
-class Plain(Planner):
-    """The rule as one would write it down: owed first, most worth first, then by name."""
+class Plain(Ranking):
+    """The rule as one would write it down: most worth first, then by name."""
 
-    def _ranked(self, playing: list[str], day: DayPrices, now: datetime) -> list[str]:
-        at, worth = now.timestamp(), day.worth
-        stale = [skill for skill in playing if worth.get(skill, -inf) == -inf]
-        best = sorted(playing, key=lambda skill: (-worth.get(skill, -inf), skill))[:4]
+    def ranked(
+        self, playing: Iterable[str], memory: Memory, stake: Callable[[str], Stake], now: float
+    ) -> list[str]:
+        self.prices.memory, names, worth = memory, list(playing), self.worth
+        stale = [skill for skill in names if worth.get(skill, -inf) == -inf]
+        best = sorted(names, key=lambda skill: (-worth.get(skill, -inf), skill))[:4]
         for skill in (*stale, *best, *self._again):
-            if skill in playing:
-                day.refresh(skill, self._stake(skill, self.skills[skill], now), at)
+            if skill in names:
+                self.prices.refresh(skill, stake(skill), now)
         self._again.clear()
-        return sorted(playing, key=lambda skill: (not self._owed(skill, at), -worth[skill], skill))
+        return sorted(names, key=lambda skill: (-worth[skill], skill))
 
 
 def skills() -> dict[str, SkillPlan]:
@@ -42,9 +47,9 @@ def skills() -> dict[str, SkillPlan]:
     }
 
 
-def life(make: type[Planner], turn: int) -> Told:
+def life(turn: int) -> Told:
     """Two weeks of answers, every `turn`-th certain and wrong."""
-    planner, told = make(skills(), EXAM, 12.0), Told()
+    planner, told = Planner(skills(), EXAM, 12.0), Told()
     for day in range(14):
         now = NOW + timedelta(days=day)
         while (choice := planner.choose(now)) is not None:
@@ -53,14 +58,17 @@ def life(make: type[Planner], turn: int) -> Told:
                 planner.expose(choice.skill, choice.template, now)
             else:
                 wrong = len(told) % turn == 0
-                score, sure = (0.0, "certain") if wrong else (len(told) % 3 / 2, None)
-                planner.record(choice.skill, choice.template, now, score, 50.0, sure=sure)
+                score = 0.0 if wrong else len(told) % 3 / 2
+                planner.record(choice.skill, choice.template, now, score, 50.0, 0.0, wrong)
             now += MINUTE
     return told
 
 
 @pytest.mark.parametrize("turn", [4, 10_000])
-def test_the_same_questions_as_by_the_plain_rule(turn: int) -> None:
-    told = life(Planner, turn)
+def test_the_same_questions_as_by_the_plain_rule(
+    turn: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told = life(turn)
     assert len(told) > 60
-    assert told == life(Plain, turn)
+    monkeypatch.setattr("drill.planning.planner.Ranking", Plain)
+    assert told == life(turn)

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 from drill.generate.draws.draw_kinds import drawn
 from drill.generate.draws.stream import retried
-from drill.generate.setting import Miss, missed, must
+from drill.generate.part_context import Rejected, must, rejection
 from drill.model import Requirement, Template
 from drill.quantities import FactsRow, Fault, Quantity, Value, evaluate, run_steps
 from drill.subjects import subject
 
 
-class Unmet(Miss):
+class Unmet(Rejected):
     """A requirement does not hold for these numbers: others may do."""
 
 
@@ -29,14 +29,14 @@ def instance(template: Template, seed: int, tries: int = 0) -> Instance:
     """The numbers of a seed on a given try.
 
     Raises:
-        Miss: a draw or a step cannot be worked out, or a requirement does not hold.
+        Rejected: a draw or a step cannot be worked out, or a requirement does not hold.
     """
     givens = draw_all(template, seed, tries)
     values = run_steps(template.work, givens)
     if isinstance(values, tuple):
         name, fault = values
         line = next((step.line for step in template.work if step.name == name), 0)
-        raise Miss(f'"{name}" cannot be worked out: {fault.message}', line, fault.hint)
+        raise Rejected(f'"{name}" cannot be worked out: {fault.message}', line, fault.hint)
     for requirement in template.requirements:
         _hold(requirement, values)
     return Instance(givens, values)
@@ -48,7 +48,7 @@ def draw_all(template: Template, seed: int, tries: int) -> dict[str, Value]:
     for draw in template.draws:
         value = drawn(draw, givens, seed, retried(draw.name, tries))
         if isinstance(value, Fault):
-            raise missed(value, draw.line, f'the draw "{draw.name}"')
+            raise rejection(value, draw.line, f'the draw "{draw.name}"')
         givens[draw.name] = value
     return givens
 
@@ -69,6 +69,6 @@ def _hold(requirement: Requirement, values: Mapping[str, Value]) -> None:
     what = f'the requirement "{requirement.says}"'
     met = must(evaluate(requirement.is_, values), requirement.line, what)
     if not isinstance(met, bool):
-        raise Miss(f"{what} is neither true nor false", requirement.line, "Compare two values.")
+        raise Rejected(f"{what} is neither true nor false", requirement.line, "Compare two values.")
     if not met:
         raise Unmet(f"{what} does not hold", requirement.line, "Widen a draw or the requirement.")

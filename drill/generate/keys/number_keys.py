@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from drill.generate.setting import Miss, Setting, must
+from drill.generate.part_context import PartContext, Rejected, must
 from drill.generate.text.amounts import places_before, with_unit
 from drill.model import NumberKey, PartSpec, Point, Slip, SlipSpec
 from drill.quantities import (
@@ -35,17 +35,17 @@ _ROUNDINGS = (half_up, half_even)  # both are right on an exact tie
 _AWARDS = ("method", "value", "unit", "figures")
 
 
-def number_key(spec: PartSpec, setting: Setting) -> NumberKey:
+def number_key(spec: PartSpec, context: PartContext) -> NumberKey:
     """The key of a number, a reading or a cell of a table.
 
     Raises:
-        Miss: the answer cannot be worked out, or two slips cannot be told apart here.
+        Rejected: the answer cannot be worked out, or two slips cannot be told apart here.
     """
     answer = _answer_of(spec)
-    value = quantity(answer, setting.values, spec.line, "the answer")
+    value = quantity(answer, context.values, spec.line, "the answer")
     unit = spec.unit or value.unit.symbol
     exact = _number_in(value, unit, spec.line)
-    low, high = _bounds(spec, setting.values, unit)
+    low, high = _bounds(spec, context.values, unit)
     key = NumberKey(
         value=exact,
         unit=unit,
@@ -54,28 +54,28 @@ def number_key(spec: PartSpec, setting: Setting) -> NumberKey:
         figures=spec.figures,
         award=dict(spec.award) or {"value": 1},
         answer=answer,
-        chain=setting.chain,
-        slips=_slips(spec, setting, unit),
+        chain=context.chain,
+        slips=_slips(spec, context, unit),
         low=low,
         high=high,
-        positive=_is_amount(unit, setting),
+        positive=_is_amount(unit, context),
     )
     if spec.read_off:
-        key = _read_off(key, spec, setting)
-    _tell_apart(key, as_asked(exact, key, spec, setting), spec)
+        key = _read_off(key, spec, context)
+    _tell_apart(key, as_asked(exact, key, spec, context), spec)
     return key
 
 
-def _is_amount(unit: str, setting: Setting) -> bool:
+def _is_amount(unit: str, context: PartContext) -> bool:
     """Whether what has this unit is never below zero, as the subject says."""
     mine = unit_of(unit)
-    amounts = map(unit_of, subject(setting.template.subject).amounts)
+    amounts = map(unit_of, subject(context.template.subject).amounts)
     return mine is not None and any(one and same_dimension(mine, one) for one in amounts)
 
 
-def as_asked(value: Fraction, key: NumberKey, spec: PartSpec, setting: Setting) -> str:
+def as_asked(value: Fraction, key: NumberKey, spec: PartSpec, context: PartContext) -> str:
     """A value in the form the part asks for, with its unit: "66.0 %"."""
-    return with_unit(_number_text(value, spec, setting), key.unit)
+    return with_unit(_number_text(value, spec, context), key.unit)
 
 
 def points_of(key: NumberKey, model: str) -> tuple[Point, ...]:
@@ -115,17 +115,17 @@ def quantity(expression: Expression, values: Mapping[str, Value], line: int, wha
     """What an expression comes to.
 
     Raises:
-        Miss: it cannot be worked out, or is not a number.
+        Rejected: it cannot be worked out, or is not a number.
     """
     value = must(evaluate(expression, values), line, f'{what} "{expression.text}"')
     if not isinstance(value, Quantity):
-        raise Miss(f'{what} "{expression.text}" is not a number', line)
+        raise Rejected(f'{what} "{expression.text}" is not a number', line)
     return value
 
 
 def _answer_of(spec: PartSpec) -> Expression:
     if spec.answer is None:
-        raise Miss("the part has no answer", spec.line, 'Write answer = "name".')
+        raise Rejected("the part has no answer", spec.line, 'Write answer = "name".')
     return spec.answer
 
 
@@ -147,11 +147,11 @@ def _bounds(
     return low, high
 
 
-def _read_off(key: NumberKey, spec: PartSpec, setting: Setting) -> NumberKey:
+def _read_off(key: NumberKey, spec: PartSpec, context: PartContext) -> NumberKey:
     """The key, and its slips, with the bounds that come from reading a graph."""
     from drill.generate.keys.read_off import bounds, off_by_half  # only where a graph is read
 
-    worlds = off_by_half(spec, setting)
+    worlds = off_by_half(spec, context)
     plain = [{name: to_plain(value) for name, value in world.items()} for world in worlds]
 
     def answers() -> Iterator[Fraction]:
@@ -166,47 +166,47 @@ def _read_off(key: NumberKey, spec: PartSpec, setting: Setting) -> NumberKey:
 
     low, high = bounds(key.value, answers())
     if low == high:
-        raise Miss("the answer does not hang on what is read off", spec.line)
+        raise Rejected("the answer does not hang on what is read off", spec.line)
     return replace(key, low=low, high=high, slips=tuple(ends(slip) for slip in key.slips))
 
 
-def _slips(spec: PartSpec, setting: Setting, unit: str) -> tuple[Slip, ...]:
+def _slips(spec: PartSpec, context: PartContext, unit: str) -> tuple[Slip, ...]:
     out: list[Slip] = []
     for slip in spec.slips:
-        if slip.gives is None or not _applies(slip, setting):
+        if slip.gives is None or not _applies(slip, context):
             continue
-        gives = _given(slip, slip.gives, setting)
-        says = slip.says or setting.template.shared_slips.get(slip.id, "")
-        text = with_unit(_slip_text(gives.value, spec, setting), unit)
-        said = setting.fill(says, slip.line)
+        gives = _given(slip, slip.gives, context)
+        says = slip.says or context.template.shared_slips.get(slip.id, "")
+        text = with_unit(_slip_text(gives.value, spec, context), unit)
+        said = context.fill(says, slip.line)
         out.append(Slip(slip.id, gives.value, text, slip.earns, said, slip.gives))
     return tuple(out)
 
 
-def _given(slip: SlipSpec, gives: Expression, setting: Setting) -> Quantity:
+def _given(slip: SlipSpec, gives: Expression, context: PartContext) -> Quantity:
     """What a slip gives; where that fails for a unit, the author is told that it has none."""
     try:
-        return quantity(gives, setting.chain.printed, slip.line, f'the slip "{slip.id}"')
-    except Miss as miss:
+        return quantity(gives, context.chain.printed, slip.line, f'the slip "{slip.id}"')
+    except Rejected as rejected:
         if " in " not in gives.text:
             raise
         hint = "In a slip the names are plain numbers: to have dm3, write / 1000."
-        says, line, _ = miss.reason
-        raise Miss(says, line, hint) from None
+        says, line, _ = rejected.reason
+        raise Rejected(says, line, hint) from None
 
 
-def _slip_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:
+def _slip_text(value: Fraction, spec: PartSpec, context: PartContext) -> str:
     """A slip's value as asked for; with two figures where that would leave fewer of it."""
-    text = _number_text(value, spec, setting)
+    text = _number_text(value, spec, context)
     figures = figures_between(text) or (0, 0)
     few = figures[1] < 2 and "×" not in text
     return show_figures(value, 2) if few and Fraction(text) != value else text
 
 
-def _applies(slip: SlipSpec, setting: Setting) -> bool:
+def _applies(slip: SlipSpec, context: PartContext) -> bool:
     if slip.when is None:
         return True
-    held = must(evaluate(slip.when, setting.values), slip.line, f'the slip "{slip.id}"')
+    held = must(evaluate(slip.when, context.values), slip.line, f'the slip "{slip.id}"')
     return held is True
 
 
@@ -221,7 +221,7 @@ def _tell_apart(key: NumberKey, model: str, spec: PartSpec) -> None:
             if looks_like((slip.value, slip.text), (value, text), key):
                 says = f'the slip "{slip.id}" cannot be told from {name}: {slip.text} and {text}'
                 hint = "Add a requirement or a when, or drop the slip."
-                raise Miss(says, lines[slip.id], hint)
+                raise Rejected(says, lines[slip.id], hint)
         seen.append((f'"{slip.id}"', slip.value, slip.text))
 
 
@@ -229,7 +229,7 @@ def _outside(slip: Slip, low: Fraction, high: Fraction, line: int) -> None:
     typed = slip.text.split(" ")[0]
     if low <= slip.value <= high or ("×" not in slip.text and low <= Fraction(typed) <= high):
         says = f'the slip "{slip.id}" gives {slip.text}, which reading a graph may give too'
-        raise Miss(says, line, "Add a requirement or a when, or drop the slip.")
+        raise Rejected(says, line, "Add a requirement or a when, or drop the slip.")
 
 
 def looks_like(one: tuple[Fraction, str], other: tuple[Fraction, str], key: NumberKey) -> bool:
@@ -263,10 +263,10 @@ def _places(value: Fraction, text: str, key: NumberKey) -> tuple[int, ...]:
     return (asked,) if "×" in text else (asked, decimals_of(text.split(" ")[0]))
 
 
-def _number_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:
+def _number_text(value: Fraction, spec: PartSpec, context: PartContext) -> str:
     decimals, figures = spec.decimals, spec.figures
     if decimals is None and figures is None:
-        decimals, figures = _shown_as(spec, setting)
+        decimals, figures = _shown_as(spec, context)
     if decimals is not None:
         return show_decimals(value, decimals)
     if figures is not None:
@@ -274,9 +274,9 @@ def _number_text(value: Fraction, spec: PartSpec, setting: Setting) -> str:
     return show(Quantity(value), unit=False)
 
 
-def _shown_as(spec: PartSpec, setting: Setting) -> tuple[int | None, int | None]:
+def _shown_as(spec: PartSpec, context: PartContext) -> tuple[int | None, int | None]:
     """How the value is shown in texts, when the answer is just a name."""
-    value = setting.values.get(spec.answer.text.strip()) if spec.answer else None
+    value = context.values.get(spec.answer.text.strip()) if spec.answer else None
     if not isinstance(value, Quantity):
         return None, None
     return value.decimals, value.figures

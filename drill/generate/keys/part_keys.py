@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from drill.generate.draws.stream import choose, shuffled
 from drill.generate.keys.number_keys import as_asked, number_key, points_of
-from drill.generate.setting import Miss, Setting, must
+from drill.generate.part_context import PartContext, Rejected, must
 from drill.generate.text.articles import renamed
 from drill.model import (
     ChoiceKey,
@@ -31,14 +31,14 @@ from drill.subjects import subject
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
-def _number(spec: PartSpec, setting: Setting) -> MadeKey:
-    key = number_key(spec, setting)
-    model = as_asked(key.value, key, spec, setting)
+def _number(spec: PartSpec, context: PartContext) -> MadeKey:
+    key = number_key(spec, context)
+    model = as_asked(key.value, key, spec, context)
     return MadeKey.of(key, points_of(key, model), model, "" if spec.unit_asked else key.unit)
 
 
-def _choice(spec: PartSpec, setting: Setting) -> MadeKey:
-    key = ChoiceKey(_options(spec, setting), spec.several)
+def _choice(spec: PartSpec, context: PartContext) -> MadeKey:
+    key = ChoiceKey(_options(spec, context), spec.several)
     right = [option for option in key.options if option.right]
     model = ", ".join(option.letter for option in right)
     if spec.several and not spec.award:
@@ -48,16 +48,16 @@ def _choice(spec: PartSpec, setting: Setting) -> MadeKey:
     return MadeKey.whole(spec, key, says, model)
 
 
-def _options(spec: PartSpec, setting: Setting) -> tuple[Option, ...]:
-    offered = [option for option in spec.options if _true(option, option.when, True, setting)]
+def _options(spec: PartSpec, context: PartContext) -> tuple[Option, ...]:
+    offered = [option for option in spec.options if _true(option, option.when, True, context)]
     if not spec.keep_order:
-        offered = list(shuffled(setting.seed, f"{setting.stream} options", offered))
+        offered = list(shuffled(context.seed, f"{context.stream} options", offered))
     options = tuple(
         Option(
             LETTERS[index],
-            setting.fill(option.text, option.line),
-            _true(option, option.right_when, option.right, setting),
-            setting.fill(option.says, option.line),
+            context.fill(option.text, option.line),
+            _true(option, option.right_when, option.right, context),
+            context.fill(option.says, option.line),
         )
         for index, option in enumerate(offered)
     )
@@ -66,54 +66,64 @@ def _options(spec: PartSpec, setting: Setting) -> tuple[Option, ...]:
 
 
 def _true(
-    option: OptionSpec, condition: Expression | None, otherwise: bool, setting: Setting
+    option: OptionSpec, condition: Expression | None, otherwise: bool, context: PartContext
 ) -> bool:
     what = f'the option "{option.text}"'
-    return _holds(condition, otherwise, what, option.line, setting)
+    return _holds(condition, otherwise, what, option.line, context)
 
 
 def _holds(
-    condition: Expression | None, otherwise: bool, what: str, line: int, setting: Setting
+    condition: Expression | None, otherwise: bool, what: str, line: int, context: PartContext
 ) -> bool:
     if condition is None:
         return otherwise
-    return must(evaluate(condition, setting.values), line, what) is True
+    return must(evaluate(condition, context.values), line, what) is True
 
 
 def _options_make_sense(spec: PartSpec, options: tuple[Option, ...]) -> None:
     right = sum(option.right for option in options)
     texts = {option.text.lower() for option in options}
     if len(options) < 2 or len(texts) < len(options):
-        raise Miss("a choice needs two or more options with different texts", spec.line)
+        raise Rejected("a choice needs two or more options with different texts", spec.line)
     if right == 0 or (right > 1 and not spec.several):
         hint = "Look at right and right_when, or write several = true."
-        raise Miss(f"{right} options are right here", spec.line, hint)
+        raise Rejected(f"{right} options are right here", spec.line, hint)
 
 
-def _name(spec: PartSpec, setting: Setting) -> MadeKey:
-    ways = [setting.both(name, spec.line) for name in spec.accept]
+def _name(spec: PartSpec, context: PartContext) -> MadeKey:
+    ways = [context.both(name, spec.line) for name in spec.accept]
     # a school's own word is right, and so is the bank's
     accept = list(dict.fromkeys([way[0] for way in ways] + [way[-1] for way in ways]))
     right = {name.casefold() for name in accept}
     alike = {
-        name: setting.fill(why, spec.line)
+        name: context.fill(why, spec.line)
         for look_alike, why in spec.look_alikes.items()
-        for name in setting.both(look_alike, spec.line)
+        for name in context.both(look_alike, spec.line)
         if name.casefold() not in right
     }
-    key = NameKey(tuple(accept), alike)
+    key = NameKey(tuple(accept), alike, _also_called(accept, alike, context))
     return MadeKey.whole(spec, key, " or ".join(accept[:3]), _first(accept, spec))
 
 
-def _order(spec: PartSpec, setting: Setting) -> MadeKey:
-    right = [setting.fill(step, spec.line) for step in spec.steps]
+def _also_called(
+    accept: list[str], alike: Mapping[str, str], context: PartContext
+) -> tuple[str, ...]:
+    """Other names of what is accepted, from the bank's table of names; never a look-alike."""
+    taken = {name.casefold() for name in (*accept, *alike)}
+    table = context.template.also_called
+    others = (other for name in accept for other in table.get(name.casefold(), ()))
+    return tuple(dict.fromkeys(other for other in others if other.casefold() not in taken))
+
+
+def _order(spec: PartSpec, context: PartContext) -> MadeKey:
+    right = [context.fill(step, spec.line) for step in spec.steps]
     if len(set(right)) < len(right) or len(right) < 2:
-        raise Miss("an order needs two or more steps with different texts", spec.line)
-    shown = _out_of_order(right, setting)
+        raise Rejected("an order needs two or more steps with different texts", spec.line)
+    shown = _out_of_order(right, context)
     letters = {text: LETTERS[index] for index, text in enumerate(shown)}
     answer = "".join(letters[text] for text in right)
     why = {
-        setting.fill(step, spec.line): setting.fill(reason, spec.line)
+        context.fill(step, spec.line): context.fill(reason, spec.line)
         for step, reason in spec.why.items()
     }
     key = OrderKey(tuple((letters[text], text) for text in shown), answer, why)
@@ -121,39 +131,41 @@ def _order(spec: PartSpec, setting: Setting) -> MadeKey:
     return MadeKey.whole(spec, key, f"the order {answer}{less}", answer)
 
 
-def _out_of_order(right: list[str], setting: Setting) -> tuple[str, ...]:
+def _out_of_order(right: list[str], context: PartContext) -> tuple[str, ...]:
     """The steps shuffled; an order that happens to be right is turned by one or more places."""
-    name = f"{setting.stream} steps"
-    shown = shuffled(setting.seed, name, right)
+    name = f"{context.stream} steps"
+    shown = shuffled(context.seed, name, right)
     if list(shown) != right:
         return shown
-    turn = 1 + choose(setting.seed, f"{name} turned", len(right) - 1)
+    turn = 1 + choose(context.seed, f"{name} turned", len(right) - 1)
     return shown[turn:] + shown[:turn]
 
 
-def _written(spec: PartSpec, setting: Setting) -> MadeKey:
-    specs = _schemes(spec, setting)
+def _written(spec: PartSpec, context: PartContext) -> MadeKey:
+    specs = _schemes(spec, context)
     points = tuple(Point(point.id, point.says, point.marks) for point in specs)
     total = sum(point.marks for point in points)
     if total < (spec.max or 1):
-        raise Miss(f"the points asked for here add up to {total} of {spec.max} marks", spec.line)
+        raise Rejected(
+            f"the points asked for here add up to {total} of {spec.max} marks", spec.line
+        )
     most = min(spec.max or total, total)
-    key = WrittenKey(specs, most, spec.asked, _concepts(setting))
-    model = setting.fill(spec.model_answer, spec.line)
+    key = WrittenKey(specs, most, spec.asked, _concepts(context), spec.learned)
+    model = context.fill(spec.model_answer, spec.line)
     return MadeKey(key, points, model, most)
 
 
-def _schemes(spec: PartSpec, setting: Setting) -> tuple[PointSpec, ...]:
+def _schemes(spec: PartSpec, context: PartContext) -> tuple[PointSpec, ...]:
     """The points asked for with these draws; what they say of the others is taken out."""
-    points = [point for point in spec.points if _asked_for(point, setting)]
+    points = [point for point in spec.points if _asked_for(point, context)]
     ids = {point.id for point in points}
     return tuple(
         replace(
             point,
-            says=setting.fill(point.says, point.line),
-            accept=_patterns(point.accept, point.line, setting),
-            reject=_patterns(point.reject, point.line, setting),
-            ignore=_patterns(point.ignore, point.line, setting),
+            says=context.fill(point.says, point.line),
+            accept=_patterns(point.accept, point.line, context),
+            reject=_patterns(point.reject, point.line, context),
+            ignore=_patterns(point.ignore, point.line, context),
             needs=tuple(need for need in point.needs if need in ids),
             after=point.after if point.after in ids else "",
             when=None,
@@ -162,34 +174,36 @@ def _schemes(spec: PartSpec, setting: Setting) -> tuple[PointSpec, ...]:
     )
 
 
-def _asked_for(point: PointSpec, setting: Setting) -> bool:
-    return _holds(point.when, True, f'the point "{point.id}"', point.line, setting)
+def _asked_for(point: PointSpec, context: PartContext) -> bool:
+    return _holds(point.when, True, f'the point "{point.id}"', point.line, context)
 
 
-def _patterns(patterns: tuple[Pattern, ...], line: int, setting: Setting) -> tuple[Pattern, ...]:
+def _patterns(
+    patterns: tuple[Pattern, ...], line: int, context: PartContext
+) -> tuple[Pattern, ...]:
     """Each filled; where a school has its own word for a thing, once with it and once without."""
-    named = setting.shown.words or any("{" in word for one in patterns for word in one.concepts)
+    named = context.shown.words or any("{" in word for one in patterns for word in one.concepts)
     if not named:
         return patterns
     out: dict[Pattern, None] = {}
     for pattern in patterns:
-        ways = [_both_ways(one, line, setting) for one in pattern.concepts]
+        ways = [_both_ways(one, line, context) for one in pattern.concepts]
         for which in (0, -1):
             out[replace(pattern, concepts=tuple(way[which] for way in ways))] = None
     return tuple(out)
 
 
-def _both_ways(phrase: str, line: int, setting: Setting) -> tuple[str, ...]:
-    """As `Setting.both`; among single words, as low|small, no name of several words is put."""
-    ways = setting.both(phrase, line)
+def _both_ways(phrase: str, line: int, context: PartContext) -> tuple[str, ...]:
+    """As `PartContext.both`; among single words, as low|small, no name of several words is put."""
+    ways = context.both(phrase, line)
     single = any(sign in phrase for sign in "|=*")
-    longer = any(" " in name for name in setting.shown.words.values())
+    longer = any(" " in name for name in context.shown.words.values())
     return ways[-1:] if single and longer else ways
 
 
-def _concepts(setting: Setting) -> Mapping[str, tuple[str, ...]]:
+def _concepts(context: PartContext) -> Mapping[str, tuple[str, ...]]:
     """The lexicon's sets, with a school's own words beside the bank's."""
-    concepts, words = setting.template.concepts, setting.shown.words
+    concepts, words = context.template.concepts, context.shown.words
     if not words:
         return concepts
     return {
@@ -203,12 +217,12 @@ def _renamed(phrases: tuple[str, ...], words: Mapping[str, str]) -> list[str]:
     return [renamed(phrase, words) for phrase in plain]
 
 
-def _table(spec: PartSpec, setting: Setting) -> MadeKey:
+def _table(spec: PartSpec, context: PartContext) -> MadeKey:
     cells: dict[str, NumberKey] = {}
     models: dict[str, str] = {}
     for name, cell in spec.cells.items():
-        cells[name] = number_key(cell, setting)
-        models[name] = as_asked(cells[name].value, cells[name], cell, setting)
+        cells[name] = number_key(cell, context)
+        models[name] = as_asked(cells[name].value, cells[name], cell, context)
     points = tuple(
         Point(name, f"{name}: {models[name]}", sum(key.award.values()))
         for name, key in cells.items()
@@ -217,10 +231,10 @@ def _table(spec: PartSpec, setting: Setting) -> MadeKey:
     return MadeKey.of(TableKey(cells), points, model)
 
 
-def _levels(spec: PartSpec, setting: Setting) -> MadeKey:
-    levels = tuple((mark, setting.fill(says, spec.line)) for mark, says in spec.levels)
-    exemplar = setting.fill(spec.model_answer, spec.line)
-    key = LevelsKey(levels, _schemes(spec, setting), _concepts(setting), exemplar)
+def _levels(spec: PartSpec, context: PartContext) -> MadeKey:
+    levels = tuple((mark, context.fill(says, spec.line)) for mark, says in spec.levels)
+    exemplar = context.fill(spec.model_answer, spec.line)
+    key = LevelsKey(levels, _schemes(spec, context), _concepts(context), exemplar)
     most = max((mark for mark, _ in levels), default=spec.max or 0)
     point = Point("level", "the level that describes the answer best", most)
     return MadeKey(key, (point,), exemplar, most)
@@ -228,27 +242,27 @@ def _levels(spec: PartSpec, setting: Setting) -> MadeKey:
 
 def _first(accept: tuple[str, ...] | list[str], spec: PartSpec) -> str:
     if not accept:
-        raise Miss("nothing is accepted as right", spec.line, 'Write accept = ["…"].')
+        raise Rejected("nothing is accepted as right", spec.line, 'Write accept = ["…"].')
     return accept[0]
 
 
-def made_key(spec: PartSpec, setting: Setting) -> MadeKey:
+def made_key(spec: PartSpec, context: PartContext) -> MadeKey:
     """The key of a part of any kind, general or of the template's subject.
 
     Raises:
-        Miss: these numbers give none, or there is no such kind.
+        Rejected: these numbers give none, or there is no such kind.
     """
     general = KINDS.get(spec.kind)
     if general is not None:
-        return general(spec, setting)
-    own = subject(setting.template.subject).kind(spec.kind)
+        return general(spec, context)
+    own = subject(context.template.subject).kind(spec.kind)
     if own is None:
         hint = f"Known: {', '.join(KINDS)}."
-        raise Miss(f'"{spec.kind}" is not a kind of part', spec.line, hint)
-    return must(own.make(spec, setting), spec.line, "the answer")
+        raise Rejected(f'"{spec.kind}" is not a kind of part', spec.line, hint)
+    return must(own.make(spec, context), spec.line, "the answer")
 
 
-KINDS: Mapping[str, Callable[[PartSpec, Setting], MadeKey]] = {
+KINDS: Mapping[str, Callable[[PartSpec, PartContext], MadeKey]] = {
     "number": _number,
     "reading": _number,
     "choice": _choice,

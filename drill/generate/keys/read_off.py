@@ -11,7 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
-from drill.generate.setting import Miss, Setting, must
+from drill.generate.part_context import PartContext, Rejected, must
 from drill.generate.text.amounts import places_before
 from drill.model import Graph, PartSpec
 from drill.quantities import Quantity, Value, convert, run_steps, unit_of
@@ -21,29 +21,29 @@ _MOST_READ = 6  # readings of one answer
 Drawn = Mapping[str, Value]
 
 
-def off_by_half(spec: PartSpec, setting: Setting) -> tuple[Drawn, ...]:
+def off_by_half(spec: PartSpec, context: PartContext) -> tuple[Drawn, ...]:
     """The values of a part with each reading half a small division too low or too high.
 
     Raises:
-        Miss: there is no graph, or a name is no number of its axis.
+        Rejected: there is no graph, or a name is no number of its axis.
     """
-    graph = setting.graph
+    graph = context.graph
     if graph is None:
-        raise Miss("there is no graph to read these values off", spec.line, "Write [graph].")
+        raise Rejected("there is no graph to read these values off", spec.line, "Write [graph].")
     if len(spec.read_off) > _MOST_READ:
-        raise Miss(f"more than {_MOST_READ} values are read off", spec.line)
-    off = {name: _half(name, axis, graph, setting, spec) for name, axis in spec.read_off.items()}
+        raise Rejected(f"more than {_MOST_READ} values are read off", spec.line)
+    off = {name: _half(name, axis, graph, context, spec) for name, axis in spec.read_off.items()}
     return tuple(
-        _with(dict(zip(off, signs, strict=True)), off, setting, spec)
+        _with(dict(zip(off, signs, strict=True)), off, context, spec)
         for signs in product((-1, 1), repeat=len(off))
     )
 
 
-def _half(name: str, axis: str, graph: Graph, setting: Setting, spec: PartSpec) -> Fraction:
+def _half(name: str, axis: str, graph: Graph, context: PartContext, spec: PartSpec) -> Fraction:
     """Half a small division, in the unit of the value that is read."""
-    value = setting.values.get(name)
+    value = context.values.get(name)
     if not isinstance(value, Quantity):
-        raise Miss(f'"{name}" is no number to be read off', spec.line)
+        raise Rejected(f'"{name}" is no number to be read off', spec.line)
     drawn = graph.x if axis == "x" else graph.y
     if not any(value.unit.dimension):
         return drawn.half
@@ -54,17 +54,17 @@ def _half(name: str, axis: str, graph: Graph, setting: Setting, spec: PartSpec) 
 
 
 def _with(
-    signs: Mapping[str, int], off: Mapping[str, Fraction], setting: Setting, spec: PartSpec
+    signs: Mapping[str, int], off: Mapping[str, Fraction], context: PartContext, spec: PartSpec
 ) -> Drawn:
     moved: dict[str, Value] = {}
     for name, sign in signs.items():
-        value = setting.values[name]
+        value = context.values[name]
         assert isinstance(value, Quantity)
         moved[name] = replace(value, value=value.value + sign * off[name])
-    values = run_steps(setting.chain.steps, {**setting.chain.givens, **moved}, moved)
+    values = run_steps(context.chain.steps, {**context.chain.givens, **moved}, moved)
     if isinstance(values, tuple):
         name, fault = values
-        raise Miss(f'"{name}" from values read off: {fault.message}', spec.line)
+        raise Rejected(f'"{name}" from values read off: {fault.message}', spec.line)
     return values
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from drill.generate.part_context import Rejected, must, rejection
 from drill.generate.pictures.axes import ACROSS, UP, Room, numbers_for
 from drill.generate.pictures.curves import smooth
-from drill.generate.setting import Miss, missed, must
 from drill.generate.text.fill import Shown, fill
 from drill.model import (
     Axis,
@@ -41,7 +41,7 @@ def graph_of(template: Template, values: Drawn, shown: Shown) -> Graph:
     """The graph of a template that has one, with every number.
 
     Raises:
-        Miss: a formula gives no number of its axis's unit, or nothing is there to be drawn.
+        Rejected: a formula gives no number of its axis's unit, or nothing is there to be drawn.
     """
     spec = template.graph
     assert spec is not None
@@ -50,7 +50,7 @@ def graph_of(template: Template, values: Drawn, shown: Shown) -> Graph:
     lines = [maker.line(one) for one in spec.lines]
     every = [*points, *(point for line in lines for point in line.path)]
     if not every:
-        raise Miss("nothing is drawn but upright lines", spec.line)
+        raise Rejected("nothing is drawn but upright lines", spec.line)
     uprights = [maker.number(one.at, maker.x, one.line) for one in spec.lines if one.at is not None]
     x = maker.axis(spec.x, maker.x, [at for at, _ in every] + uprights, ACROSS)
     y = maker.axis(spec.y, maker.y, [height for _, height in every], UP)
@@ -78,7 +78,7 @@ def _filled(text: str, shown: Shown, line: int) -> str:
 def _unit(spec: AxisSpec) -> Unit:
     unit = unit_of(spec.unit)
     if unit is None:
-        raise Miss(f'the axis has the unknown unit "{spec.unit}"', spec.line)
+        raise Rejected(f'the axis has the unknown unit "{spec.unit}"', spec.line)
     return unit
 
 
@@ -92,13 +92,15 @@ class _Maker:
         """A point for each place of the list, from left to right."""
         places = _worked(spec.x, self.values, spec.line, "the places of the points")
         if not isinstance(places, tuple) or not 0 < len(places) <= _MOST_POINTS:
-            raise Miss(f"the places of the points are no list of 1 to {_MOST_POINTS}", spec.line)
+            raise Rejected(
+                f"the places of the points are no list of 1 to {_MOST_POINTS}", spec.line
+            )
         made = []
         for index, place in enumerate(places):
             at = self._in(place, self.x, spec.line, "a place of a point")
             made.append((at, self._height(spec.y, at, spec.line, index, len(places))))
         if len({at for at, _ in made}) < len(made):
-            raise Miss("two points have the same place along the bottom", spec.line)
+            raise Rejected("two points have the same place along the bottom", spec.line)
         return tuple(sorted(made))
 
     def _height(
@@ -127,7 +129,7 @@ class _Maker:
         start = self.number(spec.start, self.x, spec.line)
         stop = self.number(spec.stop, self.x, spec.line)
         if start >= stop:
-            raise Miss("a line ends where it begins, or before", spec.line)
+            raise Rejected("a line ends where it begins, or before", spec.line)
         path = tuple(
             (at, self._height(spec.y, at, spec.line))
             for at in (start + (stop - start) * i / _PIECES for i in range(_PIECES + 1))
@@ -142,7 +144,9 @@ class _Maker:
         try:
             numbers = numbers_for(least, most, room)
         except ValueError as error:
-            raise Miss(f"{spec.quantity}: {error}", spec.line, "Look at the formulas.") from None
+            raise Rejected(
+                f"{spec.quantity}: {error}", spec.line, "Look at the formulas."
+            ) from None
         return Axis(spec.quantity, unit.symbol, *numbers)
 
     def number(self, formula: Expression | None, unit: Unit, line: int) -> Fraction:
@@ -153,7 +157,7 @@ class _Maker:
     def _in(self, value: object, unit: Unit, line: int, what: str) -> Fraction:
         """A number in a unit; one without a unit is taken to be in it."""
         if not isinstance(value, Quantity):
-            raise Miss(f"{what} is no number", line)
+            raise Rejected(f"{what} is no number", line)
         if value.unit in (PLAIN, unit):
             return value.value
         return must(convert(value, unit), line, what).value
@@ -162,7 +166,7 @@ class _Maker:
 def _worked(formula: Expression, env: Drawn, line: int, what: str) -> Value:
     found = evaluate(formula, env)
     if isinstance(found, Fault):
-        raise missed(found, line, what)
+        raise rejection(found, line, what)
     return found
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from drill.generate.setting import Miss, must
+from drill.generate.part_context import Rejected, must
 from drill.model import Scale, Template
 from drill.quantities import FactsRow, Quantity, Unit, Value, convert, evaluate, unit_of
 
@@ -15,7 +15,7 @@ def scale_of(template: Template, values: Mapping[str, Value]) -> Scale | None:
     """The instrument with its reading; None when the template draws none.
 
     Raises:
-        Miss: the row lacks a column, or the reading is no number of its unit or not on the scale.
+        Rejected: the row lacks a column, or the reading is no number of its unit or off the scale.
     """
     spec = template.scale
     if spec is None:
@@ -23,7 +23,7 @@ def scale_of(template: Template, values: Mapping[str, Value]) -> Scale | None:
     cells = _Cells(values.get(spec.of), spec.line)
     reads = must(evaluate(spec.reads, values), spec.line, "the reading of the scale")
     if not isinstance(reads, Quantity):
-        raise Miss("the reading of the scale is no number", spec.line)
+        raise Rejected("the reading of the scale is no number", spec.line)
     unit = _unit(cells.text("unit"), spec.line)
     made = Scale(
         shape=cells.text("shape"),
@@ -36,20 +36,20 @@ def scale_of(template: Template, values: Mapping[str, Value]) -> Scale | None:
         reading=must(convert(reads, unit), spec.line, "the reading of the scale").value,
     )
     if not made.low <= made.reading <= made.high or made.division <= 0 or made.spaces <= 0:
-        raise Miss(f"the {made.name} has no such reading", spec.line, "Narrow the draw.")
+        raise Rejected(f"the {made.name} has no such reading", spec.line, "Narrow the draw.")
     return made
 
 
 def _unit(text: str, line: int) -> Unit:
     unit = unit_of(text)
     if unit is None:
-        raise Miss(f'the scale has the unknown unit "{text}"', line)
+        raise Rejected(f'the scale has the unknown unit "{text}"', line)
     return unit
 
 
 @dataclass(frozen=True)
 class _Cells:
-    """A row's cells by kind, each missing one a `Miss`."""
+    """A row's cells by kind, each missing one a `Rejected`."""
 
     row: Value | None
     line: int
@@ -57,16 +57,16 @@ class _Cells:
     def _cell(self, name: str) -> Quantity | str:
         if isinstance(self.row, FactsRow) and name in self.row.cells:
             return self.row.cells[name]
-        raise Miss(f'the row of the scale has no "{name}"', self.line)
+        raise Rejected(f'the row of the scale has no "{name}"', self.line)
 
     def text(self, name: str) -> str:
         cell = self._cell(name)
         if isinstance(cell, str):
             return cell
-        raise Miss(f'"{name}" of the scale is no text', self.line)
+        raise Rejected(f'"{name}" of the scale is no text', self.line)
 
     def number(self, name: str) -> Fraction:
         cell = self._cell(name)
         if isinstance(cell, Quantity):
             return cell.value
-        raise Miss(f'"{name}" of the scale is no number', self.line)
+        raise Rejected(f'"{name}" of the scale is no number', self.line)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import TypeGuard
 
 from drill.generate.keys.number_keys import precision
-from drill.generate.setting import Setting
+from drill.generate.part_context import PartContext
 from drill.generate.text.amounts import amount_text, number_text, with_unit
 from drill.generate.text.articles import capital
 from drill.generate.text.pieces import value_text
@@ -17,30 +17,30 @@ from drill.quantities import Fault, Quantity, Step
 from drill.quantities.expressions.nodes import Binary, Call, Convert, Name, Node, NumberNode
 
 
-def working(key: NumberKey, model: str, setting: Setting) -> list[str]:
+def working(key: NumberKey, model: str, context: PartContext) -> list[str]:
     """The lines that lead from the printed numbers to `model`, which ends the last of them.
 
     Only the model answer when the printed numbers do not lead there: then the author's own words
     must (`worked = "…"`), which `drill bank check` sees to.
     """
-    moves = _moves(key, setting)
+    moves = _moves(key, context)
     if not moves:
         return [model]
-    steps = {step.name: step for step in setting.template.work}
-    return _ended(_lines(moves, steps, Writer(setting.values)), key, model)
+    steps = {step.name: step for step in context.template.work}
+    return _ended(_lines(moves, steps, Writer(context.values)), key, model)
 
 
-def names_worked(key: Key, setting: Setting) -> frozenset[str]:
+def names_worked(key: Key, context: PartContext) -> frozenset[str]:
     """The names a worked answer works out, which need not be worked again in a later part."""
     keys = key.cells.values() if isinstance(key, TableKey) else (key,)
-    moves = [_moves(one, setting) for one in keys if isinstance(one, NumberKey)]
+    moves = [_moves(one, context) for one in keys if isinstance(one, NumberKey)]
     return frozenset(move.name for several in moves for move in several)
 
 
-def _moves(key: NumberKey, setting: Setting) -> tuple[WorkedStep, ...]:
+def _moves(key: NumberKey, context: PartContext) -> tuple[WorkedStep, ...]:
     """The lines to work; none when the printed numbers do not lead to the answer."""
-    steps = {step.name: step for step in setting.template.work}
-    known = KnownSoFar(steps, setting.values, setting.seen | set(setting.chain.answers.values()))
+    steps = {step.name: step for step in context.template.work}
+    known = KnownSoFar(steps, context.values, context.seen | set(context.chain.answers.values()))
     moves = route_to(key.answer, known)
     if moves is None or isinstance(key.answer.node, Name):
         return moves or ()

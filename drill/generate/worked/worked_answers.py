@@ -4,27 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from drill.generate.setting import Setting
+from drill.generate.part_context import PartContext
 from drill.generate.worked.number_working import working
 from drill.model import ChoiceKey, MadeKey, NameKey, NumberKey, OrderKey, PartSpec, TableKey
 from drill.subjects import subject
 
+MOST_CONFUSIONS = 2  # look-alikes a worked answer tells: more teach names nobody mixed up
 
-def worked_answer(spec: PartSpec, made: MadeKey, setting: Setting) -> str:
+
+def worked_answer(spec: PartSpec, made: MadeKey, context: PartContext) -> str:
     """The worked answer of a part, the author's own words first when there are any."""
-    words = setting.fill(spec.worked, spec.line)
+    words = context.fill(spec.worked, spec.line)
     lines = [words] if words else []
-    own = subject(setting.template.subject).kind(spec.kind)
-    lines += own.worked(made) if own else WORKED.get(spec.kind, _answer_alone)(made, setting)
+    own = subject(context.template.subject).kind(spec.kind)
+    lines += own.worked(made) if own else WORKED[spec.kind](made, context)
     return "\n".join(lines)
 
 
-def _number(made: MadeKey, setting: Setting) -> list[str]:
+def _number(made: MadeKey, context: PartContext) -> list[str]:
     assert isinstance(made.key, NumberKey)
-    return working(made.key, made.model_answer, setting)
+    return working(made.key, made.model_answer, context)
 
 
-def _choice(made: MadeKey, setting: Setting) -> list[str]:
+def _choice(made: MadeKey, context: PartContext) -> list[str]:
     """The right option with its reason, then why the others are not."""
     assert isinstance(made.key, ChoiceKey)
     lines: list[str] = []
@@ -35,15 +37,24 @@ def _choice(made: MadeKey, setting: Setting) -> list[str]:
     return [*lines, f"Answer: {made.model_answer}"]
 
 
-def _name(made: MadeKey, setting: Setting) -> list[str]:
+def _name(made: MadeKey, context: PartContext) -> list[str]:
+    """The look-alikes nearest in spelling with what decides, then the name."""
     assert isinstance(made.key, NameKey)
-    lines = [
-        f"Not {name}: {why}" if why else f"Not {name}" for name, why in made.key.look_alikes.items()
-    ]
+    right = made.model_answer.casefold()
+    told = [(name, why) for name, why in made.key.look_alikes.items() if why]
+    told.sort(key=lambda pair: -_shared_letters(pair[0].casefold(), right))
+    lines = [f"Not {name}: {why}" for name, why in told[:MOST_CONFUSIONS]]
     return [*lines, f"Answer: {made.model_answer}"]
 
 
-def _order(made: MadeKey, setting: Setting) -> list[str]:
+def _shared_letters(one: str, other: str) -> float:
+    """How much two names look alike: their pairs of letters in common."""
+    pairs = ({name[at : at + 2] for at in range(len(name) - 1)} for name in (one, other))
+    left, right = pairs
+    return len(left & right) / (len(left | right) or 1)
+
+
+def _order(made: MadeKey, context: PartContext) -> list[str]:
     assert isinstance(made.key, OrderKey)
     texts = dict(made.key.steps)
     lines = [
@@ -53,19 +64,19 @@ def _order(made: MadeKey, setting: Setting) -> list[str]:
     return [*lines, f"Order: {made.model_answer}"]
 
 
-def _table(made: MadeKey, setting: Setting) -> list[str]:
+def _table(made: MadeKey, context: PartContext) -> list[str]:
     assert isinstance(made.key, TableKey)
     lines: list[str] = []
     models = dict(cell.split(" = ", 1) for cell in made.model_answer.split("; "))
     for name, key in made.key.cells.items():
-        *before, last = working(key, models[name], setting)
+        *before, last = working(key, models[name], context)
         lines += [f"{name}: {line}" for line in before]
         if last != models[name]:
             lines.append(f"{name}: {last}")
     return [*lines, made.model_answer]
 
 
-def _answer_alone(made: MadeKey, setting: Setting) -> list[str]:
+def _answer_alone(made: MadeKey, context: PartContext) -> list[str]:
     return [made.model_answer]
 
 
@@ -73,11 +84,13 @@ def _because(says: str) -> str:
     return f". {says}" if says else ""
 
 
-WORKED: Mapping[str, Callable[[MadeKey, Setting], list[str]]] = {
+WORKED: Mapping[str, Callable[[MadeKey, PartContext], list[str]]] = {
     "number": _number,
     "reading": _number,
     "choice": _choice,
     "name": _name,
     "order": _order,
     "table": _table,
+    "written": _answer_alone,
+    "levels": _answer_alone,
 }

@@ -12,7 +12,7 @@ from drill.plaintext import one_line
 from drill.quantities import Fault
 from drill.subjects.chemistry.equation_marking import mark_equation
 from drill.subjects.chemistry.keys import EquationKey
-from drill.subjects.interface import AuthorReader, PartContext, SubjectKind, Where
+from drill.subjects.interface import AuthorReader, PartValues, SubjectKind, Where
 
 AWARD = {
     "species": "every formula right and on its side",
@@ -43,8 +43,8 @@ def _read(spec: PartSpec, clean: Mapping[str, Any], where: Where, reader: Author
     return replace(spec, accept=accept, award=award)
 
 
-def _make(spec: PartSpec, context: PartContext) -> MadeKey | Fault:
-    accept = tuple(context.fill(equation, spec.line) for equation in spec.accept)
+def _make(spec: PartSpec, values: PartValues) -> MadeKey | Fault:
+    accept = tuple(values.fill(equation, spec.line) for equation in spec.accept)
     if not accept:
         return Fault("nothing is accepted as right", hint='Write accept = ["…"].')
     award = dict(spec.award) or _LEFT_OUT

@@ -13,7 +13,7 @@ from drill.quantities import Fault
 from drill.subjects.chemistry.formula_marking import mark_formula
 from drill.subjects.chemistry.formulae import parse_formula
 from drill.subjects.chemistry.keys import FormulaKey
-from drill.subjects.interface import AuthorReader, PartContext, SubjectKind, Where
+from drill.subjects.interface import AuthorReader, PartValues, SubjectKind, Where
 
 FIELDS = (
     Field("accept", "texts", "The formulae that are right.", 'accept = ["CuSO4.5H2O"]',
@@ -32,8 +32,8 @@ def _read(spec: PartSpec, clean: Mapping[str, Any], where: Where, reader: Author
     return replace(spec, accept=accept)
 
 
-def _make(spec: PartSpec, context: PartContext) -> MadeKey | Fault:
-    accept = tuple(context.fill(formula, spec.line) for formula in spec.accept)
+def _make(spec: PartSpec, values: PartValues) -> MadeKey | Fault:
+    accept = tuple(values.fill(formula, spec.line) for formula in spec.accept)
     if not accept:
         return Fault("nothing is accepted as right", hint='Write accept = ["…"].')
     return MadeKey.whole(spec, FormulaKey(accept), accept[0], accept[0])

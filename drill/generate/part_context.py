@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-class Miss(Exception):
+class Rejected(Exception):
     """This try gives no question: other numbers may.
 
     Raised wherever a part is made and caught in one place, `generate`, which turns the reason met
@@ -30,7 +30,7 @@ class Miss(Exception):
 
 
 @dataclass(frozen=True)
-class Setting:
+class PartContext:
     """The numbers of one try, as every part of it sees them.
 
     `values` are all drawn, looked-up and worked values by name, `shown` the same for texts,
@@ -61,7 +61,7 @@ class Setting:
         """What is drawn beside the question.
 
         Raises:
-            Miss: it cannot be drawn with these numbers.
+            Rejected: it cannot be drawn with these numbers.
         """
         return self.drawn()
 
@@ -69,7 +69,7 @@ class Setting:
         """An author's text with this try's values.
 
         Raises:
-            Miss: a name in it is not known or its braces are not right.
+            Rejected: a name in it is not known or its braces are not right.
         """
         return must(fill(text, self.shown), line, f'in "{_short(text)}"') if text else text
 
@@ -77,7 +77,7 @@ class Setting:
         """The text in the school's own words, then in the bank's where these are others.
 
         Raises:
-            Miss: as `fill`.
+            Rejected: as `fill`.
         """
         own = self.fill(text, line)
         if not self.shown.words or not text:
@@ -87,19 +87,19 @@ class Setting:
 
 
 def must(value: T | Fault, line: int, what: str) -> T:
-    """The value, or a `Miss` naming what was being worked out.
+    """The value, or a `Rejected` naming what was being worked out.
 
     Raises:
-        Miss: it is a `Fault`.
+        Rejected: it is a `Fault`.
     """
     if isinstance(value, Fault):
-        raise missed(value, line, what)
+        raise rejection(value, line, what)
     return value
 
 
-def missed(fault: Fault, line: int, what: str) -> Miss:
-    """A `Fault` met while working out `what`, as a `Miss` at the author's line."""
-    return Miss(f"{what}: {fault.message}", line, fault.hint)
+def rejection(fault: Fault, line: int, what: str) -> Rejected:
+    """A `Fault` met while working out `what`, as a `Rejected` at the author's line."""
+    return Rejected(f"{what}: {fault.message}", line, fault.hint)
 
 
 def _short(text: str) -> str:
