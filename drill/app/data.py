@@ -193,9 +193,9 @@ def restore_data(file: str, now: datetime) -> Restored:
     Raises:
         DrillError: the copy cannot be used, or the store is in use; nothing has changed then.
     """
-    from drill.store import restore
+    from drill.store import restore_copy
 
-    return restore(store_file(), Path(file), now)
+    return restore_copy(store_file(), Path(file), now)
 
 
 @dataclass(frozen=True)

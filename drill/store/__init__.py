@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from drill.store.erase import BACKUP_FOLDER, Erased
     from drill.store.merge import Arrival, Merged, MergeFault
     from drill.store.records import CARRIED, Record
-    from drill.store.restore import Restored, restore
+    from drill.store.restore import Restored, restore_copy
 
 __all__ = [
     "BACKUP_FOLDER",
@@ -56,7 +56,7 @@ __all__ = [
     "moment",
     "observations",
     "plain_rows",
-    "restore",
+    "restore_copy",
     "row_sum",
     "stamp",
 ]
@@ -70,7 +70,7 @@ _LATER = {
     "Record": "records",
     "plain_rows": "compact",
     "Restored": "restore",
-    "restore": "restore",
+    "restore_copy": "restore",
     "Erased": "erase",
 }
 

@@ -31,7 +31,7 @@ class Restored:
     kept: Path | None
 
 
-def restore(store: Path, copy: Path, now: datetime) -> Restored:
+def restore_copy(store: Path, copy: Path, now: datetime) -> Restored:
     """Put a copy in the place of the store at `store`.
 
     It is first copied beside the store, with a log that belongs to it, brought up to date and
