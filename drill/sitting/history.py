@@ -10,6 +10,7 @@ import json
 from typing import TYPE_CHECKING
 
 from drill.memory import Memory
+from drill.plaintext import part_letter
 from drill.store import MemoryRow, Observation, PartInfo, observations
 
 if TYPE_CHECKING:
@@ -32,8 +33,7 @@ def info_from_text(text: str) -> dict[str, PartInfo]:
     raw = tomllib.loads(text)
     skills = raw.get("skills") or [""]
     return {
-        chr(ord("a") + place): _info(part, skills[0])
-        for place, part in enumerate(raw.get("part", []))
+        part_letter(place): _info(part, skills[0]) for place, part in enumerate(raw.get("part", []))
     }
 
 
