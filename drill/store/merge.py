@@ -6,6 +6,7 @@ kept on record as one arrival, so that all of it can be taken back.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -123,13 +124,13 @@ def merge(
 
 
 def _owners(arrivals: Iterable[Arrival]) -> dict[str, bytes]:
-    """{code: learner}: whose lines those under a code are, by the first that names a learner."""
-    owners: dict[str, bytes] = {}
+    """{code: learner}: whose lines those under a code are, by what most of them name."""
+    named: dict[str, Counter[bytes]] = {}
     for arrival in arrivals:
         id = arrival.record.values.get("learner")
         if isinstance(id, bytes):
-            owners.setdefault(arrival.code, id)
-    return owners
+            named.setdefault(arrival.code, Counter())[id] += 1
+    return {code: ids.most_common(1)[0][0] for code, ids in named.items()}
 
 
 def _codes_apart(db: Database, before: dict[bytes, str], now: datetime) -> list[tuple[str, str]]:
