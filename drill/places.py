@@ -35,6 +35,21 @@ def data_dir() -> Path:
     return folder
 
 
+def note_fault(error: Exception) -> Path:
+    """Write down where a fault of ours happened, and say in which file.
+
+    Names of files and functions alone: values may be a learner's words.
+    """
+    import traceback
+
+    lines = [f"{type(error).__name__}\n"]
+    for frame in traceback.extract_tb(error.__traceback__):
+        lines.append(f"  {Path(frame.filename).name}:{frame.lineno} in {frame.name}\n")
+    log = data_dir() / "fault.log"
+    log.write_text("".join(lines), encoding="utf-8")
+    return log
+
+
 def _platform_dir() -> Path:
     home = Path.home()
     if sys.platform == "win32":

@@ -3,8 +3,20 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
+
+
+@pytest.fixture(scope="session")
+def bank_index(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """An index of the shipped bank, made once: reading every question takes over a second."""
+    from drill.bank import Bank
+    from drill.places import bank_dir
+
+    kept = tmp_path_factory.mktemp("index") / "bank-index.json"
+    Bank.open(bank_dir(), cache=kept)
+    return kept
 
 
 @pytest.fixture(autouse=True)
@@ -15,3 +27,16 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.setenv("NO_COLOR", "1")
     return folder
+
+
+@pytest.fixture(autouse=True)
+def known_bank(bank_index: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A data folder without an index takes the one made once; every other check stays as it is."""
+    from drill.bank import index
+
+    load = index.load
+
+    def or_made_once(cache: Path, *about: Any) -> Any:
+        return load(cache if cache.exists() else bank_index, *about)
+
+    monkeypatch.setattr(index, "load", or_made_once)

@@ -54,16 +54,18 @@ def check_bank(
     Args:
         names: files, folders or ids; none: the whole bank.
         jobs: processes; 0: one a core.
-        stamp: write the bank's passed.csv for those that pass.
+        stamp: learn from the sample answers, then write the bank's passed.csv for those that pass.
 
     Raises:
         DrillError: a name means no template.
     """
-    from drill.checking import check, write_passed
+    from drill.checking import check, fit, write_passed
     from drill.sitting import settled_dir
 
     folder = bank_dir()
     files, jobs = template_files(names, folder), jobs or os.cpu_count() or 1
+    if stamp:
+        fit(files, folder)  # first: what is learned from samples changes marks
     report = check(files, folder, seeds, jobs, on_progress, settled_dir())
     if stamp:
         write_passed(report, folder)

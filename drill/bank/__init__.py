@@ -15,12 +15,14 @@ from drill.bank.reading.deck_reader import read_deck
 from drill.bank.reading.part_readers import marks_of
 from drill.bank.reading.template_reader import read_template
 from drill.bank.reference.facts import read_facts
+from drill.bank.reference.learned import FITTED
 from drill.bank.samples import ENOUGH_ANSWERS, answers_path
 from drill.bank.version import ENGINE, version_of
 
 __all__ = [
     "ENGINE",
     "ENOUGH_ANSWERS",
+    "FITTED",
     "Bank",
     "Entry",
     "answers_path",

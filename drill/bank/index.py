@@ -86,8 +86,8 @@ class Bank:
         return self.sources.practicals()
 
     def lexicon_hash(self) -> str:
-        """16 hex digits of lexicon.toml, for the marker's version."""
-        return self.sources.lexicon_hash()
+        """16 hex digits of the lexicons and what was learned, for the marker's version."""
+        return self.sources.lexicon_hash(folder for _, folder in self.own)
 
     def passed(self, template: Template) -> bool:
         """Whether this very version has passed `bank check`, by the bank's own list."""

@@ -41,7 +41,7 @@ def check_samples(template: Template) -> tuple[list[Problem], int]:
     mark is only suggested, the suggestion is held to the level the answer deserves.
     """
     path = answers_path(Path(template.path))
-    samples, problems = _read(path)
+    samples, problems = read_samples(path)
     questions: dict[int, Question | Problem] = {}
     differ: list[tuple[Sample, str, str]] = []
     for sample in samples:
@@ -70,7 +70,7 @@ def check_settled(template: Template, folder: Path) -> tuple[list[Problem], int]
         folder: holds `<template id>.answers.jsonl`.
     """
     path = folder / f"{template.id}.answers.jsonl"
-    samples, problems = _read(path)
+    samples, problems = read_samples(path)
     ours = [sample for sample in samples if sample.version == template.version]
     notes = [replace(problem, level="note") for problem in problems]
     for sample in ours:
@@ -124,7 +124,8 @@ def _level(key: LevelsKey, marks: int) -> int:
     return sum(marks > top for top in below)
 
 
-def _read(path: Path) -> tuple[list[Sample], list[Problem]]:
+def read_samples(path: Path) -> tuple[list[Sample], list[Problem]]:
+    """The answers of a file, and a problem for each line that is none."""
     samples: list[Sample] = []
     problems: list[Problem] = []
     try:

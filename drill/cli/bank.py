@@ -21,7 +21,7 @@ app = typer.Typer(help="The question bank: list, preview, prove.", no_args_is_he
 Paths = Annotated[list[str] | None, typer.Argument(help="Templates or folders; none: all.")]
 Seeds = Annotated[int, typer.Option(min=1, max=100_000, help="Instances of each template.")]
 Jobs = Annotated[int, typer.Option(min=0, help="Processes; 0: one a core.")]
-Stamp = Annotated[bool, typer.Option(help="Write passed.csv for those that pass.")]
+Stamp = Annotated[bool, typer.Option(help="Learn from the samples; list those that pass.")]
 TemplateId = Annotated[str, typer.Argument(help="A template: its id or its file.")]
 Of = Annotated[str, typer.Argument(help="Part of an id or a skill; none: all.")]
 Kind = Annotated[str, typer.Argument(help="calculation, number, choice, name, …")]

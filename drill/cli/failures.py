@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from pathlib import Path
 
 from drill.errors import DrillError
 
@@ -26,7 +25,9 @@ def guarded(command: Callable[[], object]) -> None:
         _close_quietly()
         sys.exit(0)
     except Exception as error:
-        log = _write_log(error)
+        from drill.places import note_fault
+
+        log = note_fault(error)
         sys.stderr.write(f"drill: a fault of ours ({type(error).__name__}). Details are in {log}\n")
         sys.exit(3)
 
@@ -36,17 +37,3 @@ def _close_quietly() -> None:
     import os
 
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _write_log(error: Exception) -> Path:
-    """Where the fault happened, without any value: values may be a learner's words."""
-    import traceback
-
-    from drill.places import data_dir
-
-    lines = [f"{type(error).__name__}\n"]
-    for frame in traceback.extract_tb(error.__traceback__):
-        lines.append(f"  {Path(frame.filename).name}:{frame.lineno} in {frame.name}\n")
-    log = data_dir() / "fault.log"
-    log.write_text("".join(lines), encoding="utf-8")
-    return log

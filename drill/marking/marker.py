@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -15,12 +16,14 @@ from drill.marking.short.order import mark_order
 from drill.marking.written.levels import mark_levels
 from drill.marking.written.written_answer import mark_written
 from drill.model import Mark, Part, PointMark
+from drill.places import note_fault
 from drill.subjects import subject
 from drill.typed.awarding import nothing
 from drill.typed.typed_text import tidy
 
-# raised whenever some answer would be marked differently; the lexicon's hash is added by callers
-MARKER = "10"
+# raised whenever some answer would be marked differently; the hash of lexicons and
+# of what was learned from samples is added by callers
+MARKER = "11"
 
 Rule = Callable[[Part, str, Mapping[str, Fraction]], Mark]
 
@@ -51,7 +54,9 @@ def mark(part: Part, typed: str, earlier: Mapping[str, Fraction] = {}) -> Mark:
         return replace(empty, self_marked=part.kind == "levels")
     try:
         return rule_of(part)(part, text, earlier)
-    except Exception:  # a fault of ours must not cost a learner the sitting: a person decides
+    except Exception as fault:  # ours must not cost a learner the sitting: a person decides
+        with suppress(OSError):
+            note_fault(fault)
         return _unmarked(part)
 
 

@@ -1,4 +1,12 @@
-"""From marks to the share of marks to expect from a skill, now and at any later time."""
+"""From marks to the share of marks to expect from a skill, now and at any later time.
+
+A skill begins with its lesson: the deck's `taught` dates lay down a first trace before the first
+answer. A hash of them is part of what a cached memory is checked against, so a changed date
+rebuilds it; a skill without a date counts as taught 30 days before its first practice. Weights
+are fitted on a wide population of simulated people (`tests/bench/simulate.py`), not on the people
+of `tests.lab`: on real answers such weights predict worse (NLL 0.608 against 0.565 on half of a
+practice log).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The second opinion: activation whose traces fade the faster the more active they found it.
+"""The activation model: activation whose traces fade the faster the more active they found it.
 
 The form is that of Pavlik & Anderson (2005), Cognitive Science 29, 559-586, with traces that right
 answers make firmer:
@@ -6,7 +6,7 @@ answers make firmer:
     activation(t) = floor + sum of size_k * (1 + age_k / onset)^-d_k
     d_k           = (steep * activation(t_k) + least) / (1 + firm * right answers)
     logit(t)      = base + gain * ln(activation(t) / USUAL) + wins * ln(1 + right answers)
-                    + what is believed of learner and skill (`ways.py`)
+                    + what is believed of learner and skill (`learner_effects.py`)
 
 Practice at once after practice meets a high activation and fades fast; after a rest it lasts.
 Planning to the exam day goes by this form, since it says how what is practised today will stand

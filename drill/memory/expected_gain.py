@@ -58,12 +58,12 @@ class ExpectedGain:
     def share(self, times: Sequence[float], exam: float) -> float:
         """The share to expect at `exam` after askings at `times`, guessing counted in.
 
-        For a template never asked, in the second opinion (`mechanism.py`).
+        For a template never asked, by the activation model.
         """
         return self.floor + self._reach * self._known(self._seen(self._after(tuple(times)), exam))
 
     def slopes(self, times: Sequence[float], exam: float) -> TraceRow:
-        """How fast that share moves with each of the learner's five numbers (`ways.py`)."""
+        """How fast that share moves with each of the five numbers of LearnerEffects."""
         seen = self._seen(self._after(tuple(times)), exam)
         share = self._known(seen)
         steep = self._reach * share * (1.0 - share)

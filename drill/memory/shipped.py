@@ -3,7 +3,7 @@
 Do not edit: run it again. Fitted on 133607 rows of 50 simulated learners of each of six
 families (seed 20261), person spread 0.7 and skill spread 1.0 logits, with guessing, carelessness,
 imperfect transfer, missed days and six habits of practice over 8 to 110 days; exam-day rows weigh
-as much as practice. The second opinion (mechanism, ways) is fitted to people of `tests.lab`, 30 of
+as much as practice. The activation model is fitted to people of `tests.lab`, 30 of
 each family (seed 70000), whose lessons it is told. No log of any person went into them.
 """
 

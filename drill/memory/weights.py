@@ -53,7 +53,7 @@ class Spread(NamedTuple):
 
 
 class Mechanism(NamedTuple):
-    """The second opinion: activation with a decay of each trace's own (see `mechanism.py`).
+    """The activation model, with a decay of each trace's own (see `activation.py`).
 
     A trace laid down at the activation A after w right answers decays with the exponent
     (`steep` * A + `least`) / (1 + `firm` * w); a wrong answer lays down `wrong` of one, a lesson

@@ -43,6 +43,7 @@ from drill.model.template import (
     SlipSpec,
     Template,
 )
+from drill.model.wording import Leaning, Learned, WordPairs
 
 if TYPE_CHECKING:
     from drill.model.graph import (
@@ -70,6 +71,8 @@ __all__ = [
     "GraphPoint",
     "GraphSpec",
     "Key",
+    "Leaning",
+    "Learned",
     "LevelsKey",
     "LineSpec",
     "MadeKey",
@@ -100,6 +103,7 @@ __all__ = [
     "TableKey",
     "Template",
     "Topic",
+    "WordPairs",
     "WrittenKey",
 ]
 

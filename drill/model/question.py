@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
 from drill.model.template import PartSpec, PointSpec
+from drill.model.wording import Learned
 from drill.quantities import Expression, Step, Value
 
 if TYPE_CHECKING:
@@ -99,20 +100,33 @@ class OrderKey(NamedTuple):
 
 
 class NameKey(NamedTuple):
-    """`accept` names in any case; `look_alikes` name -> the difference that decides."""
+    """`accept` names in any case; `look_alikes` name -> the difference that decides.
+
+    `also` are the names that the bank's table adds for what is accepted.
+    """
 
     accept: tuple[str, ...]
     look_alikes: Mapping[str, str]
+    also: tuple[str, ...] = ()
+
+    @property
+    def right(self) -> tuple[str, ...]:
+        """Every name that earns the mark, the author's own first."""
+        return (*self.accept, *self.also)
 
 
 @dataclass(frozen=True)
 class WrittenKey:
-    """`concepts` holds every lexicon set the patterns name, so marking reads no file."""
+    """`concepts` holds every lexicon set the patterns name, so marking reads no file.
+
+    `learned`: word pairs, and what this part's sample answers taught when an author stamped it.
+    """
 
     points: tuple[PointSpec, ...]
     max: int
     asked: int | None
     concepts: Mapping[str, tuple[str, ...]]
+    learned: Learned = field(default_factory=Learned)
 
 
 class TableKey(NamedTuple):

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from drill.model.wording import Learned
 from drill.quantities import Expression, FactsRow, Step, Value
 
 if TYPE_CHECKING:
@@ -103,10 +104,11 @@ class Pattern:
     """Concepts (names of the lexicon) or plain words that together express an idea.
 
     `window` is the largest distance in words from the first to the last of them (None: the
-    marker's default, and never across a sentence end); `ordered` asks for the written order;
+    marker's default, and never across a sentence end); `ordered` asks for the written order, and
+    `orders` for one of several, each the places of those that must be there, as (2, 1);
     `polarity` "yes" wants none of them denied, "no" wants the statement denied, "any" does not
     look. A word beginning with "not " is a concept that must NOT stand in the same clause.
-    `linked` asks that a because-word joins first and last.
+    `linked` asks that a because-word joins first and last. `line` is where it stands.
     """
 
     concepts: tuple[str, ...]
@@ -114,6 +116,8 @@ class Pattern:
     ordered: bool = False
     polarity: str = "yes"
     linked: bool = False
+    orders: tuple[tuple[int, ...], ...] = ()
+    line: int = field(default=0, compare=False)
 
 
 @dataclass(frozen=True)
@@ -127,7 +131,8 @@ class PartSpec:
     written: points, max, asked (how many answers were asked for; None: no list principle).
     table: cells (name -> a number spec).     levels: levels, points, exemplar.
     A kind of a subject's own: accept and award as it needs them, all else in `own` by its key.
-    `unproven`: a written scheme with too few sample answers beside it.
+    `unproven`: a written scheme with too few sample answers beside it. `learned`: word pairs, and
+    what the sample answers taught.
     """
 
     kind: str
@@ -160,6 +165,7 @@ class PartSpec:
     levels: tuple[tuple[int, str], ...] = ()
     lines: Mapping[str, int] = field(default_factory=dict)
     unproven: bool = False
+    learned: Learned = field(default_factory=Learned)
     own: Mapping[str, Any] = field(default_factory=dict)
 
 
@@ -177,7 +183,8 @@ class Template:
     """One author's question, read and checked for form, nothing worked out yet.
 
     `version` is the hex hash of its newline-normalised text, the facts rows and shared slips it
-    uses, and the engine number. `concepts` holds just the lexicon sets its written parts name.
+    uses, and the engine number. `concepts` holds just the lexicon sets its written parts name;
+    `also_called` what else things are called, for its name parts.
     `side` is the side of its practical and `object` the thing that it is about; "" where not told;
     `subject` names the science of its practical.
     """
@@ -196,6 +203,7 @@ class Template:
     requirements: tuple[Requirement, ...]
     parts: tuple[PartSpec, ...]
     concepts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    also_called: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     tables: Mapping[str, tuple[FactsRow, ...]] = field(default_factory=dict)
     shared_slips: Mapping[str, str] = field(default_factory=dict)
     picture: str = ""

@@ -20,6 +20,7 @@ _AND = re.compile(r"\s*&\s*|\s+\+\s+|\s+'?n'\s+")
 _REASON = re.compile(r"\s(?:because|since|so that|as it)\b.*", re.DOTALL)
 _DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: litle, burrette
 _ARTICLE = re.compile(r"^(?:a|an|the|some)\s+")
+_LONG = 6  # letters of a word that may hold two slips
 _NEVER = re.compile(r"(?!)()")  # finds nothing; the group is for those that put it back
 
 
@@ -60,6 +61,9 @@ class NameRules:
         heard: how names are written by ear.
         neutral: words that may stand beside a name.
         note: words on an answer that is of another sort than a name, as a symbol; "" for none.
+        is_symbol: whether a text is a symbol for a thing and no name.
+        same_symbol: whether two symbols stand for the same thing.
+        terms: words of the subject that a general list of words lacks; never misspellings.
     """
 
     short: Rewrites = ()
@@ -69,6 +73,9 @@ class NameRules:
     heard: Heard | None = None
     neutral: NeutralWords = NeutralWords()
     note: Callable[[str], str] = lambda typed: ""
+    is_symbol: Callable[[str], bool] = lambda text: False
+    same_symbol: Callable[[str, str], bool] = lambda one, other: False
+    terms: frozenset[str] = frozenset()
 
     @property
     def numeral(self) -> re.Pattern[str]:
@@ -100,14 +107,27 @@ def misspells(said: str, name: str, rules: NameRules) -> bool:
 
 
 def _same_word(typed: str, meant: str, rules: NameRules) -> bool:
-    if typed == meant or _DOUBLED.sub(r"\1", typed) == _DOUBLED.sub(r"\1", meant):
+    if typed == meant:
         return True
-    if is_word(typed):
+    if not (typed.isalpha() and meant.isalpha()):
+        return False  # a number in brackets or a charge is what it says
+    if _DOUBLED.sub(r"\1", typed) == _DOUBLED.sub(r"\1", meant):
+        return True
+    if is_word(typed) or typed in rules.terms:
         return False
     ending = rules.deciding.search(meant)
     if ending is None or typed.endswith(ending[0]):
-        return bool(nearest(typed, (meant,)))
+        return bool(nearest(typed, (meant,))) or (ending is None and _by_ear(typed, meant))
     return rules.heard is not None and _sounds_like(typed, meant, rules.heard)
+
+
+def _by_ear(typed: str, meant: str) -> bool:
+    """Two slips in a long enough word that begins alike: conicle for conical, evapourating."""
+    from rapidfuzz.distance import OSA
+
+    if min(len(typed), len(meant)) < _LONG or typed[:2] != meant[:2]:
+        return False
+    return OSA.distance(typed, meant, score_cutoff=2) <= 2
 
 
 def _sounds_like(typed: str, meant: str, rules: Heard) -> bool:

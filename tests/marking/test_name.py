@@ -152,7 +152,7 @@ def test_neutral_words_are_no_misspelling():
 @pytest.mark.parametrize("typed", ["CuCl2", "CuCl₂", "CuCl2."])
 def test_a_formula_where_the_name_is_asked(typed):
     assert verdict(SALT, typed).says == (
-        "That is a formula; the name is asked for. The name wanted is copper chloride."
+        "That is a formula; the name is asked for. A right name is copper chloride."
     )
     assert marks(SALT, typed) == 0
     assert marks(name("copper chloride", "CuCl2"), typed) == 1

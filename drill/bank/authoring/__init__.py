@@ -1,0 +1,1 @@
+"""What authors start from and upgrade with; loaded only when asked for."""

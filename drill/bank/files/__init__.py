@@ -1,0 +1,1 @@
+"""Reading authors' files within bounds: text, TOML with the line of every key, and faults."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
+from pathlib import Path
 from typing import Any
 
 from drill.bank.files.faults import Faults, nearest
@@ -23,15 +24,17 @@ MOST_WORDS = 300  # characters of one concept or phrase
 class PointReader:
     """Reads marking points; `concepts` gathers the lexicon's sets that their patterns name."""
 
-    def __init__(self, names: NameScope, sources: Sources) -> None:
-        self.names, self._sources = names, sources
+    def __init__(self, names: NameScope, sources: Sources, path: Path) -> None:
+        self.names, self._sources, self._path = names, sources, path
         self.faults: Faults = names.faults
         self.concepts: dict[str, tuple[str, ...]] = {}
 
     @cached_property
     def lexicon(self) -> Mapping[str, tuple[str, ...]]:
         """Read only for a question that has marking points: the file is long."""
-        return self._sources.lexicon()
+        sets, problems = self._sources.lexicon_for(self._path)
+        self.faults.found.extend(problems)
+        return sets
 
     def points(
         self, raw: list[Mapping[str, Any]], where: KeyPath, kind: str
@@ -101,7 +104,25 @@ class PointReader:
             ordered=clean["ordered"],
             polarity=clean["polarity"],
             linked=clean["linked"],
+            orders=self._orders(clean, where),
+            line=self.faults.lines.of(where),
         )
+
+    def _orders(self, clean: Mapping[str, Any], where: KeyPath) -> tuple[tuple[int, ...], ...]:
+        """Each order names every idea that must be there, once."""
+        wanted = sum(not word.startswith("not ") for word in clean["all"])
+        orders: list[tuple[int, ...]] = []
+        for text in clean["orders"]:
+            order = tuple(int(one) for one in text.split("-") if one.isdecimal() and len(one) < 3)
+            if sorted(order) != list(range(1, wanted + 1)) or text.count("-") != wanted - 1:
+                message = f"an order of {wanted} cannot be {seen(text)}."
+                example = "-".join(str(place + 1) for place in range(wanted))
+                self.faults.add((*where, "orders"), message, f'Write for example: "{example}"')
+            orders.append(order)
+        if orders and clean["ordered"]:
+            message = "ordered and orders both say how they stand."
+            self.faults.add((*where, "orders"), message, "Keep one of them.")
+        return tuple(orders)
 
     def _concept(self, word: str, where: KeyPath) -> str:
         """A name of the lexicon brings its set with it; anything else is a phrase itself."""

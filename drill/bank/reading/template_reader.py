@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -18,7 +19,7 @@ from drill.bank.reading.scale_reader import read_scale
 from drill.bank.reading.work_reader import Work
 from drill.bank.reference.reference_files import ID
 from drill.bank.reference.sources import Sources
-from drill.bank.samples import with_proof
+from drill.bank.samples import letter_of, with_proof
 from drill.bank.schema.template_schema import FORMAT, TEMPLATE
 from drill.bank.version import version_of
 from drill.errors import Problem
@@ -103,7 +104,7 @@ class _Reader:
         working = Work(self.names)
         work = working.steps(clean["work"] or {})
         requirements = working.requirements(clean["require"] or {})
-        points = PointReader(self.names, self.sources)
+        points = PointReader(self.names, self.sources, self.path)
         answers = AnswerReader(self.names, self.sources.slips(), draws, work)
         specs = self._parts(clean, Parts(self.names, points, answers))
         stem, safety, picture = (
@@ -132,8 +133,9 @@ class _Reader:
             draws=draws,
             work=work,
             requirements=requirements,
-            parts=with_proof(specs, self.path),
+            parts=self._proven(specs),
             concepts=points.concepts,
+            also_called=self._also_called(specs),
             tables=tables,
             shared_slips=answers.shared_slips,
             picture=picture,
@@ -147,9 +149,25 @@ class _Reader:
             lines={str(key): self.faults.lines.of((key,)) for key in self.opened.raw},
         )
 
+    def _also_called(self, specs: tuple[PartSpec, ...]) -> Mapping[str, tuple[str, ...]]:
+        """What else things are called, where a part asks for a name."""
+        asked = any(spec.kind == "name" for spec in specs)
+        return self.sources.also_called() if asked else {}
+
     def _parts(self, clean: Mapping[str, Any], parts: Parts) -> tuple[PartSpec, ...]:
         found = [parts.part(raw, ("part", i)) for i, raw in enumerate(clean["part"] or ())]
         return tuple(part for part in found if part is not None)
+
+    def _proven(self, specs: tuple[PartSpec, ...]) -> tuple[PartSpec, ...]:
+        """The parts with what sample answers tell of them."""
+        letters = [letter_of(index) for index, spec in enumerate(specs) if spec.points]
+        if not letters:
+            return specs
+        learned = self.sources.learned(self.path, letters)
+        return tuple(
+            replace(spec, learned=learned.get(letter_of(index), spec.learned))
+            for index, spec in enumerate(with_proof(specs, self.path))
+        )
 
     # ---------------------------------------------------------------- against the bank
 

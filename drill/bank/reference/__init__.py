@@ -1,0 +1,1 @@
+"""What questions lean on: facts, skills, practicals, the lexicon, shared slips."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import lru_cache
 from hashlib import blake2b
@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from drill.bank.reference.facts import load_facts
+from drill.bank.reference.learned import FITTED, LearnedFile
 from drill.bank.reference.reference_files import (
     Shelf,
     read_lexicon,
@@ -20,11 +21,13 @@ from drill.bank.reference.reference_files import (
 )
 from drill.bank.version import normalised
 from drill.errors import Problem
-from drill.model import Practical, Skill
+from drill.model import Learned, Practical, Skill
 from drill.quantities import FactsRow, Quantity, unit_of
 from drill.subjects.interface import ReferenceTable
 
 _SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
+NAMES_TABLE = "names"  # of facts: a row each for a thing, with all that it is called
+_WORDING = ("lexicon.toml", FITTED, f"facts/{NAMES_TABLE}.csv")
 FileStamp = tuple[int, int]
 
 
@@ -48,6 +51,28 @@ class Sources:
         if self._lexicon and self._lexicon[0] == stamp(self.folder / "lexicon.toml"):
             return self._lexicon[1]
         return self._shelf("lexicon.toml", read_lexicon)[0]
+
+    def lexicon_for(self, path: Path) -> Shelf[tuple[str, ...]]:
+        """The sets a question at `path` may name, with what is wrong in its school's own file.
+
+        A school's folder may hold a lexicon.toml of its own; a set of the same name as a shipped
+        one stands in its place there.
+        """
+        own = _top(path) / "lexicon.toml"
+        there = stamp(path) and not _is_same(own.parent, self.folder)
+        marked = stamp(own) if there else None
+        if marked is None:
+            return self.lexicon(), ()
+        sets, problems = _read(read_lexicon, own, marked)
+        return {**self.lexicon(), **sets}, problems
+
+    def learned(self, path: Path, letters: Iterable[str]) -> dict[str, Learned]:
+        """What the fitted files tell of the parts of a question, by letter."""
+        shipped, top = self.folder / FITTED, _top(path)
+        pairs = _fitted(shipped, stamp(shipped)).pairs()
+        file = _fitted(top / FITTED, stamp(top / FITTED))
+        name = f"{path.parent.name}/{path.stem}"
+        return {letter: file.part(name, letter, pairs) for letter in letters}
 
     def keep_lexicon(self, words: Mapping[str, list[str]]) -> None:
         """Take the lexicon from an index made of the file as it is now: reading it takes longer."""
@@ -88,14 +113,23 @@ class Sources:
             if isinstance(value := row.cells.get(table.column), Quantity)
         )
 
-    def lexicon_hash(self) -> str:
-        """16 hex digits that change with the lexicon's text; part of the marker's version."""
-        path = self.folder / "lexicon.toml"
-        try:
-            text = path.read_text(encoding="utf-8", errors="replace")
-        except OSError:
-            text = ""
-        return blake2b(normalised(text).encode(), digest_size=8).hexdigest()
+    def also_called(self) -> Mapping[str, tuple[str, ...]]:
+        """`{name in lower case: what else it is called}`, of the facts table `names`."""
+        path = self.folder / "facts" / f"{NAMES_TABLE}.csv"
+        marked = stamp(path)
+        return _names(path, marked) if marked else {}
+
+    def lexicon_hash(self, own: Iterable[Path] = ()) -> str:
+        """16 hex digits that change with words, names and what was learned: the marker's version.
+
+        Args:
+            own: a school's folders of questions.
+        """
+        files = [folder / name for folder in (self.folder, *own) for name in _WORDING]
+        digest = blake2b(digest_size=8)
+        for path in files:
+            digest.update(_text_hash(path, stamp(path)))
+        return digest.hexdigest()
 
     def problems(self) -> tuple[Problem, ...]:
         """Everything that is wrong with the shelves and the facts, and shelves that are missing."""
@@ -139,6 +173,26 @@ def stamp(path: Path) -> FileStamp | None:
     return status.st_size, status.st_mtime_ns
 
 
+def _top(path: Path) -> Path:
+    """The folder of practicals that a question lies in."""
+    return path.parent.parent
+
+
+def _is_same(one: Path, other: Path) -> bool:
+    return one == other or one.resolve() == other.resolve()
+
+
+@lru_cache(maxsize=32)
+def _text_hash(path: Path, marked: FileStamp | None) -> bytes:
+    text = path.read_text(encoding="utf-8", errors="replace") if marked else ""
+    return blake2b(normalised(text).encode(), digest_size=8).digest()
+
+
+@lru_cache(maxsize=16)
+def _fitted(path: Path, marked: FileStamp | None) -> LearnedFile:
+    return LearnedFile(path)
+
+
 # The stamp is part of the key, so a changed file is read again.
 @lru_cache(maxsize=32)
 def _read(reader: Callable[[Path], Shelf[Any]], path: Path, marked: FileStamp) -> Shelf[Any]:
@@ -148,3 +202,13 @@ def _read(reader: Callable[[Path], Shelf[Any]], path: Path, marked: FileStamp) -
 @lru_cache(maxsize=64)
 def _facts(path: Path, marked: FileStamp) -> tuple[tuple[FactsRow, ...], tuple[Problem, ...]]:
     return load_facts(path)
+
+
+@lru_cache(maxsize=4)
+def _names(path: Path, marked: FileStamp) -> Mapping[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for row in load_facts(path)[0]:
+        name, also = str(row.cells.get("name", "")), str(row.cells.get("also", ""))
+        others = tuple(one.strip() for one in also.split("|") if one.strip())
+        found[name.casefold()] = (*found.get(name.casefold(), ()), *others)
+    return found

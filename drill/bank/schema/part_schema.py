@@ -168,6 +168,9 @@ PATTERN = (
         low=1, high=60),
     Field("ordered", "truth", "Whether they must come in this order.", "ordered = true",
         default=False),
+    Field("orders", "texts", "The orders they may come in, each by their places in the list, those "
+        "with `not` left out; `drill bank check` proposes those of right sample answers.",
+        'orders = ["1-2", "2-1"]', default=(), high=24),
     Field("polarity", "text", "yes: stated, not denied; no: denied; any: either.",
         'polarity = "any"', default="yes", allowed=("yes", "no", "any")),
     Field("linked", "truth", "Whether a because-word must join them.", "linked = true",

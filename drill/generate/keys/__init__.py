@@ -1,0 +1,1 @@
+"""Numbers become keys: right answers, marking points and what every slip gives."""

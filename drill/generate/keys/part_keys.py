@@ -101,8 +101,18 @@ def _name(spec: PartSpec, context: PartContext) -> MadeKey:
         for name in context.both(look_alike, spec.line)
         if name.casefold() not in right
     }
-    key = NameKey(tuple(accept), alike)
+    key = NameKey(tuple(accept), alike, _also_called(accept, alike, context))
     return MadeKey.whole(spec, key, " or ".join(accept[:3]), _first(accept, spec))
+
+
+def _also_called(
+    accept: list[str], alike: Mapping[str, str], context: PartContext
+) -> tuple[str, ...]:
+    """Other names of what is accepted, from the bank's table of names; never a look-alike."""
+    taken = {name.casefold() for name in (*accept, *alike)}
+    table = context.template.also_called
+    others = (other for name in accept for other in table.get(name.casefold(), ()))
+    return tuple(dict.fromkeys(other for other in others if other.casefold() not in taken))
 
 
 def _order(spec: PartSpec, context: PartContext) -> MadeKey:
@@ -140,7 +150,7 @@ def _written(spec: PartSpec, context: PartContext) -> MadeKey:
             f"the points asked for here add up to {total} of {spec.max} marks", spec.line
         )
     most = min(spec.max or total, total)
-    key = WrittenKey(specs, most, spec.asked, _concepts(context))
+    key = WrittenKey(specs, most, spec.asked, _concepts(context), spec.learned)
     model = context.fill(spec.model_answer, spec.line)
     return MadeKey(key, points, model, most)
 

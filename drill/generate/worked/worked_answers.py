@@ -9,6 +9,8 @@ from drill.generate.worked.number_working import working
 from drill.model import ChoiceKey, MadeKey, NameKey, NumberKey, OrderKey, PartSpec, TableKey
 from drill.subjects import subject
 
+MOST_CONFUSIONS = 2  # look-alikes a worked answer tells: more teach names nobody mixed up
+
 
 def worked_answer(spec: PartSpec, made: MadeKey, context: PartContext) -> str:
     """The worked answer of a part, the author's own words first when there are any."""
@@ -36,11 +38,20 @@ def _choice(made: MadeKey, context: PartContext) -> list[str]:
 
 
 def _name(made: MadeKey, context: PartContext) -> list[str]:
+    """The look-alikes nearest in spelling with what decides, then the name."""
     assert isinstance(made.key, NameKey)
-    lines = [
-        f"Not {name}: {why}" if why else f"Not {name}" for name, why in made.key.look_alikes.items()
-    ]
+    right = made.model_answer.casefold()
+    told = [(name, why) for name, why in made.key.look_alikes.items() if why]
+    told.sort(key=lambda pair: -_shared_letters(pair[0].casefold(), right))
+    lines = [f"Not {name}: {why}" for name, why in told[:MOST_CONFUSIONS]]
     return [*lines, f"Answer: {made.model_answer}"]
+
+
+def _shared_letters(one: str, other: str) -> float:
+    """How much two names look alike: their pairs of letters in common."""
+    pairs = ({name[at : at + 2] for at in range(len(name) - 1)} for name in (one, other))
+    left, right = pairs
+    return len(left & right) / (len(left | right) or 1)
 
 
 def _order(made: MadeKey, context: PartContext) -> list[str]:

@@ -1,0 +1,1 @@
+"""Marking short answers: choices, orders and names."""

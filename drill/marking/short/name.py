@@ -1,79 +1,100 @@
-"""Names of things: misspelt is right, another real name is wrong."""
+"""Names of things: misspelt is right, another real name is wrong, and what is unclear is asked."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import replace
 from fractions import Fraction
 
-from drill.marking.short.set_aside import without_neutral
+from drill.marking.short.name_reading import LONGEST, KnownNames, NamesRead, read_names
 from drill.model import Mark, NameKey, Part
 from drill.subjects import subject
-from drill.typed.awarding import whole
-from drill.typed.names import NameRules, misspells, plain_name
-
-LONGEST = 500  # characters of an answer that are read for names
-_SEVERAL = re.compile(r"[,;/\n]|\bor\b", re.IGNORECASE)
-
-
-@dataclass(frozen=True)
-class Names:
-    """A key's names in plain spelling, each with how the author wrote it."""
-
-    accepted: Mapping[str, str]
-    alike: Mapping[str, str]
-    rules: NameRules
-
-    @property
-    def numbered(self) -> bool:
-        """Whether the number in a name's brackets is part of what is asked for."""
-        return any(self.rules.numeral.search(name) for name in self.accepted)
+from drill.typed.awarding import nothing, whole
+from drill.typed.names import NameRules, plain_name
 
 
 def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
-    """Right in any case and with a slip of spelling, unless that makes it something else.
+    """Right in any case, with a slip of spelling and with words that change nothing.
 
-    Of several names given every one must be right.
+    Of several names given every one must be right; where a right one stands beside another thing,
+    the name alone is asked for, once.
     """
     key = part.key
     assert isinstance(key, NameKey)
     rules = subject(part.subject).names
-    names = Names(_plainly(key.accept, rules), _plainly(key.look_alikes, rules), rules)
-    said = [plain_name(one, rules) for one in _SEVERAL.split(typed[:LONGEST])]
-    meant = [_meant(one, names) for one in said if one]
-    wanted = f"The name wanted is {key.accept[0]}."
-    wrong = next((one for one, _ in meant if one in names.alike), None)
-    if wrong is not None:
-        name = names.alike[wrong]
-        return whole(part, False, f"Not {name}: {key.look_alikes[name]} {wanted}", slip=name)
-    if meant and all(one for one, _ in meant):
-        word = "Right:" if all(exact for _, exact in meant) else "Right, spelt"
-        return whole(part, True, f"{word} {names.accepted[str(meant[0][0])]}.")
-    return whole(part, False, f"{rules.note(typed)} {wanted}".strip())
+    names = KnownNames(_plainly(key.right, rules), _plainly(key.look_alikes, rules), rules)
+    text, symbols = _without_symbols(typed[:LONGEST], key, rules)
+    read = read_names(text, names)
+    if symbols and not (read.right or read.alike or read.left):
+        return _symbol(part, key, symbols[0])
+    if read.alike and not read.right and not read.left:
+        name = names.alike[read.alike[0]]
+        says = f"Not {name}: {key.look_alikes[name]} {_wanted(key)}"
+        return whole(part, False, says, slip=name)
+    if not read.right:
+        return _not_named(part, key, typed, names)
+    if read.alike or read.left:
+        return _unclear(part, read, names)
+    word = "Right:" if read.exact else "Right, spelt"
+    return whole(part, True, f"{word} {names.accepted[read.right[0]]}.")
 
 
 def _plainly(names: Iterable[str], rules: NameRules) -> dict[str, str]:
-    return {plain_name(name, rules): name for name in names}
+    """Plain spelling -> as the author wrote it, the first way when there are several."""
+    found: dict[str, str] = {}
+    for name in names:
+        found.setdefault(plain_name(name, rules), name)
+    return found
 
 
-def _meant(said: str, names: Names) -> tuple[str | None, bool]:
-    """The known name that was said, and whether to the letter; None when none or two are near."""
-    neutral = names.rules.neutral
-    for text in (said, *without_neutral(said, neutral, names.accepted, names.alike)):
-        found = _known(text, names)
-        if found is not None:
-            return found, found == text
-    return None, False
+def _wanted(key: NameKey) -> str:
+    only = len(key.right) == 1
+    return f"The name wanted is {key.accept[0]}." if only else f"A right name is {key.accept[0]}."
 
 
-def _known(said: str, names: Names) -> str | None:
-    known = (*names.accepted, *names.alike)
-    if said in known:
-        return said
-    if not names.numbered:
-        said = names.rules.numeral.sub("", said)
-    found = {name for name in known if misspells(said, name, names.rules)}
-    if found and found <= set(names.accepted):
-        return min(found)
-    return found.pop() if len(found) == 1 else None
+def _without_symbols(typed: str, key: NameKey, rules: NameRules) -> tuple[str, list[str]]:
+    """What was typed without symbols that say the name again, and those symbols."""
+    own = [name for name in key.right if rules.is_symbol(name)]
+    symbols = [
+        one
+        for one in re.split(r"[\s,;=]+", typed)
+        if one and any(rules.same_symbol(one.strip("().:"), name) for name in own)
+    ]
+    for one in symbols:
+        typed = typed.replace(one, " ", 1)
+    return (typed.strip(" ,;=().:") if symbols else typed), symbols
+
+
+def _symbol(part: Part, key: NameKey, symbol: str) -> Mark:
+    """A right symbol for a name: right, unless the question itself gives it."""
+    if re.search(rf"(?<!\w){re.escape(symbol.strip('().:'))}(?!\w)", part.ask):
+        says = f"That is what the question gives: its name is asked for. {_wanted(key)}"
+        return whole(part, False, says)
+    return whole(part, True, f"Right: {symbol}.")
+
+
+def _not_named(part: Part, key: NameKey, typed: str, names: KnownNames) -> Mark:
+    """A number in brackets that is another's, a symbol that is not its own, or another name."""
+    numeral = names.rules.numeral
+    plain = plain_name(typed, names.rules)
+    if numeral.search(plain) and names.numbered:
+        bare = numeral.sub("", plain)
+        without = {numeral.sub("", name): name for name in names.accepted}
+        unnumbered = replace(names, accepted=without, alike={})
+        if read_names(bare, unnumbered).right:
+            return whole(part, False, f"The number in brackets is another one's. {_wanted(key)}")
+    note = names.rules.note(typed)
+    if note and any(names.rules.is_symbol(name) for name in key.right):
+        note = "That is the formula of something else."
+    return whole(part, False, f"{note} {_wanted(key)}".strip())
+
+
+def _unclear(part: Part, read: NamesRead, names: KnownNames) -> Mark:
+    """More than the name: the name alone is to be typed, once."""
+    said = names.accepted[read.right[0]]
+    if read.alike:
+        says = f"{said} and {names.alike[read.alike[0]]} are two things: give just the one name."
+    else:
+        says = f'Beside a name there is "{" ".join(read.left[:4])}": give just the name.'
+    return nothing(part, says, readable=False)

@@ -10,8 +10,8 @@ from drill.marking.written.sentences import HELPING, LONGEST_REACH, AnswerWord
 from drill.model import Pattern
 
 WINDOW = 12  # words from the first to the last idea of a pattern, where the author gives no other
-WIDE = 7  # words; ideas that far apart may belong to different statements
-_MOST = 0.6  # share of a pattern's ideas that makes a missed point doubtful
+FAR = 99  # more words than any line has
+_THREE = 3  # words of a line, of which all but one are worth a second look
 _MOST_TRIED = 3000
 _LINKS = """because so as since therefore hence thus means meaning causes causing makes making
 which otherwise to due stops prevents"""
@@ -37,10 +37,11 @@ class Compiled:
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """Where a pattern stands; `sure` False when spelling was guessed."""
+    """Where a pattern stands; `sure` False when spelling was guessed, `order` as in a `Pattern`."""
 
     places: tuple[int, ...]
     sure: bool
+    order: tuple[int, ...] = ()
 
     @property
     def width(self) -> int:
@@ -72,13 +73,23 @@ def words_listened_for(
     return frozenset(found)
 
 
-def find(compiled: Compiled, text: AnswerText) -> Match | None:
-    """The pattern's best place in the answer: nearest together, spelling sure before guessed."""
+def find(compiled: Compiled, text: AnswerText, in_piece: bool = False) -> Match | None:
+    """The pattern's best place in the answer: nearest together, spelling sure before guessed.
+
+    Args:
+        in_piece: no comma and no stop may stand within it, as where a reject line is looked for.
+    """
     best: Match | None = None
     for match in _matches(compiled, text):
+        if in_piece and not _is_in_piece(match, text.words):
+            continue
         if best is None or (match.sure, -match.width) > (best.sure, -best.width):
             best = match
     return best
+
+
+def _is_in_piece(match: Match, words: Sequence[AnswerWord]) -> bool:
+    return words[match.places[0]].piece == words[match.places[-1]].piece
 
 
 def find_all(compiled: Compiled, text: AnswerText) -> list[Match]:
@@ -86,10 +97,21 @@ def find_all(compiled: Compiled, text: AnswerText) -> list[Match]:
     return list(_matches(compiled, text))
 
 
-def nearly(compiled: Compiled, text: AnswerText) -> bool:
-    """Most of the ideas are there, if not together or in order, or denied: worth a second look."""
-    found = [bool(_hits(idea, text)) for idea in compiled.ideas if not idea.absent]
-    return len(found) > 1 and sum(found) >= _MOST * len(found)
+def missing(compiled: Compiled, text: AnswerText) -> int:
+    """How many words of a line are nowhere in the answer, wherever and however the others stand.
+
+    A line of a single word, or of two with one missing, counts as missing altogether.
+    """
+    gone = words = 0
+    for idea in compiled.ideas:
+        if not idea.absent:
+            least = min((_gone(phrase, text), len(phrase)) for phrase in idea.phrases)
+            gone, words = gone + least[0], words + least[1]
+    return gone if words >= _THREE or (words > 1 and not gone) else FAR
+
+
+def _gone(phrase: Phrase, text: AnswerText) -> int:
+    return sum(not text.places(element) for element in phrase)
 
 
 def _hits(idea: Idea, text: AnswerText) -> list[Hit]:
@@ -98,14 +120,20 @@ def _hits(idea: Idea, text: AnswerText) -> list[Hit]:
 
 def _matches(compiled: Compiled, text: AnswerText) -> Iterator[Match]:
     pattern = compiled.pattern
-    present = [_hits(idea, text) for idea in compiled.ideas if not idea.absent]
-    if not present or not all(present):
+    present: list[list[Hit]] = []
+    for idea in compiled.ideas:
+        if not idea.absent:
+            present.append(_hits(idea, text))
+            if not present[-1]:
+                return
+    if not present:
         return
     absent = [hit for idea in compiled.ideas if idea.absent for hit in _hits(idea, text)]
     for chosen in _combined(present, pattern, text.words):
         places = tuple(place for hit in chosen for place in hit.places)
-        if _stands(pattern, chosen, places, absent, text.words):
-            yield Match(tuple(sorted(places)), all(hit.sure for hit in chosen))
+        if _stands(pattern, chosen, places, absent, text):
+            sure = all(hit.sure for hit in chosen)
+            yield Match(tuple(sorted(places)), sure, order_seen(chosen))
 
 
 def _combined(
@@ -151,17 +179,27 @@ def _stands(
     chosen: tuple[Hit, ...],
     places: tuple[int, ...],
     absent: list[Hit],
-    words: Sequence[AnswerWord],
+    text: AnswerText,
 ) -> bool:
+    words = text.words
     clauses = {words[place].clause for place in places}
     if any(words[hit.places[0]].clause in clauses for hit in absent):
         return False
     if pattern.linked and not _is_linked(places, words):
         return False
+    if pattern.orders and order_seen(chosen) not in pattern.orders:
+        return False
+    turned = not text.turned.isdisjoint(places)
     if pattern.polarity == "any":
-        return True
+        return not turned
     denied = any(is_denied(hit, frozenset(places), words) for hit in chosen)
-    return denied == (pattern.polarity == "no")
+    return (denied != turned) == (pattern.polarity == "no")
+
+
+def order_seen(chosen: Sequence[Hit]) -> tuple[int, ...]:
+    """The order in which ideas stand, by their places in the line: (2, 1) the second first."""
+    ranked = sorted(range(len(chosen)), key=lambda index: chosen[index].places[0])
+    return tuple(index + 1 for index in ranked)
 
 
 def _is_linked(places: tuple[int, ...], words: Sequence[AnswerWord]) -> bool:

@@ -103,10 +103,18 @@ def spellings(text: str) -> frozenset[str]:
 
 
 class AnswerText:
-    """An answer ready for looking things up: where each word, stem and beginning stands."""
+    """An answer ready for looking things up: where each word, stem and beginning stands.
 
-    def __init__(self, words: Sequence[AnswerWord], vocabulary: frozenset[str]) -> None:
-        self.words = words
+    `turned` are the places that the sentence around them denies.
+    """
+
+    def __init__(
+        self,
+        words: Sequence[AnswerWord],
+        vocabulary: frozenset[str],
+        turned: frozenset[int] = frozenset(),
+    ) -> None:
+        self.words, self.turned = words, turned
         self._exact: dict[str, list[int]] = {}
         self._stems: dict[str, list[int]] = {}
         self._starts: dict[str, list[int]] = {}
@@ -137,12 +145,14 @@ class AnswerText:
         return sorted(found)
 
     def hits(self, wanted: Phrase) -> Iterator[Hit]:
-        """Every place where a phrase stands, its words in order and its gaps kept."""
+        """Every place where a phrase stands, in one sentence, in order and its gaps kept."""
         if not wanted:
             return
-        each = [self.places(piece) for piece in wanted]
-        if not all(each):
-            return
+        each: list[list[int]] = []
+        for piece in wanted:
+            each.append(self.places(piece))
+            if not each[-1]:
+                return
         for start in each[0]:
             places = self._follow((start,), wanted, each)
             if places:
@@ -156,8 +166,11 @@ class AnswerText:
         if index == len(wanted):
             return places
         last, after = places[-1], each[index]
+        sentence = self.words[last].sentence
         for at in range(bisect_right(after, last), len(after)):
             if after[at] > last + 1 + wanted[index].gap:
+                break
+            if self.words[after[at]].sentence != sentence:
                 break
             found = self._follow((*places, after[at]), wanted, each)
             if found:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby, pairwise
@@ -45,6 +46,12 @@ _DENIES = {**dict.fromkeys(_DENIERS.split(), 4), "not": 6, "never": 6, "without"
 LONGEST_REACH = 6
 _HELPERS = """do does did will would can could is are was were has have had should may might"""
 HELPING = frozenset(_HELPERS.split())
+# words of grammar, which are told apart where others are known by their endings only
+_GRAMMAR = """a an the is are was be been it its they them this that these those so to of in with
+and because for from at by on up out off if or but as than then when you your i we he she there all
+not no none will would can could should has have had do does did into through more most less some
+any which who what how where until after before while also very too just only"""
+LITTLE_WORDS = frozenset(_GRAMMAR.split())
 # an answer of five words or more with none of these is a list of keywords, not a statement
 _LITTLE = """a an the is are was be been it its they them this that these those so to of in with and
 because for from at by on up out off if or but as then than when you your i we he she there all
@@ -67,7 +74,8 @@ _INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
 class AnswerWord:
     """One word of an answer: as typed (lower case), its stem, its sentence and its clause.
 
-    `denies` is how many words behind it a denial reaches, 0 when it denies nothing.
+    `piece` tells what stands between two commas or stops. `denies` is how many words behind it a
+    denial reaches, 0 when it denies nothing.
     """
 
     text: str
@@ -75,6 +83,7 @@ class AnswerWord:
     sentence: int
     clause: int
     denies: int
+    piece: int = 0
 
 
 def split(text: str) -> list[str]:
@@ -87,21 +96,22 @@ def split(text: str) -> list[str]:
 
 
 def words_of(text: str) -> list[AnswerWord]:
-    """The words of an answer, each told its sentence and clause."""
+    """The words of an answer, each told its sentence, clause and piece."""
     found: list[AnswerWord] = []
-    sentence = clause = 0
+    sentence = clause = piece = 0
     tokens = _without_withdrawn(split(text))
     for index, token in enumerate(tokens):
         if token[0] in _ENDS:
-            sentence, clause = sentence + 1, clause + 1
+            sentence, clause, piece = sentence + 1, clause + 1, piece + 1
             continue
         if token in {",", ":", "(", ")", "-"}:
-            clause += 1
+            clause, piece = clause + 1, piece + 1
             continue
         if token in _BREAKS:
             clause += 1
         after = tokens[index + 1] if index + 1 < len(tokens) else ""
-        found.append(AnswerWord(token, stem(token), sentence, clause, _reach(token, after)))
+        reach = _reach(token, after)
+        found.append(AnswerWord(token, stem(token), sentence, clause, reach, piece))
     return found
 
 
@@ -127,7 +137,7 @@ def _without_withdrawn(tokens: list[str]) -> list[str]:
     return kept
 
 
-def is_keyword_list(words: list[AnswerWord]) -> bool:
+def is_keyword_list(words: Sequence[AnswerWord]) -> bool:
     """Whether the answer only names things and states nothing of them.
 
     A verb among them ("acid reacts filtered pure") states nothing yet. Nor does a particle, unless
@@ -141,7 +151,7 @@ def is_keyword_list(words: list[AnswerWord]) -> bool:
     return stammers or not any(map(_is_hasty_statement, _clauses(words)))
 
 
-def _clauses(words: list[AnswerWord]) -> list[list[str]]:
+def _clauses(words: Sequence[AnswerWord]) -> list[list[str]]:
     return [[word.text for word in group] for _, group in groupby(words, lambda one: one.clause)]
 
 

@@ -11,9 +11,23 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from drill.marking.written.feedback import as_spelt, headline
 from drill.marking.written.findings import Findings, PointFinding, findings_in
-from drill.model import Mark, Part, PointMark, WrittenKey
+from drill.marking.written.leaning import leans
+from drill.marking.written.word_order import order_of
+from drill.model import Learned, Mark, Part, PointMark, WrittenKey
 from drill.typed.awarding import settled
+
+# How far above chance the order of the words must be, in standard deviations: below the first
+# nothing is earned, below the second nothing for sure. Measured on the bank's own sample answers
+# with each question's left out: .6 stops 1.2 % of the right ones and 68 % of them when shuffled.
+_ORDERS = (0.6, 0.9)
+_ORDERS_UNPROVEN = (-0.5, 0.6)
+_PROVEN = 35  # samples that a scheme was held against
+# how far an answer must lean: to a point whose nearest line lacks one word, to one that no line
+# gives, and away from one that is given
+_LEANS, _LEANS_ALONE, _LEANS_AWAY = 0.5, 0.65, 0.2
+_NOTHING = Learned()
 
 
 def mark_written(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
@@ -21,38 +35,69 @@ def mark_written(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mar
     key = part.key
     assert isinstance(key, WrittenKey)
     found = findings_in(typed, key.points, key.concepts)
-    points = judge_points(found, key.asked)
+    points = judge_points(found, key.asked, key.learned)
     most = min(key.max, part.marks)
-    return settled(part, points, _says(points, found.points, most), most=most)
+    says = as_spelt(headline(points, found.points, most), part.ask)
+    points = [replace(one, because=as_spelt(one.because, part.ask)) for one in points]
+    return settled(part, points, says, most=most)
 
 
-def judge_points(found: Findings, asked: int | None = None) -> list[PointMark]:
+def judge_points(
+    found: Findings, asked: int | None = None, learned: Learned = _NOTHING
+) -> list[PointMark]:
     """Every point's verdict, in the scheme's order.
 
     Args:
         asked: how many answers the question asks for, where the list principle holds.
+        learned: word pairs and leanings; without them the order of words is not judged.
     """
     if found.listed:
         return [_only_listed(finding) for finding in found.points]
-    points = [_judge(finding, found, asked) for finding in found.points]
+    points = [_judge(finding, found, asked, learned) for finding in found.points]
     points = _distinct(points, found)
     points = _dependent(points, found.points)
-    return points if asked is None else _as_list(points, found.points, asked)
+    points = points if asked is None else _as_list(points, found.points, asked)
+    return _in_order(points, order_of(found.text.words, learned.pairs), learned.samples)
 
 
-def _judge(finding: PointFinding, found: Findings, asked: int | None) -> PointMark:
+def _judge(
+    finding: PointFinding, found: Findings, asked: int | None, learned: Learned
+) -> PointMark:
     spec = finding.spec
     if finding.rejected and asked is None:
         quote = found.quote(finding.rejected[0][1])
         because = f"{quote} says otherwise; missing: {spec.says}"
-        return PointMark(spec.id, 0, spec.marks, because, unsure=bool(finding.accepted))
+        return PointMark(spec.id, 0, spec.marks, because)
+    lean = _lean(finding, found, learned)
     if finding.accepted:
-        because = found.quote(finding.best)
-        return PointMark(spec.id, spec.marks, spec.marks, because, unsure=finding.weak)
+        away = lean is not None and lean < _LEANS_AWAY
+        return PointMark(spec.id, spec.marks, spec.marks, found.quote(finding.best), away)
     because = f"missing: {spec.says}"
     if finding.ignored:
         because = f"{found.quote(finding.ignored[0][1])} earns nothing; {because}"
-    return PointMark(spec.id, 0, spec.marks, because, unsure=finding.near)
+    wanted = _LEANS if finding.lacking == 1 else _LEANS_ALONE
+    near = finding.lacking == 0 or (lean is not None and lean >= wanted)
+    return PointMark(spec.id, 0, spec.marks, because, near)
+
+
+def _lean(finding: PointFinding, found: Findings, learned: Learned) -> float | None:
+    leaning = learned.leanings.get(finding.spec.id)
+    return None if leaning is None else leans(found.text.words, leaning)
+
+
+def _in_order(points: list[PointMark], order: float | None, samples: int) -> list[PointMark]:
+    """Words in no order earn nothing, and in a doubtful one nothing for sure."""
+    nothing, doubtful = _ORDERS if samples >= _PROVEN else _ORDERS_UNPROVEN
+    if order is None or order >= doubtful:
+        return points
+    if order >= nothing:
+        return [replace(one, unsure=one.unsure or one.marks > 0) for one in points]
+    return [
+        replace(one, marks=0, because=f"{one.because} in no clear order", unsure=True)
+        if one.marks
+        else one
+        for one in points
+    ]
 
 
 def _only_listed(finding: PointFinding) -> PointMark:
@@ -65,33 +110,39 @@ def _only_listed(finding: PointFinding) -> PointMark:
 def _distinct(points: list[PointMark], found: Findings) -> list[PointMark]:
     """Points with the same accept lines are "any n from": each needs an idea of its own.
 
-    Two lines are the same idea when they begin with the same concept.
+    Two lines are the same idea when they begin with the same concept. Such a list is never whole:
+    as many of the points as there are statements in words that no line knows are not sure.
     """
     shared = Counter(finding.spec.accept for finding in found.points)
     used: set[str] = set()
+    unknown = found.unknown if max(shared.values()) > 1 else 0
     out: list[PointMark] = []
     for point, finding in zip(points, found.points, strict=True):
-        if not point.marks or shared[finding.spec.accept] == 1:
+        if shared[finding.spec.accept] == 1:
             out.append(point)
             continue
         free = [(idea, match) for idea, match in finding.ideas if idea not in used]
-        if free:
+        if point.marks and free:
             used.add(free[0][0])
             out.append(replace(point, because=found.quote(free[0][1])))
-        else:
-            because = f"said already; missing: {finding.spec.says}"
-            out.append(replace(point, marks=0, because=because))
+            continue
+        again = "said already; " if found.says_twice(finding) else ""
+        because = f"{again}missing: {finding.spec.says}" if point.marks else point.because
+        doubt = unknown > 0 and not finding.rejected
+        unknown -= doubt
+        out.append(replace(point, marks=0, because=because, unsure=doubt))
     return out
 
 
 def _dependent(points: list[PointMark], findings: Sequence[PointFinding]) -> list[PointMark]:
     """A point that needs others earns nothing without them."""
     earned = {point.id for point in points if point.marks}
+    ideas = {finding.spec.id: finding.spec.says for finding in findings}
     out: list[PointMark] = []
     for point, finding in zip(points, findings, strict=True):
         missing = [need for need in finding.spec.needs if need not in earned]
         if point.marks and missing:
-            because = f"needs {missing[0]} first; {point.because}"
+            because = f'{point.because} counts only beside "{ideas[missing[0]]}"'
             point = replace(point, marks=0, because=because)
         out.append(point)
     return out
@@ -112,17 +163,3 @@ def _as_list(
             cancelled -= 1
             out[index] = replace(out[index], marks=0, because="cancelled by a wrong one beside it")
     return out
-
-
-def _says(points: Sequence[PointMark], findings: Sequence[PointFinding], most: int) -> str:
-    """One line: the first missing idea, or what is not sure; never "Right" while that is open."""
-    sure = sum(point.marks for point in points if not point.unsure)
-    if sure >= most:
-        return "Right."
-    lost = [point.because for point in points if not (point.marks or point.unsure)]
-    if lost and sum(point.marks for point in points) < most:
-        return f"{lost[0][:1].upper()}{lost[0][1:]}."
-    doubted = [
-        finding.spec.says for point, finding in zip(points, findings, strict=True) if point.unsure
-    ]
-    return f"Not sure whether this is said: {doubted[0]}." if doubted else "Something is missing."

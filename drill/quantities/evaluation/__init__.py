@@ -1,0 +1,1 @@
+"""Working formulas out: exact numbers, units, lists and an author's named steps."""

@@ -9,17 +9,31 @@ from drill.typed.names import Heard, NameRules, NeutralWords
 
 _DRY = frozenset({"solid", "powder", "powdered", "crystals", "crystal"})
 _WET = frozenset({"solution", "dilute", "aqueous"})
+_ELEMENT = frozenset({"metal", "atom", "atoms", "element", "molecule", "gas"})
+_ION = frozenset({"ion", "ions", "cation", "anion"})
+
+# terms that lists of everyday words lack, so that they are not taken for misspellings
+_TERMS = frozenset(
+    {"biuret", "sulfite", "sulfide", "sulfate", "nitrite", "nitride", "nitrate", "chlorate"}
+    | {"chlorite", "chloride", "bromate", "bromide", "iodate", "iodide", "phosphide", "phosphite"}
+    | {"phosphate", "carbide", "carbonate", "hydride", "hydroxide", "oxide", "peroxide", "silicate"}
+    | {"ethane", "ethene", "ethanol", "methanal", "propane", "propene", "butane", "butene"}
+    | {"cuprous", "cupric", "ferrous", "ferric", "eluate", "solute", "solvent", "titre", "titrant"}
+)
 
 # "excess copper oxide", "the solution": said beside a name, they are neither right nor wrong
 _NEUTRAL = NeutralWords(
     before=frozenset(
-        {"excess", "unreacted", "leftover", "left over", "remaining"}
-        | {"solid", "powdered", "dilute", "aqueous"}
+        {"excess", "unreacted", "leftover", "left", "over", "remaining", "undissolved", "extra"}
+        | {"solid", "powdered", "dilute", "dil", "aqueous", "hydrated", "dissolved", "pure"}
+        | {"blue", "green", "white", "black", "colourless", "clear", "pink", "yellow", "brown"}
+        | {"salt", "compound", "substance", "chemical", "acid", "base", "insoluble", "soluble"}
     ),
     behind=frozenset(
-        {"solution", "powder", "crystals", "crystal", "left over", "leftover", "solid"}
+        {"solution", "powder", "crystals", "crystal", "solid", "residue", "filtrate"}
+        | {"ion", "ions", "cation", "anion"}
     ),
-    contrary=((_DRY, _WET), (_WET, _DRY)),
+    contrary=((_DRY, _WET), (_WET, _DRY), (_ELEMENT, _ION)),
 )
 
 # oxid, nitrat, sulfait, oxyde: written as heard, these can be no other term
@@ -35,18 +49,35 @@ _HEARD = Heard(
 
 def _note(typed: str) -> str:
     """What to say of a name answered in symbols of more than one atom."""
-    said = readings(typed.strip().rstrip("."))
-    is_formula = any(sum(one.atoms.values()) > 1 for one in said)
-    return "That is a formula; the name is asked for." if is_formula else ""
+    return "That is a formula; the name is asked for." if _is_symbol(typed) else ""
+
+
+def _is_symbol(text: str) -> bool:
+    """Whether it is a formula, of more than one atom or with a charge."""
+    said = readings(text.strip().rstrip("."))
+    return any(sum(one.atoms.values()) > 1 or one.charge for one in said)
+
+
+def _same_symbol(one: str, other: str) -> bool:
+    """Whether two formulae are of the same thing."""
+    if not one[:1].isupper():
+        return False
+    said = {species.same for species in readings(one)}
+    return any(species.same in said for species in readings(other))
 
 
 NAMES = NameRules(
     short=((re.compile(r"\bsol'?n\b|\(aq\)"), " solution"),),
     number="[ivx]+",  # copper(II) oxide
-    bare_number=re.compile(r"(?<=[a-z]{3}) (i{1,3}|iv|vi{0,2})(?= [a-z]{4})"),  # copper II oxide
+    bare_number=re.compile(
+        r"(?<=[a-z]{3}) (i{1,3}|iv|vi{0,2})(?! (?:think|guess|would))(?= [a-z]{3}|$)"
+    ),
     # endings that make another substance of it, or another state of the metal
     deciding=re.compile(r"(?:ide|ate|ite|ane|ene|ine|ous|ic)s?$|^\(?[ivx]+\)?$"),
     heard=_HEARD,
     neutral=_NEUTRAL,
     note=_note,
+    is_symbol=_is_symbol,
+    same_symbol=_same_symbol,
+    terms=_TERMS,
 )

@@ -1,0 +1,88 @@
+"""The fitted file: what marking learned from sample answers when an author stamped the bank.
+
+One JSON value a line, so that only the lines of a question need be read. A line that cannot be read
+teaches nothing.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from functools import lru_cache
+from hashlib import blake2b
+from pathlib import Path
+from typing import Any
+
+from drill.model import Leaning, Learned, WordPairs
+
+FITTED = "fitted.jsonl"
+
+
+class LearnedFile:
+    """One folder's fitted file as it was when it was opened."""
+
+    def __init__(self, path: Path) -> None:
+        try:
+            text = path.read_text(encoding="utf-8")
+        except (OSError, UnicodeDecodeError):
+            text = ""
+        self._lines = text.splitlines()
+        self.digest = blake2b("\n".join(self._lines).encode(), digest_size=8).hexdigest()
+
+    @lru_cache(maxsize=8)  # noqa: B019  (files live as long as the program)
+    def pairs(self) -> WordPairs | None:
+        """The word pairs, or None where the file has none."""
+        for line in self._lines:
+            if line.startswith('{"word_pairs"'):
+                return _pairs(_read(line).get("word_pairs"), line)
+        return None
+
+    def part(self, question: str, letter: str, pairs: WordPairs | None) -> Learned:
+        """What was learned for a part; nothing but the word pairs for one without samples."""
+        name = json.dumps(question)
+        for line in self._lines:
+            if name in line:
+                row = _read(line)
+                if (row.get("question"), row.get("part")) == (question, letter):
+                    return _learned(row, pairs)
+        return Learned(pairs)
+
+
+def _read(line: str) -> Mapping[str, Any]:
+    try:
+        row = json.loads(line)
+    except (ValueError, RecursionError):
+        return {}
+    return row if isinstance(row, dict) else {}
+
+
+def _pairs(raw: Any, line: str) -> WordPairs | None:
+    if not isinstance(raw, dict):
+        return None
+    words, pairs = _counts(raw.get("words")), _counts(raw.get("pairs"))
+    if not words or not pairs:
+        return None
+    return WordPairs(blake2b(line.encode(), digest_size=8).hexdigest(), words, pairs)
+
+
+def _counts(raw: Any) -> Mapping[str, int]:
+    good = isinstance(raw, dict) and all(type(value) is int for value in raw.values())
+    return raw if good else {}
+
+
+def _learned(row: Mapping[str, Any], pairs: WordPairs | None) -> Learned:
+    samples, leanings = row.get("samples"), row.get("leanings")
+    if type(samples) is not int or not isinstance(leanings, dict):
+        return Learned(pairs)
+    read = {point: _leaning(one) for point, one in leanings.items()}
+    return Learned(pairs, samples, {point: one for point, one in read.items() if one is not None})
+
+
+def _leaning(raw: Any) -> Leaning | None:
+    if not isinstance(raw, list) or len(raw) != 2:
+        return None
+    start, adds = raw
+    if not isinstance(start, int | float) or not isinstance(adds, dict):
+        return None
+    numbers = {name: float(by) for name, by in adds.items() if isinstance(by, int | float)}
+    return Leaning(float(start), numbers)

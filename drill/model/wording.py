@@ -1,0 +1,39 @@
+"""What was learned from sample answers and prose: fitted when an author stamps the bank."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class WordPairs:
+    """How often words stand, and stand beside each other, in the bank's prose and samples.
+
+    `words`: a word or ending with how often it was seen; `pairs`: two of them, parted by a space,
+    in their order. Two are the same when their `digest` is.
+    """
+
+    digest: str
+    words: Mapping[str, int] = field(compare=False, repr=False)
+    pairs: Mapping[str, int] = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Leaning:
+    """How far the stems of an answer lean to one point being said: `start` and what each adds."""
+
+    start: float
+    adds: Mapping[str, float] = field(repr=False)
+
+
+@dataclass(frozen=True)
+class Learned:
+    """What a part's marking knows besides its scheme.
+
+    `samples` is how many answers it was held against; `leanings` are by point.
+    """
+
+    pairs: WordPairs | None = None
+    samples: int = 0
+    leanings: Mapping[str, Leaning] = field(default_factory=dict)
