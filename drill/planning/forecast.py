@@ -10,8 +10,8 @@ its own 80 % range. What makes the range on the day wide:
 
 How much each counts was fitted on simulated learners (seeds 9700 to 9703 and 670 to 672), so that
 the true share lies inside about as often as it says; tests/bench/figures.py measures it on others.
-The shares are the activation model's, which planning goes by; how unsure it is of this learner comes from what it
-believes of the learner's five numbers (`learner_effects.py`).
+The shares are the activation model's, which planning goes by; how unsure it is of this learner
+comes from what it believes of the learner's five numbers (`learner_effects.py`).
 """
 
 from __future__ import annotations
