@@ -60,6 +60,9 @@ def problems_as_text(problems: Iterable[Problem], files: int) -> str:
         return f"no problems ({counted(files, 'file')} checked)"
     in_files = len({problem.path for problem in ordered})
     lines = [str(problem) for problem in ordered]
-    found = counted(len(ordered), "problem")
-    lines.append(f"{found} in {counted(in_files, 'file')} ({counted(files, 'file')} checked)")
+    errors = sum(problem.level == "error" for problem in ordered)
+    found = [counted(errors, "problem") if errors else "no problems"]
+    found += [counted(len(ordered) - errors, "note")] if errors < len(ordered) else []
+    where = f"in {counted(in_files, 'file')} ({counted(files, 'file')} checked)"
+    lines.append(f"{', '.join(found)} {where}")
     return "\n".join(lines)
