@@ -53,7 +53,7 @@ def export_csv(store: Store, learner: Learner, out: TextIO) -> int:
     ]
     writer = csv.writer(out)
     writer.writerow(COLUMNS)
-    writer.writerows(_guarded(row) for row in rows)
+    writer.writerows(harmless_cells(row) for row in rows)
     return len(rows)
 
 
@@ -93,7 +93,8 @@ def _yes(true: bool) -> str:
     return "yes" if true else "no"
 
 
-def _guarded(row: Iterable[object]) -> list[object]:
+def harmless_cells(row: Iterable[object]) -> list[object]:
+    """A row whose texts no spreadsheet takes for formulae."""
     return [_harmless(cell) if isinstance(cell, str) else cell for cell in row]
 
 

@@ -23,14 +23,14 @@ from drill.app.learners import LearnerRow
 from drill.app.mark import BadLine, QuestionMark
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
-from drill.app.weak import WeakArea
+from drill.app.weak import LearnerReport
 from drill.errors import Problem
 from tests.cli.test_appeals import answered
 from tests.common.desk import drill
 from tests.common.history import slipped_twice
 
 ROWS: dict[tuple[str, ...], Any] = {
-    ("weak",): list[WeakArea],
+    ("weak",): list[LearnerReport],
     ("plan",): PlanFigures,
     ("appeals",): list[Appeal],
     ("regrade",): Regraded,
