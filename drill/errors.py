@@ -16,6 +16,10 @@ class DrillError(Exception):
     """Something the user can put right; the command line prints it as one line and exits 1."""
 
 
+class WrongValue(DrillError):
+    """An option, or an argument, with a value it cannot have; the command line exits 2."""
+
+
 @dataclass(frozen=True, order=True)
 class Problem:
     """One fault in one author's file.

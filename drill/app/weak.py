@@ -154,7 +154,7 @@ def practised(askings: Sequence[AskingRow], minutes_a_day: float, now: datetime)
 
 
 @contextmanager
-def store_of_file(file: str) -> Iterator[Store]:
+def store_of_file(file: str, now: datetime) -> Iterator[Store]:
     """A store with nothing but what an exported file holds; it is gone afterwards.
 
     Raises:
@@ -168,7 +168,7 @@ def store_of_file(file: str) -> Iterator[Store]:
     from drill.store import Store
 
     with TemporaryDirectory() as folder, Store.open(Path(folder) / "drill.db") as store:
-        brought = import_data(store, file, None)
+        brought = import_data(store, file, None, now)
         if not store.learners():
             fault = next((f" Line {one.line}: {one.says}" for one in brought.faults), "")
             raise DrillError(

@@ -10,7 +10,7 @@ import typer
 
 from drill.app.context import deck_of, existing_learner, open_bank, open_store
 from drill.cli.common import AsJson, At, Plain, clock, print_rows, write_file
-from drill.errors import DrillError
+from drill.errors import WrongValue
 
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
@@ -84,10 +84,10 @@ def _reports(
     found: list[LearnerReport] = []
     for name in names:
         if name and Path(name).is_file():
-            with store_of_file(name) as store:
+            with store_of_file(name, now) as store:
                 found += [_report(store, who, deck, now, between) for who in store.learners()]
         else:
-            with open_store() as store:
+            with open_store(reading=True) as store:
                 who = existing_learner(store, name)
                 found.append(_report(store, who, deck, now, between))
     return found
@@ -106,11 +106,11 @@ def _between(since: str, until: str, now: datetime) -> tuple[date, date] | None:
     if not (since or until):
         return None
     if not since:
-        raise DrillError("--until goes with --since. Give the day from which to compare, too.")
+        raise WrongValue("--until goes with --since. Give the day from which to compare, too.")
     first = _date("--since", since)
     last = _date("--until", until) if until else now.date()
     if last < first:
-        raise DrillError(f"--until {last} is before --since {first}. Give a later day.")
+        raise WrongValue(f"--until {last} is before --since {first}. Give a later day.")
     return first, last
 
 
@@ -118,4 +118,4 @@ def _date(option: str, text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise DrillError(f'{option} "{text}" is not a date. Write it as 2027-02-01.') from None
+        raise WrongValue(f'{option} "{text}" is not a date. Write it as 2027-02-01.') from None
