@@ -127,7 +127,7 @@ def _standing(typed: list[AnswerRow]) -> AnswerRow | None:
 
 
 def _before_verdict(stands: AnswerRow, fix: AnswerRow) -> bool:
-    return stands.verdict is not None and stands.verdict.first > fix.when
+    return stands.verdict is not None and stands.verdict.first > fix.place
 
 
 def _row(

@@ -45,10 +45,10 @@ _NUMBER = r"[+-]?\d+([.,]\d+)?"
 def export_csv(store: Store, learner: Learner, out: TextIO, harmless: bool = False) -> Exported:
     """Write a header and a row for each thing typed, by time.
 
-    `skill` is the one that the part examines. Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force; what the
-    learner decided is in `own_marks` and `own_of` and not in `marks` and `of`. Text a spreadsheet
-    would take for a formula gets an apostrophe in front. Damaged rows are left out. `harmless`:
-    nothing in it may be obeyed by a terminal.
+    Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force; `skill`
+    is the part's own; what the learner decided is in `own_marks` and `own_of` and not in `marks`
+    and `of`. Text a spreadsheet would take for a formula gets an apostrophe in front. Damaged rows
+    are left out. `harmless`: nothing in it may be obeyed by a terminal.
     """
     from drill.sitting import parts_of_versions, skills_of_versions
 

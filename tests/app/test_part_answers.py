@@ -15,7 +15,7 @@ from drill.generate import generate
 from drill.marking import mark
 from drill.model import ChoiceKey, Question
 from drill.places import bank_dir
-from drill.store import Learner, Store
+from drill.store import Learner, NewAsking, Store
 from tests.store.making import in_haste
 
 NOW = datetime.fromisoformat("2027-02-01T17:00:00+00:00")
@@ -38,7 +38,7 @@ def put(store: Store, who: Learner, seed: int, typed: str, when: datetime) -> Qu
     store.keep_template(template.version, template.id, template.text, [], {})
     begun = store.start_sitting(who, "d", when, {})
     asking = store.ask(
-        begun, who, template.version, template.id, seed, template.skills[0], False, when
+        NewAsking(begun, who, template.version, template.id, seed, template.skills[0], False), when
     )
     part = question.parts[0]
     key = part.key

@@ -73,3 +73,16 @@ def test_a_passed_extended_answer_is_apart_too(tmp_path: Path, deck: str) -> Non
     path.write_text("\n".join([*lines, f"without = {json.dumps(left_out)}"]), "utf-8")
     screen = sit(str(path), "pass", "")
     assert "1 question, 0 of 0 marks" in screen
+
+
+def test_an_exported_row_names_the_skill_of_its_part(home: Path, tmp_path: Path) -> None:
+    from drill.bank import Bank
+    from drill.places import bank_dir
+
+    template = "measure/smallest-division"
+    entry = next(one for one in Bank.open(bank_dir()).entries() if one.id == template)
+    assert len(set(entry.part_skills)) > 1, "a template whose parts examine two skills"
+    deck = only_question(home, template)
+    drill("sit", deck, *AT, "--questions", "1", typed=["ada", *["pass"] * 4, *[""] * 4])
+    told = {row["part"]: row["skill"] for row in exported(tmp_path)}
+    assert told == dict(zip("abcdef", entry.part_skills, strict=False))
