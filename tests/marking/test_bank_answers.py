@@ -40,8 +40,8 @@ def question(name: str, of: Bank, seed: int = 0) -> Question:
 
 
 @cache
-def written_part(name: str) -> Part:
-    return next(part for part in question(name, bank()).parts if part.kind == "written")
+def written_part(name: str, seed: int = 0) -> Part:
+    return next(part for part in question(name, bank(), seed).parts if part.kind == "written")
 
 
 @cache
@@ -84,7 +84,7 @@ def marked(
             {one.id: one.marks for one in mark(part_of(name, row), str(row["answer"])).points},
         )
         for row in answers
-        if "points" in row
+        if "points" in row and (part := written_part(name, row.get("seed", 0)))
     ]
 
 
