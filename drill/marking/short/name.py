@@ -30,9 +30,7 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     key = part.key
     assert isinstance(key, NameKey)
     rules = subject(part.subject).names
-    names = KnownNames(
-        _plainly(key.right, rules), _plainly(key.look_alikes, rules), rules, part.ask
-    )
+    names = _known(part, key, rules)
     text, symbols = _without_symbols(typed[:LONGEST], key, rules)
     read = read_names(text, names)
     read = replace(read, left=(*read.left, *_other_symbols(text, part, key, rules)))
