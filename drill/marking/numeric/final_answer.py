@@ -36,8 +36,10 @@ _CHOSEN = re.compile(
 _AFTER = re.compile(r"\b(?:because|since|working|from|using|as)\b", re.IGNORECASE)
 # the value, and how it was reached: "3.58 coz you do 4.94-1.36", "3.58: 4.94-1.36"
 _REACHED = re.compile(
-    r"\b(?:cause|cos|coz|cuz|bcos|bc|when (?:you|i|we)|if (?:you|i|we)|by|through|via|which (?:is|was)"
-    r"|(?:you|i|we) (?:do|did|just|take|took|get|got)|is the (?:difference|sum|product|quotient))\b",
+    r"\b(?:cause|cos|coz|cuz|bcos|bc|when (?:you|i|we)|if (?:you|i|we)|by|through|via"
+    r"|which (?:is|was)"
+    r"|(?:you|i|we) (?:do|did|just|take|took|get|got)"
+    r"|is the (?:difference|sum|product|quotient))\b",
     re.IGNORECASE,
 )
 _COLON = re.compile(r"(?<=[\w%)])\s*:\s+(?=[^:=]*[\d)]\s*[-+*/x]\s*[(\d])")
@@ -129,7 +131,7 @@ def _is_given(
 
 
 def _is_basis(before: str, number: TypedNumber, ask: str, text: str) -> bool:
-    """Whether a given number stands behind "in" or "per"; behind / only where the question has it."""
+    """Whether a given number stands behind "in" or "per"; behind / where the question has it."""
     slash = text[: number.start].rstrip().endswith("/")
     if not slash:
         return _BASIS.search(before) is not None
@@ -144,9 +146,10 @@ def _is_result(text: str, found: tuple[TypedNumber, ...]) -> bool:
     first, one, other = found
     sign = text[one.end : other.start].strip(" ()")
     made = _sum_of(one.value, sign, other.value)
-    if re.search(r"[-+*/x]", text[first.end : one.start]) or made is None:
+    if made is None or re.search(r"[-+*/x]", text[first.end : one.start]):
         return False
-    return abs(first.value - made) * 10 ** first.places[0] * 2 <= 1
+    off = abs(first.value - made) * 2 * Fraction(10) ** first.places[0]
+    return bool(off <= 1)
 
 
 def _sum_of(one: Fraction, sign: str, other: Fraction) -> Fraction | None:

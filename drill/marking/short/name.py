@@ -8,7 +8,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from drill.marking.short.beside_names import explains
-from drill.marking.short.name_reading import LONGEST, KnownNames, NamesRead, read_names
+from drill.marking.short.known_names import KnownNames
+from drill.marking.short.name_reading import LONGEST, NamesRead, read_names
 from drill.model import Mark, NameKey, Part
 from drill.subjects import subject
 from drill.typed.awarding import nothing, whole
