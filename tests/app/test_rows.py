@@ -23,7 +23,7 @@ from drill.app.learners import LearnerRow
 from drill.app.mark import BadLine, QuestionMark
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
-from drill.app.weak import WeakArea
+from drill.app.weak import LearnerReport
 from drill.errors import Problem
 from drill.store import Arrival, Store
 from tests.cli.test_appeals import answered
@@ -32,7 +32,7 @@ from tests.common.history import slipped_twice
 from tests.store.making import NOW, asked, mark, typed
 
 ROWS: dict[tuple[str, ...], Any] = {
-    ("weak",): list[WeakArea],
+    ("weak",): list[LearnerReport],
     ("plan",): PlanFigures,
     ("appeals",): list[Appeal],
     ("regrade",): Regraded,

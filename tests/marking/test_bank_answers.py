@@ -30,17 +30,17 @@ def bank() -> Bank:
     return Bank.open(bank_dir())
 
 
-def question(name: str, of: Bank) -> Question:
+def question(name: str, of: Bank, seed: int = 0) -> Question:
     template = of.template(name)
     assert isinstance(template, Template), template
-    made = generate(template, 0)
+    made = generate(template, seed)
     assert isinstance(made, Question), made
     return made
 
 
 @cache
-def written_part(name: str) -> Part:
-    return next(part for part in question(name, bank()).parts if part.kind == "written")
+def written_part(name: str, seed: int = 0) -> Part:
+    return next(part for part in question(name, bank(), seed).parts if part.kind == "written")
 
 
 def rows(path: Path) -> list[dict[str, object]]:
@@ -63,11 +63,10 @@ def agreement(pairs: list[tuple[dict[str, int], dict[str, int]]]) -> float:
 def marked(
     name: str, answers: list[dict[str, object]]
 ) -> list[tuple[dict[str, int], dict[str, int]]]:
-    part = written_part(name)
     return [
         (row["points"], {one.id: one.marks for one in mark(part, str(row["answer"])).points})
         for row in answers
-        if "points" in row
+        if "points" in row and (part := written_part(name, row.get("seed", 0)))
     ]
 
 
