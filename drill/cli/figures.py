@@ -3,46 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from drill.cli.views import share
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.planning.figures import Share
+    from drill.app.plan import PlanFigures
+    from drill.app.sitting_summary import Standing
 
 
-class Standing(Protocol):
-    """How a learner stands: marks and skills always, the figures when there are answers enough."""
-
-    @property
-    def marks(self) -> int: ...
-    @property
-    def of(self) -> int: ...
-    @property
-    def met(self) -> int: ...
-    @property
-    def skills(self) -> int: ...
-    @property
-    def exam(self) -> str | None: ...
-    @property
-    def held(self) -> Share | None: ...
-    @property
-    def on_the_day(self) -> Share | None: ...
-
-
-def figure_lines(found: Standing) -> Iterator[str]:
+def figure_lines(found: PlanFigures | Standing) -> Iterator[str]:
     """Marks and skills met until there are 20 answers; then held today, and from 40 on the day."""
     met = f"{found.met} of {counted(found.skills, 'skill')} met"
-    if found.held is None:
+    held, on_the_day = found.held, found.on_the_day
+    if held is None:
         yield f"So far: {found.marks} of {counted(found.of, 'mark')}, {met}."
         return
-    yield f"Held today: {share(found.held.share)} of the marks{_range(found.held)}; {met}."
-    if found.on_the_day is not None:
+    yield f"Held today: {_told(held.share, held.low, held.high)}; {met}."
+    if on_the_day is not None:
         day = "On the day" if found.exam else "In four weeks"
-        figure = f"{share(found.on_the_day.share)} of the marks{_range(found.on_the_day)}"
-        yield f"{day}, if you keep to the plan: {figure}."
+        told = _told(on_the_day.share, on_the_day.low, on_the_day.high)
+        yield f"{day}, if you keep to the plan: {told}."
 
 
-def _range(found: Share) -> str:
-    return f", likely {100 * found.low:.0f} to {share(found.high)}"
+def _told(middle: float, low: float, high: float) -> str:
+    return f"{share(middle)} of the marks, likely {100 * low:.0f} to {share(high)}"

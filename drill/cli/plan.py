@@ -43,7 +43,7 @@ def plan(
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
-    """Set exam date and minutes a day; see what to expect and the coming days."""
+    """Set exam date and minutes a day; see how you stand and the coming days."""
     from drill.app.plan import plan_figures, set_plan
     from drill.cli.screen import Screen
 
