@@ -10,6 +10,7 @@ import json
 import random
 import re
 import shutil
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -43,6 +44,13 @@ def written_part(name: str, seed: int = 0) -> Part:
     return next(part for part in question(name, bank(), seed).parts if part.kind == "written")
 
 
+def part_of(name: str, row: Mapping[str, object]) -> Part:
+    """The part a sample answers: its points may differ from seed to seed."""
+    seed = row.get("seed", 0)
+    assert isinstance(seed, int)
+    return written_part(name, seed)
+
+
 def rows(path: Path) -> list[dict[str, object]]:
     return [json.loads(line) for line in path.read_text("utf-8").splitlines()]
 
@@ -64,9 +72,12 @@ def marked(
     name: str, answers: list[dict[str, object]]
 ) -> list[tuple[dict[str, int], dict[str, int]]]:
     return [
-        (row["points"], {one.id: one.marks for one in mark(part, str(row["answer"])).points})
+        (
+            row["points"],
+            {one.id: one.marks for one in mark(part_of(name, row), str(row["answer"])).points},
+        )
         for row in answers
-        if "points" in row and (part := written_part(name, row.get("seed", 0)))
+        if "points" in row
     ]
 
 
