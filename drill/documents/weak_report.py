@@ -100,9 +100,7 @@ def _what(item: LessonItem) -> str:
 def _why(item: LessonItem) -> str:
     """The word, with what tells it."""
     if not (item.skill or item.mistake):
-        return (
-            f"{item.why}: {len(item.skills)} skills of this topic missed, none stands out alone"
-        )
+        return f"{item.why}: {len(item.skills)} skills of this topic missed, none stands out alone"
     if not item.skill:
         then = item.trend
         before = f", {then.before_marks} of {then.before_of} before {day(then.since)}"
