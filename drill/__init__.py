@@ -1,3 +1,3 @@
 """drill: spaced practice for practical-skills exam questions in school science."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"

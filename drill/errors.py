@@ -16,6 +16,10 @@ class DrillError(Exception):
     """Something the user can put right; the command line prints it as one line and exits 1."""
 
 
+class WrongValue(DrillError):
+    """An option, or an argument, with a value it cannot have; the command line exits 2."""
+
+
 @dataclass(frozen=True, order=True)
 class Problem:
     """One fault in one author's file.
@@ -60,6 +64,9 @@ def problems_as_text(problems: Iterable[Problem], files: int) -> str:
         return f"no problems ({counted(files, 'file')} checked)"
     in_files = len({problem.path for problem in ordered})
     lines = [str(problem) for problem in ordered]
-    found = counted(len(ordered), "problem")
-    lines.append(f"{found} in {counted(in_files, 'file')} ({counted(files, 'file')} checked)")
+    errors = sum(problem.level == "error" for problem in ordered)
+    found = [counted(errors, "problem") if errors else "no problems"]
+    found += [counted(len(ordered) - errors, "note")] if errors < len(ordered) else []
+    where = f"in {counted(in_files, 'file')} ({counted(files, 'file')} checked)"
+    lines.append(f"{', '.join(found)} {where}")
     return "\n".join(lines)

@@ -1,4 +1,4 @@
-"""Plain text: others' words made harmless for a terminal, counts in words, the nearest word.
+"""Plain text: others' words made harmless for a terminal, counts, letters and near words.
 
 What a learner types and what a file holds may carry terminal escapes, control characters,
 right-to-left overrides or a megabyte on one line. It is shown, never obeyed.
@@ -37,6 +37,11 @@ def escaped(text: str, most: int = 20_000) -> str:
 def counted(number: int, noun: str, many: str = "") -> str:
     """As "1 mark", "3 marks"; `many` is the noun for more than one where an s will not do."""
     return f"{number} {noun if number == 1 else many or noun + 's'}"
+
+
+def part_letter(index: int) -> str:
+    """The id of a part by its place in the file: a, b … z, then aa, ab …; nobody writes so many."""
+    return chr(97 + index) if index < 26 else chr(96 + index // 26) + chr(97 + index % 26)
 
 
 def nearest(wrong: str, known: Iterable[str], cutoff: float = 0.6) -> str:

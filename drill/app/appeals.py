@@ -8,7 +8,8 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.app.context import existing_learner
-from drill.errors import DrillError
+from drill.errors import DrillError, WrongValue
+from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.bank import Bank
@@ -63,7 +64,7 @@ def judge_of(by: str) -> str:
     from drill.sitting import JUDGES
 
     if by not in JUDGES:
-        raise DrillError(f'--by "{by}": it is one of {", ".join(JUDGES)}.')
+        raise WrongValue(f'--by "{one_line(by, 40)}": it is one of {", ".join(JUDGES)}.')
     return by
 
 
@@ -75,16 +76,69 @@ def appeals(store: Store, bank: Bank, code: str = "") -> list[Appeal]:
 def settle_appeal(store: Store, id: str, points: Mapping[str, int], by: str, now: datetime) -> Mark:
     """Store a person's marks for the mark with that id; returns the mark now in force.
 
+    A mark that was settled may be settled again: the last word counts.
+
     Args:
         id: as a row has it, or at least its last four digits.
         points: marks given, by marking point; a point left out keeps what it has.
 
     Raises:
-        DrillError: no open mark, or several, have the id; an unknown point or marks.
+        DrillError: no mark, or several, have the id; an unknown point or marks.
     """
     from drill.sitting import settle
 
-    return settle(store, _wanted(_open_marks(store, ""), id), points, by, now)
+    waiting = _open_marks(store, "")
+    settled = [mark for who in store.learners() for mark in store.marked(who) if _ends(mark, id)]
+    chosen = waiting if any(_ends(mark, id) for mark in waiting) else settled
+    return settle(store, _wanted(chosen, id), points, by, now)
+
+
+@dataclass(frozen=True)
+class OfferedMark:
+    """A mark that somebody in charge gave on another machine; `given` would come for `marks`."""
+
+    id: str
+    learner: str
+    template: str
+    part: str
+    answer: str
+    marks: int
+    given: int
+    of: int
+    note: str
+
+
+def offered(store: Store, code: str = "") -> list[OfferedMark]:
+    """Marks from other machines that nobody accepted here; of one learner, or of everybody."""
+    return [
+        OfferedMark(
+            short_id(mark.answer.id),
+            mark.learner.code,
+            mark.asking.template,
+            mark.answer.part,
+            mark.answer.text,
+            mark.answer.mark.marks if mark.answer.mark else 0,
+            mark.answer.offered.mark.marks,
+            mark.answer.offered.mark.of,
+            mark.answer.offered.note or "",
+        )
+        for mark in _offered(store, code)
+        if mark.answer.offered is not None
+    ]
+
+
+def accept_marks(store: Store, code: str, now: datetime) -> int:
+    """Let those marks count; returns how many."""
+    waiting = _offered(store, code)
+    for mark in waiting:
+        assert mark.answer.offered is not None
+        store.accept(mark.answer.offered.id, now)
+    return len(waiting)
+
+
+def _offered(store: Store, code: str) -> list[OpenMark]:
+    learners = [existing_learner(store, code)] if code else store.learners()
+    return [mark for learner in learners for mark in store.offered(learner)]
 
 
 def short_id(answer: bytes) -> str:
@@ -99,11 +153,16 @@ def _open_marks(store: Store, code: str) -> list[OpenMark]:
 
 
 def _wanted(marks: Sequence[OpenMark], id: str) -> OpenMark:
-    found = [mark for mark in marks if len(id) >= 4 and mark.answer.id.hex().endswith(id.lower())]
+    found = [mark for mark in marks if _ends(mark, id)]
     if len(found) != 1:
-        what = "no open mark" if not found else "more than one open mark"
-        raise DrillError(f'{what} with the id "{id}". drill appeals --json lists them.')
+        what = "no mark" if not found else "more than one mark"
+        shown = one_line(id, 40)
+        raise DrillError(f'{what} with the id "{shown}". drill appeals --json lists them.')
     return found[0]
+
+
+def _ends(mark: OpenMark, id: str) -> bool:
+    return len(id) >= 4 and mark.answer.id.hex().endswith(id.lower())
 
 
 def _row(store: Store, bank: Bank, mark: OpenMark) -> Appeal:

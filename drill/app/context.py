@@ -7,6 +7,7 @@ bank on.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -32,16 +33,25 @@ __all__ = [
     "open_bank",
     "open_bank_of_all",
     "open_store",
+    "store_file",
 ]
 
 FIRST_DECK = "first-steps"
 
 
-def open_store() -> Store:
-    """The store in the data folder; it is made when it is not there."""
+def open_store(reading: bool = False) -> Store:
+    """The store in the data folder; it is made when it is not there.
+
+    `reading`: nothing will be stored, so it may lie where nothing can be written.
+    """
     from drill.store import Store
 
-    return Store.open(data_dir() / "drill.db")
+    return Store.open(store_file(), reading)
+
+
+def store_file() -> Path:
+    """Where the store is, or will be."""
+    return data_dir() / "drill.db"
 
 
 def open_bank(*decks: Deck) -> Bank:
@@ -49,7 +59,15 @@ def open_bank(*decks: Deck) -> Bank:
     from drill.bank import Bank
 
     own = tuple((deck.id, Path(deck.path).parent / deck.own) for deck in decks if deck.own)
-    return Bank.open(bank_dir(), cache=data_dir() / "bank-index.json", own=own)
+    return Bank.open(bank_dir(), cache=_index_file(), own=own)
+
+
+def _index_file() -> Path | None:
+    """Where the bank's index is kept; None without a data folder, which no bank needs."""
+    try:
+        return data_dir() / "bank-index.json"
+    except DrillError:
+        return None
 
 
 def open_bank_of_all(store: Store, *names: str) -> Bank:
@@ -73,7 +91,9 @@ def open_bank_of_all(store: Store, *names: str) -> Bank:
 
 def deck_files() -> dict[str, Path]:
     """`{id: file}` of the decks in the data folder and of the shipped demo decks."""
-    folders = (demo_decks_dir(), data_dir() / "decks")
+    folders = [demo_decks_dir()]
+    with suppress(DrillError):  # without a data folder there are the shipped ones
+        folders.append(data_dir() / "decks")
     return {path.stem: path for folder in folders for path in sorted(folder.glob("*.toml"))}
 
 

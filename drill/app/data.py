@@ -1,28 +1,70 @@
-"""The learner's own data: out, in again, copied, checked, removed."""
+"""The learner's own data: out, in again and back, copied, restored, checked, removed."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+import os
+import sys
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
+from drill.app.context import store_file
 from drill.errors import DrillError
-from drill.places import data_dir
+from drill.places import data_dir, keep_private, private_file, reason
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
-    from drill.store import Learner, Store
+    from drill.exchange import Exported
+    from drill.store import Erased, Learner, Restored, Store
 
 FORMATS = ("xapi", "csv")
+_FAULTS_SHOWN = 20
 
 
-def export_data(store: Store, who: Learner, format: str, out: TextIO) -> int:
-    """Write all that a learner has answered; returns how many rows. `format` is of `FORMATS`."""
+def export_data(store: Store, who: Learner, format: str, out: str) -> Exported:
+    """Write all that a learner has answered to a file, or to the screen with "".
+
+    A file is readable by its owner only, and there as a whole or not at all. What goes to the
+    screen is made harmless for it.
+
+    Raises:
+        DrillError: the file cannot be written.
+    """
     from drill.exchange import export_csv, export_jsonl
 
-    return (export_csv if format == "csv" else export_jsonl)(store, who, out)
+    if not out:
+        if format == "csv":
+            return export_csv(store, who, sys.stdout, harmless=True)
+        return export_jsonl(store, who, sys.stdout)
+    with written(Path(out)) as file:
+        return (export_csv if format == "csv" else export_jsonl)(store, who, file)
+
+
+@contextmanager
+def written(path: Path) -> Iterator[TextIO]:
+    """A file to write, private and put in its place once it is whole; a device is written to.
+
+    Raises:
+        DrillError: it cannot be written.
+    """
+    part = path if path.exists() and not path.is_file() else path.with_name(path.name + ".part")
+    try:
+        if part != path:
+            private_file(part)
+        with part.open("w", encoding="utf-8", newline="") as file:
+            yield file
+            file.flush()
+            if part != path:
+                os.fsync(file.fileno())
+        if part != path:
+            part.replace(path)
+    except (OSError, ValueError) as error:
+        if part != path:
+            part.unlink(missing_ok=True)
+        raise DrillError(f"{one_line(str(path))}: cannot be written ({reason(error)}).") from error
 
 
 @dataclass(frozen=True)
@@ -35,31 +77,103 @@ class DamagedLine:
 
 @dataclass(frozen=True)
 class Imported:
-    """What an import brought: rows added, rows that were here before, lines left out."""
+    """What an import brought: rows added, rows that were here before, lines left out.
+
+    `faults` are the first of the lines left out, `left_out` is how many there are. `new` are codes
+    of learners who were not here; `renamed` (code there, code here) of those whose code is taken;
+    `recoded` (code before, code now) of those known here; `offered` marks that people in charge
+    gave on another machine, which count here only once they are accepted.
+    """
 
     added: int
     known: int
     faults: tuple[DamagedLine, ...]
+    left_out: int
+    new: tuple[str, ...]
+    renamed: tuple[tuple[str, str], ...]
+    recoded: tuple[tuple[str, str], ...]
+    offered: int
 
 
-def import_data(store: Store, file: str, into: Learner | None) -> Imported:
+def import_data(store: Store, file: str, into: Learner | None, now: datetime) -> Imported:
     """Put exported answers beside what is here, each only once.
 
     Args:
         into: the learner of this computer to whom all is credited; None keeps learners apart.
 
     Raises:
-        DrillError: there is no such file.
+        DrillError: there is no such file, or it cannot be read.
     """
-    from drill.exchange import import_jsonl
+    from drill.exchange import import_jsonl, lines_of
 
     path = Path(file)
-    if not path.is_file():
-        raise DrillError(f'there is no file "{file}".')
-    with path.open("rb") as lines:
-        merged = import_jsonl(store, lines, into)
-    faults = (DamagedLine(fault.line, one_line(fault.message)) for fault in merged.faults)
-    return Imported(merged.added, merged.known, tuple(faults))
+    try:
+        if not path.is_file():
+            raise DrillError(f'there is no file "{one_line(file)}".')
+        with path.open("rb") as lines:
+            merged = import_jsonl(store, lines_of(lines), now, into, one_line(path.name, 80))
+    except (OSError, ValueError) as error:
+        raise DrillError(f"{one_line(file)}: cannot be read ({reason(error)}).") from error
+    shown = merged.faults[:_FAULTS_SHOWN]
+    return Imported(
+        merged.added,
+        merged.known,
+        tuple(DamagedLine(fault.line, one_line(fault.message)) for fault in shown),
+        merged.left_out,
+        merged.new,
+        merged.renamed,
+        merged.recoded,
+        merged.offered,
+    )
+
+
+@dataclass(frozen=True)
+class ImportRow:
+    """An import that can be taken back; `into` is whom it was credited to, "" if kept apart."""
+
+    number: int
+    when: str
+    file: str
+    into: str
+    rows: int
+
+
+def imports(store: Store) -> list[ImportRow]:
+    """Every import there was and that was not taken back."""
+    return [
+        ImportRow(
+            row.number,
+            row.when.isoformat(timespec="minutes"),
+            one_line(row.file),
+            row.into or "",
+            row.rows,
+        )
+        for row in store.arrivals()
+    ]
+
+
+@dataclass(frozen=True)
+class TakenBack:
+    """An import taken back: rows gone, how many of them were said here of it, learners gone."""
+
+    number: int
+    rows: int
+    here: int
+    learners: tuple[str, ...]
+
+
+def take_back(store: Store, number: int | None) -> TakenBack:
+    """Remove what an import brought, the last one if none is named.
+
+    Raises:
+        DrillError: there is no such import.
+    """
+    known = store.arrivals()
+    if not known:
+        raise DrillError("nothing was imported here, or all of it is taken back.")
+    chosen = known[-1].number if number is None else number
+    gone = store.take_back(chosen)
+    return TakenBack(chosen, gone.rows, gone.here, gone.learners)
 
 
 def backup_data(store: Store, to: str, now: datetime) -> Path:
@@ -73,22 +187,72 @@ def backup_data(store: Store, to: str, now: datetime) -> Path:
     return backup(store, Path(to) if to else data_dir() / "backups", now)
 
 
+def restore_data(file: str, now: datetime) -> Restored:
+    """Put a copy in the place of the store; what was there is kept.
+
+    Raises:
+        DrillError: the copy cannot be used, or the store is in use; nothing has changed then.
+    """
+    from drill.store import restore_copy
+
+    return restore_copy(store_file(), Path(file), now)
+
+
 @dataclass(frozen=True)
 class Verified:
-    """What is wrong with the store's file, in words; and how many rows each table has."""
+    """What is wrong with the store's file, in words; and how many rows each table has.
+
+    `note`: what is not wrong but worth knowing, "" when there is nothing.
+    """
 
     faults: tuple[str, ...]
     rows: Mapping[str, int]
+    note: str = ""
 
 
 def verify_data(store: Store) -> Verified:
     """Hold every row against its checksum, and look over the database itself."""
-    return Verified(tuple(store.verify()), store.counts())
+    faults = tuple(store.verify())
+    try:
+        rows = store.counts()
+    except DrillError:  # a table that cannot be read: it is among the faults
+        rows = {}
+    return Verified(faults, rows, folder_note())
 
 
-def erase_data(store: Store, who: Learner) -> tuple[Path, ...]:
-    """Remove everything of a learner for good; returns the copies that still hold it."""
-    from drill.sitting import forget_settled
+def folder_note() -> str:
+    """A line about the data folder where others may look into it; "" where they may not."""
+    folder = data_dir()
+    try:
+        shared = keep_private(folder)
+    except OSError:
+        return ""
+    if not shared:
+        return ""
+    return (
+        f"Others may look into {one_line(str(folder))}, as it holds more than our files; those "
+        "themselves can be read by their owner only."
+    )
 
-    forget_settled(store, who)
-    return store.erase(who)
+
+def erase_data(store: Store, who: Learner) -> Erased:
+    """Remove everything of a learner for good; says what is left of them, and where.
+
+    Raises:
+        DrillError: nothing could be removed; all of it is still there.
+    """
+    from drill.sitting import forget_settled, settled_dir
+
+    asked = store.askings(who)  # what is settled is found by it, once the rows are gone
+    erased = store.erase(who)
+    try:
+        forget_settled(asked)
+    except (OSError, DrillError) as error:
+        said = f"{settled_dir()} still holds their settled answers ({reason(error)})."
+        erased = replace(erased, left=(*erased.left, said))
+    return erased
+
+
+def clean_up(store: Store) -> tuple[str, ...]:
+    """Clean the store of what was erased earlier; what was not possible, a line each."""
+    return store.scrub()

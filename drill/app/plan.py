@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING
 
-from drill.errors import DrillError
+from drill.errors import WrongValue
+from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.bank import Bank
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 _OTHER_MINUTES = (0, 10, 20, 30)
 _DAYS_SHOWN = 7
 _WEAKEST = 5
+_LAST_YEAR = 2100
 
 
 @dataclass(frozen=True)
@@ -86,7 +88,7 @@ def set_plan(store: Store, who: Learner, exam: str, minutes: float | None, now: 
         minutes: a day; None to leave them.
 
     Raises:
-        DrillError: the date is none, or is over.
+        WrongValue: the date is none, is over, or is too far ahead.
     """
     if exam:
         store.set_setting(who, "exam", "" if exam == "none" else _coming(exam, now), now)
@@ -99,9 +101,13 @@ def _coming(text: str, now: datetime) -> str:
     try:
         exam = date.fromisoformat(text)
     except ValueError:
-        raise DrillError(f'--exam "{text}" is not a date. Write it as 2027-05-18.') from None
+        raise WrongValue(
+            f'--exam "{one_line(text, 40)}" is not a date. Write it as 2027-05-18.'
+        ) from None
     if exam <= now.date():
-        raise DrillError(f"--exam {exam} is over. Give the date of the exam still to come.")
+        raise WrongValue(f"--exam {exam} is over. Give the date of the exam still to come.")
+    if exam.year > _LAST_YEAR:
+        raise WrongValue(f"--exam {exam} is too far ahead: at most {_LAST_YEAR}.")
     return exam.isoformat()
 
 

@@ -17,7 +17,7 @@ from drill.bank.reading.template_reader import read_template
 from drill.bank.reference.facts import read_facts
 from drill.bank.reference.learned import FITTED
 from drill.bank.samples import ENOUGH_ANSWERS, answers_path
-from drill.bank.version import ENGINE, version_of
+from drill.bank.version import ENGINE, is_version, kept_rows, version_of
 
 __all__ = [
     "ENGINE",
@@ -26,6 +26,8 @@ __all__ = [
     "Bank",
     "Entry",
     "answers_path",
+    "is_version",
+    "kept_rows",
     "marks_of",
     "new_deck",
     "new_template",

@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from drill.model import PartSpec
+from drill.plaintext import part_letter
 
 # A scheme never held against real wording agrees with a person far less often than one that was;
 # the number is our own, no source.
@@ -27,15 +28,10 @@ def with_proof(parts: tuple[PartSpec, ...], path: Path) -> tuple[PartSpec, ...]:
     counts = _counted(answers_path(path))
     return tuple(
         replace(part, unproven=True)
-        if part.points and counts[letter_of(index)] < ENOUGH_ANSWERS
+        if part.points and counts[part_letter(index)] < ENOUGH_ANSWERS
         else part
         for index, part in enumerate(parts)
     )
-
-
-def letter_of(index: int) -> str:
-    """The id of a part by its place in the file: a, b, c."""
-    return chr(ord("a") + index)
 
 
 def _counted(path: Path) -> Counter[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from hashlib import blake2b
+from typing import Any
 
 from drill.quantities import FactsRow, Quantity
 
@@ -18,6 +19,36 @@ def version_of(
 
     The order of rows and slips does not matter, and neither does where a fact's source is named.
     """
+    return _hash(text, kept_rows(rows), slips, engine)
+
+
+def kept_rows(rows: Iterable[FactsRow]) -> list[dict[str, Any]]:
+    """Facts rows as they are kept with a text: `{"table", "id", "cells": {name: text}}`."""
+    return [
+        {
+            "table": row.table,
+            "id": row.id,
+            "cells": {name: _cell_text(cell) for name, cell in row.cells.items()},
+        }
+        for row in rows
+    ]
+
+
+def is_version(
+    version: str, text: str, rows: Iterable[Mapping[str, Any]], slips: Mapping[str, str]
+) -> bool:
+    """Whether a kept text with its rows and slips has this hash, by this engine or an earlier one.
+
+    Raises:
+        TypeError, KeyError, AttributeError: the rows or slips are not of the kept form.
+    """
+    rows = list(rows)
+    return any(_hash(text, rows, slips, engine) == version for engine in range(1, ENGINE + 1))
+
+
+def _hash(
+    text: str, rows: Iterable[Mapping[str, Any]], slips: Mapping[str, str], engine: int
+) -> str:
     digest = blake2b(digest_size=16)
     pieces = [str(engine), normalised(text)]
     pieces += sorted(_row_text(row) for row in rows)
@@ -33,9 +64,9 @@ def normalised(text: str) -> str:
     return text.removeprefix("\ufeff").replace("\r\n", "\n")
 
 
-def _row_text(row: FactsRow) -> str:
-    cells = [f"{name}={_cell_text(cell)}" for name, cell in sorted(row.cells.items())]
-    return "\t".join([row.table, row.id, *cells])
+def _row_text(row: Mapping[str, Any]) -> str:
+    cells = [f"{name}={cell}" for name, cell in sorted(row["cells"].items())]
+    return "\t".join([row["table"], row["id"], *cells])
 
 
 def _cell_text(cell: Quantity | str) -> str:

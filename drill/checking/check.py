@@ -14,7 +14,9 @@ from drill.checking.instances import CHECKS
 from drill.checking.reachable import check_reachable
 from drill.checking.report import Finding, Report, Row
 from drill.checking.samples import check_samples, check_settled
+from drill.checking.scheme_faults import scheme_faults
 from drill.checking.second_judge import judged, why_none
+from drill.checking.trials import try_schemes
 from drill.checking.variety import check_variety, fingerprint
 from drill.errors import Problem
 from drill.generate import generate
@@ -190,6 +192,8 @@ def check_some(task: Task) -> CheckOutcome:
         if outcome.seen:
             outcome.problems += check_reachable(template)
             outcome.problems += check_conditions(template)
+            outcome.problems += try_schemes(template)
+        outcome.problems += scheme_faults(template)
         samples, outcome.samples = check_samples(template)
         outcome.problems += samples
         if task.beside.settled is not None:

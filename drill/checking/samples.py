@@ -13,6 +13,7 @@ from drill.errors import Problem
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import LevelsKey, Part, Question, Template
+from drill.plaintext import part_letter
 
 # written answers are marked by pattern: this share of a question's samples may differ
 _MAY_DIFFER = 0.05
@@ -86,7 +87,7 @@ def _unproven(template: Template, samples: list[Sample]) -> Iterator[Problem]:
     for index, spec in enumerate(template.parts):
         if not spec.unproven:
             continue
-        letter = chr(97 + index)
+        letter = part_letter(index)
         count = sum(sample.part == letter for sample in samples)
         says = f"part {letter} is unproven: {count} sample answers, {ENOUGH_ANSWERS} are wanted."
         hint = f"Write them in {answers_path(Path(template.path)).name}."

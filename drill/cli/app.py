@@ -1,34 +1,54 @@
-"""The typer app: which commands there are. Each command's work is imported inside its body."""
+"""The typer app: which commands there are. Each command's work is imported inside its body.
+
+app                  every command, for help, for a name that is not known, and for tests
+app_for(arguments)   the one command that is called: a start does not wait for the others
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from functools import cache
+from importlib import import_module
 from typing import Annotated
 
 import typer
 
-from drill.cli import appeals, ask, bank, data, deck, learner, mark, plan, regrade, sit, weak
+COMMANDS = (
+    "sit", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner", "deck", "bank", "data",
+)  # fmt: skip
+"""A module of this room each, with a function of its own name, or an `app` of several commands."""
 
-app = typer.Typer(
-    name="drill",
-    help="Spaced practice for practical-skills exam questions in school science.",
-    no_args_is_help=True,
-    add_completion=False,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-    context_settings={"help_option_names": ["-h", "--help"]},
-)
 
-app.command("sit")(sit.sit)
-app.command("plan")(plan.plan)
-app.command("weak")(weak.weak)
-app.command("regrade")(regrade.regrade)
-app.command("ask")(ask.ask)
-app.command("mark")(mark.mark)
-app.add_typer(appeals.app, name="appeals")
-app.add_typer(learner.app, name="learner")
-app.add_typer(deck.app, name="deck")
-app.add_typer(bank.app, name="bank")
-app.add_typer(data.app, name="data")
+def app_for(arguments: Sequence[str]) -> typer.Typer:
+    """The app with the command that is called; with all of them when that is none we know."""
+    wanted = arguments[0] if arguments else ""
+    return _app_of([wanted]) if wanted in COMMANDS else every_command()
+
+
+@cache
+def every_command() -> typer.Typer:
+    """The app with all commands."""
+    return _app_of(COMMANDS)
+
+
+def _app_of(names: Iterable[str]) -> typer.Typer:
+    made = typer.Typer(
+        name="drill",
+        help="Spaced practice for practical-skills exam questions in school science.",
+        no_args_is_help=True,
+        add_completion=False,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+        context_settings={"help_option_names": ["-h", "--help"]},
+    )
+    made.callback()(drill)
+    for name in names:
+        module = import_module(f"drill.cli.{name}")
+        if hasattr(module, "app"):
+            made.add_typer(module.app, name=name)
+        else:
+            made.command(name)(getattr(module, name))
+    return made
 
 
 def _show_version(wanted: bool) -> None:
@@ -39,7 +59,6 @@ def _show_version(wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
 def drill(
     version: Annotated[
         bool,
@@ -47,3 +66,13 @@ def drill(
     ] = False,
 ) -> None:
     """Spaced practice for practical-skills exam questions in school science."""
+    from drill.cli.streams import fit_streams
+
+    fit_streams()
+
+
+def __getattr__(name: str) -> typer.Typer:
+    """`app`, made when it is first asked for (PEP 562)."""
+    if name == "app":
+        return every_command()
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

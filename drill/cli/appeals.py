@@ -10,7 +10,8 @@ import typer
 
 from drill.app.context import open_bank_of_all, open_store
 from drill.cli.common import AsJson, At, LearnerCode, Plain, clock, print_rows
-from drill.errors import DrillError
+from drill.errors import WrongValue
+from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
     from drill.app.appeals import Appeal, AppealPoint
@@ -24,6 +25,8 @@ Id = Annotated[str, typer.Argument(help="The mark, by the id that drill appeals 
 Points = Annotated[
     str, typer.Option("--points", help="Marks by marking point, as acid-used-up=1,pure=0.")
 ]
+Yes = Annotated[bool, typer.Option("--yes", help="Take over all of them.")]
+_MOST_DIGITS = 6
 
 
 @app.callback(invoke_without_command=True)
@@ -47,7 +50,7 @@ def appeals(
     from drill.cli.screen import Screen
 
     by, now = judge_of(by), clock(at)
-    with open_store() as store:
+    with open_store(reading=as_json) as store:
         rows = waiting(store, open_bank_of_all(store), learner)
         if as_json:
             print_rows(rows)
@@ -71,9 +74,39 @@ def _points(text: str) -> dict[str, int]:
     for piece in text.split(","):
         name, _, marks = piece.partition("=")
         if not name.strip() or not marks.strip().isascii() or not marks.strip().isdecimal():
-            raise DrillError(f'--points "{text}": write it as acid-used-up=1,pure=0.')
-        given[name.strip()] = int(marks)
+            raise WrongValue(f'--points "{one_line(text, 60)}": write it as acid-used-up=1,pure=0.')
+        given[name.strip()] = int(marks[:_MOST_DIGITS])
     return given
+
+
+@app.command()
+def accept(
+    learner: LearnerCode = "", yes: Yes = False, as_json: AsJson = False, at: At = ""
+) -> None:
+    """Take over marks that a teacher or tutor gave on another machine; they count from then on.
+
+    Lists them and asks; --yes takes over all of them, --json only lists them.
+    """
+    from drill.app.appeals import accept_marks, offered
+    from drill.cli.screen import Screen
+
+    with open_store(reading=as_json) as store:
+        rows = offered(store, learner)
+        if as_json:
+            print_rows(rows)
+            return
+        screen = Screen()
+        for row in rows:
+            screen.line(f"{row.template} ({row.part})  {row.learner}  "
+                        f"{row.marks} → {row.given} of {row.of}")  # fmt: skip
+            screen.item("typed", row.answer or "(nothing)")
+            if row.note:
+                screen.item("note", row.note)
+        if not rows:
+            screen.line("No mark from another machine is waiting.")
+        elif yes or typer.confirm("Shall they count here?"):
+            number = accept_marks(store, learner, clock(at))
+            screen.line(f"{counted(number, 'mark')} accepted.")
 
 
 # ---------------------------------------------------------------- a conversation
@@ -151,5 +184,5 @@ def _ask_point(screen: Screen, point: AppealPoint) -> int | None:
             return point.marks
         if most == 1 and word in ("yes", "y", "no", "n"):
             return int(word.startswith("y"))
-        if word.isascii() and word.isdecimal() and int(word) <= most:
+        if len(word) <= _MOST_DIGITS and word.isascii() and word.isdecimal() and int(word) <= most:
             return int(word)

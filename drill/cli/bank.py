@@ -103,6 +103,38 @@ def _show_findings(found: BankFindings, files: int) -> None:
             sys.stdout.write(instances(row) + "\n")
 
 
+@app.command("try")
+def try_(
+    template: TemplateId,
+    part: Annotated[str, typer.Option(help="Its letter; none: the first written one.")] = "",
+    seed: Annotated[int, typer.Option(help="Which instance.")] = 0,
+    keep: Annotated[bool, typer.Option(help="Ask for your own marks, and keep samples.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Try answers on a written part, one a line: marks, and the lines that gave them."""
+    from drill.app.bank_try import Trial
+    from drill.cli.bank_screens import show_tried
+    from drill.cli.screen import Screen
+
+    trial, screen = Trial(open_bank(), template, part, seed), Screen()
+    asks = sys.stdin.isatty() and not as_json
+    if asks:
+        screen.line(trial.part.ask)
+        screen.line("Type or paste answers, one a line; an empty line ends.", style="dim")
+    while typed := sys.stdin.readline().strip():
+        tried = trial.answer(typed)
+        if as_json:
+            print_rows(tried)
+            continue
+        show_tried(screen, tried)
+        if keep:
+            screen.line("Your marks for the points in this order, as 1 0; nothing: not kept.")
+            marks = sys.stdin.readline().split()
+            if marks:
+                kept = trial.keep(tried, [int(one) if one.isdecimal() else -1 for one in marks])
+                screen.line(f"Kept in {kept}.")
+
+
 @app.command()
 def new(kind: Kind, out: Out = "") -> None:
     """Write a starter: calculation (three parts) or a kind of part; it passes as it stands."""

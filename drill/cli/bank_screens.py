@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from drill.app.bank_check import CheckedTemplate
     from drill.app.bank_list import TemplateRow
     from drill.app.coverage import CoveredPractical, CoveredSkill
+    from drill.checking.close_look import TriedAnswer
     from drill.cli.screen import Screen
     from drill.model import Key, PointSpec, Question, Skill, Slip, Template
 
@@ -37,6 +38,22 @@ def show_list(
                 screen.pair(f"  {row.template}", end)
     screen.line()
     screen.line(f"{len(templates)} templates. Look at one with: drill bank show TEMPLATE")
+
+
+def show_tried(screen: Screen, tried: TriedAnswer) -> None:
+    """One answer with its marks; below each point the lines of the file that met it."""
+    screen.line(tried.answer, style="bold")
+    screen.line(f"{tried.marks} of {tried.of}. {tried.says}")
+    if tried.denied:
+        screen.line(f"denied by the sentence around: {tried.denied}")
+    if tried.order is not None:
+        screen.line(f"order of the words: {tried.order:.1f} above chance")
+    for point in tried.points:
+        unsure = ", not sure" if point.unsure else ""
+        screen.line(f"{point.id}: {point.marks}{unsure}; {point.because}", indent=2)
+        for line in point.lines or ("no line meets it",):
+            screen.line(line, indent=4)
+    screen.line()
 
 
 def show_scheme(screen: Screen, question: Question, template: Template) -> None:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import json
 import sys
 from datetime import datetime
+from math import isfinite
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 
-from drill.errors import DrillError
+from drill.errors import WrongValue
+from drill.plaintext import one_line
 
 AsJson = Annotated[bool, typer.Option("--json", help="Rows as JSON, for programs.")]
 Plain = Annotated[
@@ -24,15 +26,35 @@ TopicArgument = Annotated[
     str, typer.Argument(help="A topic deck: its id, or its file. Left out: the one used last.")
 ]
 
+FIRST_YEAR, LAST_YEAR = 2000, 2100
+
 
 def clock(at: str) -> datetime:
     """Now, or the moment `--at` sets, with this machine's zone."""
     if not at:
         return datetime.now().astimezone()
     try:
-        return datetime.fromisoformat(at).astimezone()
-    except ValueError:
-        raise DrillError(f'--at "{at}" is not a moment. Write it as 2027-03-01T17:00.') from None
+        moment = datetime.fromisoformat(at).astimezone()
+    except (ValueError, OverflowError, OSError):
+        shown = one_line(at, 40)
+        said = f'--at "{shown}" is not a moment. Write it as 2027-03-01T17:00.'
+        raise WrongValue(said) from None
+    if not FIRST_YEAR <= moment.year <= LAST_YEAR:
+        raise WrongValue(
+            f"--at {one_line(at, 40)}: the year must be from {FIRST_YEAR} to {LAST_YEAR}."
+        )
+    return moment
+
+
+def finite(value: float | None) -> float | None:
+    """A number that is one: nan slips through limits, since it compares with nothing.
+
+    Raises:
+        WrongValue: it is not.
+    """
+    if value is not None and not isfinite(value):
+        raise WrongValue(f'"{value}" is no number of minutes. Write it as 20.')
+    return value
 
 
 def print_rows(rows: Any) -> None:
@@ -48,8 +70,8 @@ def write_file(path: Path, text: str) -> None:
     Raises:
         DrillError: the file cannot be written.
     """
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise DrillError(f"{path} cannot be written: {error.strerror}.") from None
-    sys.stdout.write(f"{path} is ready.\n")
+    from drill.app.data import written
+
+    with written(path) as file:
+        file.write(text)
+    sys.stdout.write(f"{one_line(str(path))} is ready.\n")

@@ -7,7 +7,7 @@ verdict, at whichever prompt comes next, also `appeal`, `fix` and `faulty`.
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -111,8 +111,8 @@ class Desk:
         return self.sitting.answer(asked, part, text, seconds, self.now(), sure, again=again)
 
     def _how_sure(self) -> str:
-        said = self.screen.ask("How sure? guess, fairly or certain (Enter: skip) > ").strip()
-        word = said.casefold()
+        said = self.screen.ask("How sure? guess, fairly or certain (Enter: skip) > ")
+        word = said.strip().casefold()
         return word if word in ("guess", "fairly", "certain") else ""
 
     def _feedback(self, asked: CurrentQuestion, part: Part, mark: Mark, passed: bool) -> None:
@@ -137,10 +137,20 @@ class Desk:
             self.screen.item("scheme", says.get(point, point))
             self.screen.item("you wrote", asked.typed[part.id][1])
             reply = self.screen.ask("Does your answer say that? yes or no (Enter: leave it) > ")
-            if reply.strip().casefold() in ("yes", "y", "no", "n"):
-                earned[point] = reply.strip().casefold().startswith("y")
+            word = reply.strip().casefold()
+            if word in ("yes", "y", "no", "n"):
+                earned[point] = word.startswith("y")
+            elif word == "stop":
+                self._keep_decided(asked, part, earned)
+                raise Stopped
+        return self._keep_decided(asked, part, earned) or mark
+
+    def _keep_decided(
+        self, asked: CurrentQuestion, part: Part, earned: Mapping[str, bool]
+    ) -> Mark | None:
+        """Keep what the learner decided; None when it was nothing."""
         if not earned:
-            return mark
+            return None
         decided = self.sitting.decide(asked, part, earned, self.now())
         own = asked.shares(part.id)
         marks = f"{own.own} of {own.own_of}"
@@ -155,7 +165,9 @@ class Desk:
             if reply == "":
                 self.screen.line("Left for your teacher or tutor.")
                 break
-            if reply.isascii() and reply.isdecimal() and int(reply) <= part.marks:
+            if reply.casefold() == "stop":
+                raise Stopped
+            if reply in map(str, range(part.marks + 1)):
                 own = self.sitting.set_level(asked, part, int(reply), self.now())
                 self.screen.line(f"Noted: {own.marks} of {own.of}, set by you and counted apart.")
                 break

@@ -1,16 +1,20 @@
-"""`drill data`: the learner's own data, out, safe and whole."""
+"""`drill data`: the learner's own data, out, in again, safe and whole."""
 
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable, Mapping
 from enum import StrEnum
-from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from drill.app.context import existing_learner, open_store
 from drill.cli.common import AsJson, At, LearnerCode, clock, print_rows
+from drill.plaintext import counted, one_line
+
+if TYPE_CHECKING:
+    from drill.app.data import Imported
 
 app = typer.Typer(help="Your own data: take it out, copy it, check it.", no_args_is_help=True)
 
@@ -26,21 +30,28 @@ FormatOption = Annotated[
     Format, typer.Option("--format", help="xAPI statements (JSON Lines), or CSV.")
 ]
 Out = Annotated[str, typer.Option("--out", help="The file to write; left out: the screen.")]
+Yes = Annotated[bool, typer.Option("--yes", help="Do not ask again.")]
+
+
+def _say(lines: Iterable[str]) -> None:
+    for line in lines:
+        sys.stdout.write(f"{line}\n")
 
 
 @app.command()
 def export(learner: LearnerCode = "", format: FormatOption = Format.xapi, out: Out = "") -> None:
-    """Write everything one learner has answered."""
+    """Write everything one learner has answered. Exit 1 when damaged rows were left out."""
     from drill.app.data import export_data
 
-    with open_store() as store:
+    with open_store(reading=True) as store:
         who = existing_learner(store, learner)
-        if not out:
-            export_data(store, who, format, sys.stdout)
-            return
-        with Path(out).open("w", encoding="utf-8", newline="") as file:
-            export_data(store, who, format, file)
-    sys.stdout.write(f"{who.code}'s answers are in {out}.\n")
+        done = export_data(store, who, format, out)
+    if out:
+        _say([f"{who.code}'s answers are in {one_line(out)}."])
+    if done.damaged:
+        rows = counted(done.damaged, "damaged row")
+        sys.stderr.write(f"{rows} left out. Look closer with: drill data verify\n")
+        raise typer.Exit(1)
 
 
 @app.command()
@@ -53,7 +64,31 @@ def backup(
 
     with open_store() as store:
         path = backup_data(store, to, clock(at))
-    sys.stdout.write(f"A copy is in {path}.\n")
+    _say([f"A copy is in {one_line(str(path))}. To put it back: drill data restore FILE"])
+
+
+@app.command()
+def restore(
+    file: Annotated[str, typer.Argument(help="A copy that drill data backup has made.")],
+    at: At = "",
+) -> None:
+    """Put a copy in the place of all learners' data; what was there is kept beside the backups."""
+    from drill.app.data import restore_data
+
+    done = restore_data(file, clock(at))
+    _say([f"{one_line(file)} is in place."])
+    _say(_changed(done.before, done.after))
+    if done.kept is not None:
+        _say([f"What was there is kept in {one_line(str(done.kept))}."])
+
+
+def _changed(before: Mapping[str, int], after: Mapping[str, int]) -> list[str]:
+    lines = []
+    for code in sorted({*before, *after}, key=str.casefold):
+        now = counted(after[code], "answer") if code in after else "not in this copy"
+        then = f"before: {before[code]}" if code in before else "not here before"
+        lines.append(f"{code}: {now} ({then}).")
+    return lines
 
 
 @app.command()
@@ -61,15 +96,19 @@ def verify(as_json: AsJson = False) -> None:
     """Check every row against its checksum, and the database itself. Exit 1 when one fails."""
     from drill.app.data import verify_data
 
-    with open_store() as store:
+    with open_store(reading=True) as store:
         found = verify_data(store)
     if as_json:
         print_rows(found)
     else:
-        for fault in found.faults:
-            sys.stdout.write(f"{fault}\n")
-        said = f"{len(found.faults)} faults: restore a backup" if found.faults else "all whole"
-        sys.stdout.write(f"{sum(found.rows.values())} rows checked, {said}.\n")
+        shown = found.faults[:20]
+        _say(one_line(fault) for fault in shown)
+        if len(found.faults) > len(shown):
+            _say([f"… and {len(found.faults) - len(shown)} more."])
+        faults = counted(len(found.faults), "fault")
+        said = f"{faults}: restore a backup" if found.faults else "all whole"
+        _say([f"{sum(found.rows.values())} rows checked, {said}."])
+        _say([found.note] if found.note else [])
     if found.faults:
         raise typer.Exit(1)
 
@@ -80,33 +119,117 @@ def import_(
     into: Annotated[
         str, typer.Option("--into", help="Credit all of it to this learner; else kept apart.")
     ] = "",
+    at: At = "",
 ) -> None:
-    """Put exported answers beside what is here, each only once. Exit 1 when a line is damaged."""
+    """Put exported answers beside what is here, each only once. Exit 1 when a line is damaged.
+
+    With --into two machines of one person become one; drill data take-back parts them again.
+    """
     from drill.app.data import import_data
 
     with open_store() as store:
         who = existing_learner(store, into) if into else None
-        found = import_data(store, file, who)
-    for fault in found.faults:
-        sys.stdout.write(f"{file}:{fault.line}: {fault.says}\n")
-    sys.stdout.write(f"{found.added} rows added, {found.known} were here before.\n")
-    if found.faults:
+        found = import_data(store, file, who, clock(at))
+    _say(f"{one_line(file)}:{fault.line}: {fault.says}" for fault in found.faults)
+    if found.left_out > len(found.faults):
+        _say([f"… and {found.left_out - len(found.faults)} more lines."])
+    _say(_arrived(found, into))
+    if found.left_out:
         raise typer.Exit(1)
+
+
+def _arrived(found: Imported, into: str) -> list[str]:
+    """What came, in words."""
+    lines = [f"{counted(found.added, 'row')} added, {found.known} were here before."]
+    if into and found.added:
+        lines.append(f"All of it counts as {into}'s from now on.")
+    here = [code for _, code in found.renamed]
+    lines += [f"New here: {code}." for code in found.new if code not in here]
+    lines += [f"Another {there} is here; this one is {code} here." for there, code in found.renamed]
+    lines += [f"{before} is now {after}." for before, after in found.recoded]
+    if found.offered > 0:
+        marks = counted(found.offered, "mark")
+        lines.append(
+            f"{marks} given by a teacher or tutor on another machine came along and will count "
+            "here once accepted: drill appeals accept"
+        )
+    if found.added:
+        lines.append("To undo this: drill data take-back")
+    return lines
+
+
+@app.command()
+def imports(as_json: AsJson = False) -> None:
+    """List what was imported here and can be taken back."""
+    from drill.app.data import imports as listed
+
+    with open_store(reading=True) as store:
+        rows = listed(store)
+    if as_json:
+        print_rows(rows)
+        return
+    for row in rows:
+        into = f" into {row.into}" if row.into else ""
+        _say([f"{row.number}  {row.when}  {row.file}{into}  {counted(row.rows, 'row')}"])
+    if not rows:
+        _say(["Nothing was imported here, or all of it is taken back."])
+
+
+@app.command("take-back")
+def take_back(
+    number: Annotated[
+        int | None, typer.Argument(help="As drill data imports lists it; left out: the last one.")
+    ] = None,
+) -> None:
+    """Remove again what an import brought; two machines that were joined by it are parted."""
+    from drill.app.data import take_back as taken
+
+    with open_store() as store:
+        gone = taken(store, number)
+    _say([f"Import {gone.number} is taken back: {counted(gone.rows, 'row')} gone."])
+    if gone.here:
+        rows = counted(gone.here, "row")
+        _say([f"Of these, {rows} were said here about what had come: marks, appeals, notes."])
+    _say(f"{code} is gone with it." for code in gone.learners)
 
 
 @app.command()
 def erase(
-    learner: Annotated[str, typer.Argument(help="Whose data goes.")],
-    yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
+    learner: Annotated[str, typer.Argument(help="Whose data goes.")] = "",
+    yes: Yes = False,
+    leftovers: Annotated[
+        bool, typer.Option("--leftovers", help="Only clean up after an erasure that was stopped.")
+    ] = False,
 ) -> None:
-    """Remove everything of one learner, also from the write-ahead log; copies are named."""
-    from drill.app.data import erase_data
+    """Remove everything of one learner, also from the write-ahead log; copies are named.
 
+    Exit 1 when something of it is left in the data folder itself.
+    """
+    from drill.app.data import clean_up, erase_data
+    from drill.errors import WrongValue
+
+    if not learner and not leftovers:
+        raise WrongValue("name the learner whose data goes, by code.")
     with open_store() as store:
+        if leftovers:
+            _cleaned(clean_up(store))
+            return
         who = existing_learner(store, learner)
         if not yes and not typer.confirm(f"Remove all answers of {who.code} for good?"):
             raise typer.Exit(1)
-        copies = erase_data(store, who)
-    sys.stdout.write(f"Everything of {who.code} is gone from this computer's store.\n")
-    for copy in copies:
-        sys.stdout.write(f"A copy still holds it: {copy}\n")
+        erased = erase_data(store, who)
+    _say([f"Everything of {who.code} is gone from this computer's store."])
+    _say(f"A copy still holds it: {one_line(str(copy))}" for copy in erased.copies)
+    _say(f"A copy that cannot be looked into: {one_line(str(copy))}" for copy in erased.unread)
+    _say(["Files you exported yourself are not known here."])
+    if not erased.clean:
+        _cleaned(erased.left)
+
+
+def _cleaned(left: tuple[str, ...]) -> None:
+    if not left:
+        _say(["Nothing is left of what was erased."])
+        return
+    _say(f"Not yet cleaned: {one_line(line)}" for line in left)
+    _say(["Once that is put right: drill data erase --leftovers"])
+    raise typer.Exit(1)

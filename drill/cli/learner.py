@@ -20,7 +20,7 @@ def list_(as_json: AsJson = False) -> None:
     """List the codes, and since when each has practised."""
     from drill.app.learners import learners
 
-    with open_store() as store:
+    with open_store(reading=True) as store:
         rows = learners(store)
     if as_json:
         print_rows(rows)

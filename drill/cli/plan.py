@@ -8,7 +8,16 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from drill.app.context import deck_of, existing_learner, open_bank, open_store
-from drill.cli.common import AsJson, At, LearnerCode, Plain, TopicArgument, clock, print_rows
+from drill.cli.common import (
+    AsJson,
+    At,
+    LearnerCode,
+    Plain,
+    TopicArgument,
+    clock,
+    finite,
+    print_rows,
+)
 from drill.cli.views import FEW_ANSWERS, share
 from drill.plaintext import counted
 
@@ -18,7 +27,9 @@ if TYPE_CHECKING:
     from drill.model import Deck
 
 Exam = Annotated[str, typer.Option(help="The exam's date, as 2027-05-18; none takes it away.")]
-Minutes = Annotated[float | None, typer.Option(min=1, max=240, help="Minutes a day.")]
+Minutes = Annotated[
+    float | None, typer.Option(min=1, max=240, callback=finite, help="Minutes a day.")
+]
 
 
 def plan(
@@ -35,7 +46,7 @@ def plan(
     from drill.cli.screen import Screen
 
     now = clock(at)
-    with open_store() as store:
+    with open_store(reading=not exam and minutes is None) as store:
         who = existing_learner(store, learner)
         set_plan(store, who, exam, minutes, now)
         deck = deck_of(store, who, topics)

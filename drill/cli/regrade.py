@@ -34,7 +34,7 @@ def regrade(
     from drill.app.regrade import regrade as regraded
     from drill.cli.screen import Screen
 
-    with open_store() as store:
+    with open_store(reading=not yes) as store:
         bank = open_bank_of_all(store, *filter(None, [deck]))
         found = regraded(store, bank, question, yes, clock(at))
     if as_json:

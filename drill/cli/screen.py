@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 
     from drill.documents.values import Document
 
-WIDEST = 88
+WIDEST, NARROWEST = 88, 20
+"""Columns; a terminal that says it has fewer, as COLUMNS=0 does, is not believed."""
 
 
 class Screen:
@@ -38,7 +39,7 @@ class Screen:
             soft_wrap=True,
             no_color=plain or bool(os.environ.get("NO_COLOR")),
         )
-        self.width = min(WIDEST, self.console.width)
+        self.width = min(WIDEST, max(NARROWEST, self.console.width))
 
     def line(self, text: str = "", style: str = "", indent: int = 0) -> None:
         """One paragraph, wrapped; line ends in `text` are kept."""
@@ -113,6 +114,8 @@ class Screen:
 
     def ask(self, prompt: str) -> str:
         """One typed line, without its end. EOFError when the terminal has gone."""
+        if sys.stdin is None:  # closed before we began
+            raise EOFError
         if sys.stdin.isatty():
             with contextlib.suppress(ImportError):
                 importlib.import_module("readline")  # arrow keys and corrections while typing

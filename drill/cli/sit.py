@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from drill.app.context import deck_of, existing_learner, open_bank, open_store
-from drill.cli.common import At, LearnerCode, Plain, TopicArgument, clock
+from drill.cli.common import At, LearnerCode, Plain, TopicArgument, clock, finite
 from drill.errors import DrillError
 from drill.plaintext import counted
 
@@ -19,12 +19,21 @@ if TYPE_CHECKING:
     from drill.model import Deck
     from drill.sitting import Sitting
 
-Questions = Annotated[int | None, typer.Option(min=1, help="Stop after so many questions.")]
-Minutes = Annotated[float | None, typer.Option(min=1, help="Stop after so many minutes.")]
-Seed = Annotated[int | None, typer.Option(help="Where this sitting's numbers start from.")]
+Questions = Annotated[
+    int | None, typer.Option(min=1, max=1000, help="Stop after so many questions.")
+]
+Minutes = Annotated[
+    float | None,
+    typer.Option(min=1, max=1440, callback=finite, help="Stop after so many minutes."),
+]
+Seed = Annotated[
+    int | None,
+    typer.Option(min=0, max=2**62, help="Where this sitting's numbers start from."),
+]
 Sure = Annotated[
     bool | None, typer.Option("--sure/--no-sure", help='Be asked "How sure?" each time.')
 ]
+OFFERS_TOLD = "offers told"
 
 
 def sit(
@@ -123,11 +132,26 @@ def _greet(screen: Screen, store: Store, sitting: Sitting, who: Learner) -> None
         for line in _assumed(sitting):
             screen.line(line, style="dim")
         store.set_setting(who, "greeted", "yes", datetime.now().astimezone())
+    if sitting.elsewhere:
+        screen.line(
+            "A sitting of yours goes on in another window. This one is a sitting of its own; "
+            "both count, and no question comes in both."
+        )
+    _offer(screen, store, who)
     if sitting.resumed:
         number = len(sitting.done)
         so_far = f", after {counted(number, 'question')}" if number else ""
         screen.line(f"Going on where you stopped{so_far}.")
     screen.line("? hint · pass · stop    after a mark: appeal · fix · faulty", style="dim")
+
+
+def _offer(screen: Screen, store: Store, who: Learner) -> None:
+    """Say once that marks came from another machine."""
+    number = str(len(store.offered(who)))
+    if number not in ("0", store.setting(who, OFFERS_TOLD)):
+        marks = counted(int(number), "mark")
+        screen.line(f"{marks} from a teacher or tutor came with a file: drill appeals accept")
+        store.set_setting(who, OFFERS_TOLD, number, datetime.now().astimezone())
 
 
 def _assumed(sitting: Sitting) -> list[str]:

@@ -33,7 +33,7 @@ def weak(
     from drill.documents import writer
     from drill.documents.weak_report import weak_report
 
-    with open_store() as store:
+    with open_store(reading=True) as store:
         who = existing_learner(store, learner)
         chosen = deck_of(store, who, deck)
         rows = weak_areas(store, open_bank(chosen), chosen, who, clock(at))

@@ -15,6 +15,7 @@ from itertools import pairwise
 from drill.drawings.pieces_of_path import height_at
 from drill.model import Axis, Graph, GraphLine, GraphPoint
 from drill.model.graph import number_at
+from drill.plaintext import counted
 from drill.quantities import half_up
 
 _MOST_READ = 24  # places at which one line is read
@@ -30,7 +31,7 @@ def graph_in_words(graph: Graph) -> str:
     ]
     if graph.points:
         count = len(graph.points)
-        lines.append("1 point is plotted:" if count == 1 else f"{count} points are plotted:")
+        lines.append(counted(count, "point is plotted:", "points are plotted:"))
         lines += [_read(graph, point) for point in graph.points]
     for line in graph.lines:
         lines += _line(graph, line)

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from drill.drawings.window import number_on
 from drill.model import Scale
+from drill.plaintext import counted
 
 # what is read, and where the larger numbers stand
 _WHAT = {
@@ -51,7 +52,7 @@ def shown_digits(scale: Scale) -> str:
 def _counted(count: Fraction) -> str:
     whole, rest = divmod(count, 1)
     if not rest:
-        return f"{whole} small division{'' if whole == 1 else 's'}"
+        return counted(whole, "small division")
     half = "half" if rest == Fraction(1, 2) else f"{float(rest):.1f}"
     if not whole:
         return f"{half} a small division" if half == "half" else f"{half} of a small division"

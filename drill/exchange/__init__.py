@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drill.exchange.backups import backup
-from drill.exchange.jsonl import export_jsonl, import_jsonl
+from drill.exchange.jsonl import Exported, export_jsonl, import_jsonl, lines_of
 from drill.exchange.spreadsheet import export_csv
 
-__all__ = ["backup", "export_csv", "export_jsonl", "import_jsonl"]
+__all__ = ["Exported", "backup", "export_csv", "export_jsonl", "import_jsonl", "lines_of"]

@@ -6,7 +6,9 @@ from datetime import datetime
 from pathlib import Path
 
 from drill.errors import DrillError
-from drill.store import BACKUP_FOLDER, Store, verify_copy
+from drill.places import private_folder, reason
+from drill.plaintext import one_line
+from drill.store import BACKUP_FOLDER, Store
 
 
 def backup(store: Store, folder: Path, now: datetime) -> Path:
@@ -16,14 +18,13 @@ def backup(store: Store, folder: Path, now: datetime) -> Path:
         DrillError: the folder cannot be made or written to, or the copy did not come out whole.
     """
     try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    except OSError as error:
-        raise DrillError(f"{folder}: cannot be made ({error.strerror}). Name another.") from error
+        private_folder(folder)
+    except (OSError, ValueError) as error:
+        raise DrillError(
+            f"{one_line(str(folder))}: cannot be made ({reason(error)}). Name another."
+        ) from error
     path = folder / f"drill-{now:%Y-%m-%d-%H%M%S}.sqlite"
     store.backup(path)
-    wrong = verify_copy(path)
-    if wrong:
-        raise DrillError(f"{path}: the copy did not come out whole ({wrong[0]}). Keep the old one.")
     place = str(folder.resolve())
     if store.setting(None, BACKUP_FOLDER) != place:
         store.set_setting(None, BACKUP_FOLDER, place, now)

@@ -13,12 +13,14 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
+from drill.bank import is_version
 from drill.exchange.durations import milliseconds_of
 from drill.exchange.telling import ABOUT, IDS, JSON, SAID
 from drill.exchange.vocabulary import RECORD, TEMPLATE
-from drill.store import CARRIED, Cell, Record, as_json, row_sum, stamp
+from drill.sitting.history import info_from_text
+from drill.store import CARRIED, Cell, Record, as_json, brief, plain_rows, row_sum, stamp
 
-_LONGEST_LINE = 4_000_000
+LONGEST_LINE = 4_000_000
 
 
 class Foreign(ValueError):
@@ -48,6 +50,9 @@ def told(line: str | bytes) -> Told:
         raise Foreign("a kind of statement this drill does not know")
     try:
         record = _checked(table, _values(table, statement, rest), rest.get("sum"))
+        if table == "verdict":  # earlier versions told every reason in full
+            points = brief(str(record.values["points"]), str(record.values["says"]))
+            record = Record(table, {**record.values, "points": points})
         return Told(_code(statement), (*_version(statement, record), record))
     except (TypeError, ValueError, OverflowError, AttributeError) as error:
         if isinstance(error, Foreign):
@@ -56,7 +61,7 @@ def told(line: str | bytes) -> Told:
 
 
 def _statement(line: str | bytes) -> Any:
-    if len(line) > _LONGEST_LINE:
+    if len(line) > LONGEST_LINE:
         raise Foreign("too long to be a statement of drill")
     try:
         return json.loads(line)
@@ -121,7 +126,22 @@ def _version(statement: Any, asking: Record) -> tuple[Record, ...]:
         return ()
     values = _cells(rest)
     values |= {name: asking.values[name] for name in ("hash", "template")}
-    return (_checked("template_version", values, rest.get("sum")),)
+    record = _checked("template_version", values, rest.get("sum"))
+    hash, text, slips = (str(values[name]) for name in ("hash", "text", "slips"))
+    kept = str(values["rows"])
+    for rows in (kept, plain_rows(kept)):  # earlier versions wrote them otherwise
+        if _is_what_it_says(hash, text, rows, slips):
+            return (Record(record.table, {**record.values, "rows": rows}),)
+    raise Foreign("the text of its question is not the one it names")
+
+
+def _is_what_it_says(version: str, text: str, rows: str, slips: str) -> bool:
+    """Whether a kept text makes its version, and says what its parts examine."""
+    try:
+        sound = is_version(version, text, json.loads(rows), json.loads(slips))
+        return sound and bool(info_from_text(text))
+    except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
+        return False
 
 
 def _code(statement: Any) -> str:

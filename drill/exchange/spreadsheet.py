@@ -7,6 +7,8 @@ import re
 from collections.abc import Iterable
 from typing import TextIO
 
+from drill.exchange.jsonl import Exported
+from drill.plaintext import one_line
 from drill.store import AnswerRow, AskingRow, Learner, Store
 
 COLUMNS = (
@@ -35,26 +37,43 @@ COLUMNS = (
     "appeal",
     "faulty",
 )
+_LONGEST = 100_000
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 _NUMBER = r"[+-]?\d+([.,]\d+)?"
 
 
-def export_csv(store: Store, learner: Learner, out: TextIO) -> int:
-    """Write a header and a row for each thing typed, by time; returns how many rows.
+def export_csv(store: Store, learner: Learner, out: TextIO, harmless: bool = False) -> Exported:
+    """Write a header and a row for each thing typed, by time.
 
     Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force; what the
     learner decided is in `own_marks` and `own_of` and not in `marks` and `of`. Text a spreadsheet
-    would take for a formula gets an apostrophe in front.
+    would take for a formula gets an apostrophe in front. Damaged rows are left out. `harmless`:
+    nothing in it may be obeyed by a terminal.
     """
+    whole, damaged = _whole(store, learner)
     rows = [
         _row(learner, asking, answer)
         for asking in store.askings(learner)
         for answer in asking.answers
+        if {asking.id, answer.id} <= whole
+        and (answer.verdict is None or answer.verdict.id in whole)
     ]
     writer = csv.writer(out)
     writer.writerow(COLUMNS)
-    writer.writerows(_guarded(row) for row in rows)
-    return len(rows)
+    for row in rows:
+        cells = _guarded(row)
+        writer.writerow(map(_shown, cells) if harmless else cells)
+    return Exported(len(rows), damaged)
+
+
+def _whole(store: Store, learner: Learner) -> tuple[set[object], int]:
+    """The ids of a learner's rows that are what was written, and how many others there are."""
+    history = store.history(learner)
+    return {record.values.get("id") for record in history.records}, history.damaged
+
+
+def _shown(cell: object) -> object:
+    return one_line(cell, _LONGEST) if isinstance(cell, str) else cell
 
 
 def _row(learner: Learner, asking: AskingRow, answer: AnswerRow) -> tuple[object, ...]:

@@ -28,11 +28,24 @@ from drill.store import Record, moment, row_sum
 
 Statement = dict[str, Any]
 
-SAID = {"setting": "value", "answer": "text", "appeal": "reason", "faulty": "note"}
+SAID = {
+    "setting": "value",
+    "reading": "text",
+    "answer": "text",
+    "appeal": "reason",
+    "faulty": "note",
+}
 """{table: the column a statement gives as its response}."""
-ABOUT = {"sitting_end": "sitting", "faulty": "asking", "verdict": "answer", "appeal": "answer"}
+ABOUT = {
+    "sitting_end": "sitting",
+    "reading": "asking",
+    "faulty": "asking",
+    "verdict": "answer",
+    "acceptance": "verdict",
+    "appeal": "answer",
+}
 """{table: the column with the id of the statement this one is about}."""
-IDS = frozenset({"learner", "sitting", "asking", "answer"})
+IDS = frozenset({"learner", "sitting", "asking", "answer", "verdict", "origin"})
 """Columns that hold an id of 16 bytes, written as a uuid."""
 JSON = frozenset({"goal", "points", "unsure", "rows", "slips"})
 """Columns that hold JSON, written as such."""

@@ -23,10 +23,12 @@ _VERBS = {
     "sitting_end": "terminated",
     "asking": "attempted",
     "shown": "experienced",
+    "reading": "commented",
     "faulty": "commented",
     "answer": "answered",
     "hint": "interacted",
     "verdict": "scored",
+    "acceptance": "scored",
     "appeal": "commented",
 }
 

@@ -18,6 +18,7 @@ from drill.generate.text.fill import Shown, names_in
 from drill.generate.worked.number_working import names_worked
 from drill.generate.worked.worked_answers import worked_answer
 from drill.model import Chain, Part, PartSpec, Question, Template
+from drill.plaintext import part_letter
 from drill.quantities import Value, to_plain
 
 if TYPE_CHECKING:
@@ -93,7 +94,7 @@ def _parts(context: PartContext, tries: int) -> tuple[Part, ...]:
     answers: dict[str, str] = {}
     parts: list[Part] = []
     for index, spec in enumerate(template.parts):
-        letter = _letter(index)
+        letter = part_letter(index)
         printed |= names_in(spec.ask)
         known = printed | (frozenset(spec.read_off) - frozenset(answers.values()))
         here = replace(
@@ -147,8 +148,3 @@ def _part(spec: PartSpec, context: PartContext) -> Part:
         unproven=spec.unproven,
         subject=context.template.subject,
     )
-
-
-def _letter(index: int) -> str:
-    """a, b … z, then aa, ab …; nobody writes so many."""
-    return chr(97 + index) if index < 26 else chr(96 + index // 26) + chr(97 + index % 26)

@@ -38,7 +38,7 @@ def uneven(line: str) -> tuple[str, str] | None:
 
 
 def agree(left: str, right: str) -> bool:
-    """Whether two sides come to the same as far as the right one is written out.
+    """Whether two sides come to the same, exactly, or as far as they are written out.
 
     Sides that are words, or that cannot be read, agree with anything.
     """
@@ -53,16 +53,7 @@ def agree(left: str, right: str) -> bool:
     if united and sorted(ends[0].unit.base) != sorted(others[0].unit.base):
         return False
     mine, theirs = ([one.size if united else one.number for one in side] for side in (ends, others))
-    room = _last_place(right) * (others[0].unit.scale if united else 1)
-    return min(mine) - room <= max(theirs) and min(theirs) <= max(mine) + room
-
-
-def _last_place(text: str) -> Fraction:
-    """Half of the last place of a number; nothing where it is cut off."""
-    found = re.match(r"[-−(]*(\d+(?:\.\d+)?)(…?)(?: × 10\^(-?\d+))?", text)
-    if found is None or found[2]:
-        return Fraction(0)
-    return Fraction(10) ** (int(found[3] or 0) - places_of(found[1])) / 2
+    return min(mine) <= max(theirs) and min(theirs) <= max(mine)
 
 
 def _ends(side: str) -> Iterator[Amount]:

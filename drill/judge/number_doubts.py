@@ -104,13 +104,16 @@ def answer_doubts(
 def _lines(case: Case, env: Env, spec: PartSpec, part: Part, made: PartCase) -> Iterator[Doubt]:
     """The lines behind the author's own."""
     lines = _after(part.worked, made.raw.get("worked", "")).splitlines()
-    if not lines or not lines[-1].replace("−", "-").endswith(part.model_answer.replace("−", "-")):
-        says_ = f"the working of part {part.id} does not end in {part.model_answer}."
-        yield Doubt(f"end {part.id}", spec.line, says_)
     several = table_lines(lines, list(made.numbers)) if part.kind == "table" else {"": lines}
+    ends = [(lines, part.model_answer)]
+    ends += [(several[name], one.text) for name, one in made.numbers.items() if several[name]]
+    for of, answer in ends:
+        if not of or not of[-1].replace("−", "-").endswith(answer.replace("−", "-")):
+            says_ = f"the working of part {part.id} does not end in {answer}."
+            yield Doubt(f"end {part.id} {answer}", spec.line, says_)
     for name, one in made.numbers.items():
-        line = spec.line
-        yield from line_doubts(several[name], env, case.steps, (one.text, _places(one)), line)
+        asked = (one.text, _places(one))
+        yield from line_doubts(several[name], env, case.steps, asked, spec.line)
 
 
 def _scheme(made: PartCase) -> dict[str, str]:

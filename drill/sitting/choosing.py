@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from drill.sitting.current_question import CurrentQuestion
 from drill.sitting.learner_planner import learners_planner
 from drill.sitting.question_supply import QuestionSupply
+from drill.store import NewAsking
 
 if TYPE_CHECKING:
     from drill.bank import Bank
@@ -37,7 +38,9 @@ class Choosing:
         self._supply = QuestionSupply(store, bank, learner, seed)
         self.left_out: dict[str, str] = {}
         self.before: dict[str, Any] | None = None
+        self.seen = ""
         self._faulty: set[str] = set()
+        self._elsewhere: set[str] = set()
         self._planner: Planner | None = None
         self._example: Question | None = None
 
@@ -45,7 +48,8 @@ class Choosing:
     def planner(self) -> Planner:
         """The planner, made when it is first needed."""
         if self._planner is None:
-            without = {*self.left_out, *self._faulty}
+            without = {*self.left_out, *self._faulty, *self._elsewhere}
+            self.seen = self.store.seen()  # first: what comes meanwhile is looked at again
             self._planner = learners_planner(
                 self.store, self.bank, self.deck, self.learner, self._began, without=without
             )
@@ -60,26 +64,43 @@ class Choosing:
 
         A template that cannot be used is left out, never a reason to stop: see `left_out`.
         """
+        self._look_around(sitting)
         while (choice := self.planner.choose(now, extra, wanted)) is not None:
             made = self._supply.make(choice.template, now, self._example)
             if isinstance(made, str):
                 self._leave_out(choice.template, made)
                 continue
             self._example = made if choice.show else None
-            asking = self.store.ask(
-                sitting,
-                self.learner,
-                made.version,
-                made.template,
-                made.seed,
-                choice.skill,
-                choice.show,
-                now,
-            )
+            put = (sitting, self.learner, made.version, made.template, made.seed)
+            asking = self.store.ask(NewAsking(*put, choice.skill, choice.show), now)
             asked = CurrentQuestion(made, asking, choice.skill, choice.show, now, {}, {}, set())
             asked.why = choice.why
             return asked
         return None
+
+    def _look_around(self, sitting: bytes) -> None:
+        """Plan anew when another window has added something, or has a question on its desk."""
+        others = self.store.asked_elsewhere(self.learner, sitting)
+        known = self._planner is None or self.store.changed_since(self.learner, self.seen) == {}
+        if not known or others != self._elsewhere:
+            self._elsewhere = others
+            self.plan_anew()
+
+    def told(self, asking: bytes) -> bool:
+        """Whether the planner must be made anew, as this question is not all that is new to it.
+
+        Else `seen` moves on, and the caller tells the planner of this one question.
+        """
+        seen, planner = self.store.seen(), self._planner
+        changed = self.store.changed_since(self.learner, self.seen) if planner else None
+        if changed is None or not changed.get(asking, False) or len(changed) > 1:
+            self.plan_anew()
+            return True
+        if not self.store.is_latest(asking):
+            self.plan_anew()
+            return True
+        self.seen = seen
+        return False
 
     def _leave_out(self, template_id: str, why: str) -> None:
         self.left_out[template_id] = why

@@ -22,23 +22,22 @@ class Ending:
     def __init__(self, choosing: Choosing) -> None:
         self._choosing, self._store = choosing, choosing.store
         self.done: list[CurrentQuestion] = []
-        self.taken_up: bytes | None = None
 
     # ---------------------------------------------------------------- after a question
 
     def finish(self, asked: CurrentQuestion, now: datetime) -> None:
         """Tell memory and planner what this question showed, and cache what is remembered."""
-        row = self._store.asking(asked.asking)
+        anew = self._choosing.told(asked.asking)
         if asked.shown:
-            self._choosing.planner.expose(asked.skill, asked.question.template, row.when)
+            if not anew:
+                when = self._store.asking(asked.asking).when
+                self._choosing.planner.expose(asked.skill, asked.question.template, when)
         elif not asked.left and asked.marks:
-            if asked.asking == self.taken_up:
-                # its first parts were remembered already: all from the store
-                self._choosing.plan_anew()
-            else:
-                self._record(asked, row)
+            if not anew:
+                self._record(asked, self._store.asking(asked.asking))
             self.done.append(asked)
-        history.keep(self._store, self._choosing.learner, self._choosing.planner.memory)
+        memory = self._choosing.planner.memory
+        history.keep(self._store, self._choosing.learner, memory, self._choosing.seen)
 
     def _record(self, asked: CurrentQuestion, row: AskingRow) -> None:
         from drill.store import observations

@@ -10,7 +10,8 @@ import json
 from typing import TYPE_CHECKING
 
 from drill.memory import Memory
-from drill.store import Observation, PartInfo, observations
+from drill.plaintext import part_letter
+from drill.store import MemoryRow, Observation, PartInfo, observations
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -32,8 +33,7 @@ def info_from_text(text: str) -> dict[str, PartInfo]:
     raw = tomllib.loads(text)
     skills = raw.get("skills") or [""]
     return {
-        chr(ord("a") + place): _info(part, skills[0])
-        for place, part in enumerate(raw.get("part", []))
+        part_letter(place): _info(part, skills[0]) for place, part in enumerate(raw.get("part", []))
     }
 
 
@@ -70,10 +70,15 @@ def remembered(store: Store, learner: Learner, lessons: Lessons | None = None) -
     one began with, and it is rebuilt.
     """
     cached = store.load_memory(learner)
-    fresh = Memory(lessons=lessons)
-    wanted = weights_id(lessons)
-    if cached and cached.weights == wanted and cached.last == store.last_verdict(learner):
+    fits = cached is not None and cached.weights == weights_id(lessons)
+    if cached and fits and store.changed_since(learner, cached.seen) == {}:
         return Memory.from_state(json.loads(cached.state), lessons=lessons)
+    return rebuilt(store, learner, lessons)
+
+
+def rebuilt(store: Store, learner: Learner, lessons: Lessons | None = None) -> Memory:
+    """The learner's memory from all answers, whatever is cached."""
+    fresh = Memory(lessons=lessons)
     texts: dict[str, dict[str, PartInfo]] = {}
     for asking in store.askings(learner):
         if asking.version not in texts:
@@ -82,11 +87,10 @@ def remembered(store: Store, learner: Learner, lessons: Lessons | None = None) -
     return fresh
 
 
-def keep(store: Store, learner: Learner, memory: Memory) -> None:
-    """Cache the memory beside the last verdict it knows of."""
-    last = store.last_verdict(learner)
+def keep(store: Store, learner: Learner, memory: Memory, seen: str) -> None:
+    """Cache the memory; `seen` is how far the store went when it was last read for it."""
     belongs = weights_id(memory.lessons)
-    store.save_memory(learner, belongs, last, json.dumps(memory.to_state()))
+    store.save_memory(learner, MemoryRow(belongs, seen, json.dumps(memory.to_state())))
 
 
 def weights_id(lessons: Lessons | None = None) -> str:

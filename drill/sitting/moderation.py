@@ -7,18 +7,19 @@ learner. `drill bank check` holds the marker against them.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drill.errors import DrillError
-from drill.places import data_dir
+from drill.errors import DrillError, WrongValue
+from drill.places import data_dir, private_file, private_folder
+from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.model import Mark
-    from drill.store import AnswerRow, AskingRow, Learner, OpenMark, Store
+    from drill.store import AnswerRow, AskingRow, OpenMark, Store
 
 JUDGES = ("teacher", "tutor")
 
@@ -39,7 +40,7 @@ def settle(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now
         DrillError: an unknown point, or marks it cannot earn.
     """
     if by not in JUDGES:
-        raise DrillError(f'--by "{by}": it is one of {", ".join(JUDGES)}.')
+        raise WrongValue(f'--by "{one_line(by, 40)}": it is one of {", ".join(JUDGES)}.')
     verdict = _judged(mark.answer, points)
     # both have the teacher's authority; the words keep who it was
     store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now)
@@ -54,7 +55,9 @@ def _judged(answer: AnswerRow, points: Mapping[str, int]) -> Mark:
     known = {point.id: point for point in before.points}
     for id_, marks in points.items():
         if id_ not in known:
-            raise DrillError(f'no marking point "{id_}". There are: {", ".join(known)}.')
+            raise DrillError(
+                f'no marking point "{one_line(id_, 60)}". There are: {", ".join(known)}.'
+            )
         if not 0 <= marks <= known[id_].of:
             raise DrillError(f'point "{id_}" earns from 0 to {known[id_].of}, not {marks}.')
     judged = tuple(
@@ -77,15 +80,15 @@ def _keep_sample(asking: AskingRow, answer: AnswerRow, verdict: Mark) -> None:
         "points": {point.id: point.marks for point in verdict.points},
     }
     path = _path(asking.template)
-    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    private_folder(path.parent)
     rows = [row for row in _rows(path) if not _same(row, line)]
     _write(path, [*rows, line])
 
 
-def forget_settled(store: Store, learner: Learner) -> int:
-    """Take this learner's answers out of the settled ones; returns how many lines went."""
+def forget_settled(askings: Iterable[AskingRow]) -> int:
+    """Take a learner's answers out of the settled ones; returns how many lines went."""
     gone = 0
-    for asking in store.askings(learner):
+    for asking in askings:
         path = _path(asking.template)
         for answer in asking.answers:
             rows = _rows(path)
@@ -137,5 +140,6 @@ def _write(path: Path, rows: list[object]) -> None:
         return
     part = path.with_name(path.name + ".part")
     text = "".join(json.dumps(row, ensure_ascii=False) + "\n" for row in rows)
+    private_file(part)
     part.write_text(text, "utf-8")
     part.replace(path)

@@ -88,10 +88,8 @@ class QuestionSupply:
 
     def _keep(self, template: Template) -> None:
         """So that the question can be shown as it was asked, for ever."""
-        rows = [
-            {"table": row.table, "id": row.id, "cells": {k: str(v) for k, v in row.cells.items()}}
-            for table in template.tables.values()
-            for row in table
-        ]
+        from drill.bank import kept_rows
+
+        rows = kept_rows(row for table in template.tables.values() for row in table)
         slips = dict(template.shared_slips)
         self.store.keep_template(template.version, template.id, template.text, rows, slips)

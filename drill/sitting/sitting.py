@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Deck
     from drill.planning import Planner
-    from drill.store import AskingRow, Learner, Store
+    from drill.store import AskingRow, Learner, SittingRow, Store
 
 _RESUME_WITHIN = timedelta(hours=12)
 
@@ -49,13 +49,11 @@ class Sitting:
     ) -> None:
         self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
         self.goal = goal
-        self.resumed = False
+        self.resumed = self.elsewhere = False
         self._pending: AskingRow | None = None
         self._choosing = Choosing(store, bank, deck, learner, now, seed)
         self._join()
-        self.id = self._take_up(now) or store.start_sitting(
-            learner, deck.id, now, {"questions": goal.questions, "minutes": goal.minutes}
-        )
+        self.id = self._take_up(now) or self._begin(now)
 
     def _join(self) -> None:
         """What callers may do, under one roof; each is told about where it is done."""
@@ -65,20 +63,34 @@ class Sitting:
         appealing = Appealing(self.store, answering, self._choosing)
         self.decide, self.set_level = appealing.decide, appealing.set_level
         self.fix, self.appeal, self.faulty = appealing.fix, appealing.appeal, appealing.faulty
-        self._ending = ending = Ending(self._choosing)
+        ending = Ending(self._choosing)
         self.finish, self.done = ending.finish, ending.done
         self.marks, self.own_marks, self.seconds = ending.marks, ending.own_marks, ending.seconds
         self.forecasts, self.states = ending.forecasts, ending.states
         self.left_out = self._choosing.left_out
 
+    def _begin(self, now: datetime) -> bytes:
+        goal = {"questions": self.goal.questions, "minutes": self.goal.minutes}
+        id = self.store.start_sitting(self.learner, self.deck.id, now, goal)
+        self.store.hold_sitting(id)
+        return id
+
     def _take_up(self, now: datetime) -> bytes | None:
-        """The sitting broken off last, if it is this deck's and not too old."""
-        row = self.store.open_sitting(self.learner)
-        if row is None:
-            return None
-        if row.deck != self.deck.id or now - row.when > _RESUME_WITHIN or now < row.when:
-            self.store.end_sitting(row.id, now, "left")
-            return None
+        """The sitting broken off last, if it is this deck's and not too old.
+
+        One that goes on in another window is left alone: `elsewhere` says that there is one.
+        """
+        for row in self.store.open_sittings(self.learner):
+            if not self.store.hold_sitting(row.id):
+                self.elsewhere = True
+            elif row.deck != self.deck.id or not timedelta() <= now - row.when <= _RESUME_WITHIN:
+                self.store.end_sitting(row.id, now, "left")
+            else:
+                self._go_on(row)
+                return row.id
+        return None
+
+    def _go_on(self, row: SittingRow) -> None:
         self.resumed = True
         for asking in row.askings:
             asked = rebuilt(self.bank, asking)
@@ -87,7 +99,6 @@ class Sitting:
             elif asked is not None and asking is row.askings[-1] and not asked.shown:
                 self._pending = asking
         self.goal = _goal(row.goal, self.goal)
-        return row.id
 
     @property
     def planner(self) -> Planner:
@@ -108,7 +119,6 @@ class Sitting:
         if self._pending is not None:
             asked, self._pending = rebuilt(self.bank, self._pending), None
             if asked is not None:
-                self._ending.taken_up = asked.asking
                 return asked
         wanted = self.goal != Goal()
         return None if self.reached(now) else self._choosing.ask(self.id, now, extra, wanted)

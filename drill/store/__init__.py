@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from drill.store.checksum import Cell, row_sum
-from drill.store.marks import as_json
+from drill.store.marks import as_json, brief
 from drill.store.observations import Observation, PartInfo, observations
 from drill.store.rows import (
     AnswerRow,
@@ -16,6 +16,7 @@ from drill.store.rows import (
     InForce,
     Learner,
     MemoryRow,
+    NewAsking,
     OpenMark,
     SittingRow,
 )
@@ -23,10 +24,11 @@ from drill.store.store import Store
 from drill.store.values import moment, stamp
 
 if TYPE_CHECKING:
-    from drill.store.erase import BACKUP_FOLDER
+    from drill.store.compact import plain_rows
+    from drill.store.erase import BACKUP_FOLDER, Erased
     from drill.store.merge import Arrival, Merged, MergeFault
     from drill.store.records import CARRIED, Record
-    from drill.store.verify import verify_copy
+    from drill.store.restore import Restored, restore_copy
 
 __all__ = [
     "BACKUP_FOLDER",
@@ -35,23 +37,28 @@ __all__ = [
     "Arrival",
     "AskingRow",
     "Cell",
+    "Erased",
     "InForce",
     "Learner",
     "MemoryRow",
     "MergeFault",
     "Merged",
+    "NewAsking",
     "Observation",
     "OpenMark",
     "PartInfo",
     "Record",
+    "Restored",
     "SittingRow",
     "Store",
     "as_json",
+    "brief",
     "moment",
     "observations",
+    "plain_rows",
+    "restore_copy",
     "row_sum",
     "stamp",
-    "verify_copy",
 ]
 
 _LATER = {
@@ -61,7 +68,10 @@ _LATER = {
     "Merged": "merge",
     "CARRIED": "records",
     "Record": "records",
-    "verify_copy": "verify",
+    "plain_rows": "compact",
+    "Restored": "restore",
+    "restore_copy": "restore",
+    "Erased": "erase",
 }
 
 

@@ -19,20 +19,30 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class StoredVerdict:
-    """One stored verdict."""
+    """One stored verdict. `counts` is false for one that came from elsewhere unaccepted."""
 
     id: bytes
     by: str
     marker: str
     mark: Mark
     when: datetime
+    place: int
+    note: str | None = None
+    counts: bool = True
+
+
+def offered(verdicts: Sequence[StoredVerdict]) -> InForce | None:
+    """The last verdict of somebody in charge that waits to be accepted here."""
+    last = _last(verdicts, "teacher", "paper")
+    return None if last is None or last.counts else _alone(last, last.place)
 
 
 def in_force(verdicts: Sequence[StoredVerdict]) -> InForce | None:
     """The verdict that counts, None without any; `verdicts` in the order they were given."""
+    verdicts = [one for one in verdicts if one.counts]
     if not verdicts:
         return None
-    first = verdicts[0].when
+    first = verdicts[0].place
     charge = _last(verdicts, "teacher", "paper")
     if charge is not None:
         return _alone(charge, first)
@@ -44,15 +54,15 @@ def in_force(verdicts: Sequence[StoredVerdict]) -> InForce | None:
     mark, decided = _together(engine.mark, learner.mark)
     if not decided and not engine.mark.self_marked:
         return _alone(engine, first)
-    return InForce(learner.id, "learner", learner.marker, mark, learner.when, first, decided)
+    return _alone(learner, first)._replace(mark=mark, decided=decided)
 
 
 def _last(verdicts: Sequence[StoredVerdict], *judges: str) -> StoredVerdict | None:
     return next((one for one in reversed(verdicts) if one.by in judges), None)
 
 
-def _alone(one: StoredVerdict, first: datetime) -> InForce:
-    return InForce(one.id, one.by, one.marker, one.mark, one.when, first)
+def _alone(one: StoredVerdict, first: int) -> InForce:
+    return InForce(one.id, one.by, one.marker, one.mark, one.when, one.place, first, note=one.note)
 
 
 def _together(engine: Mark, learner: Mark) -> tuple[Mark, tuple[str, ...]]:

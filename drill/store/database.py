@@ -6,6 +6,7 @@ of a start, comes in only when the file is missing or older than this program.
 
 from __future__ import annotations
 
+import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -13,14 +14,22 @@ from pathlib import Path
 from typing import Any
 
 from drill.errors import DrillError
+from drill.places import private_file, private_folder, reason
+from drill.plaintext import one_line
 from drill.store.checksum import Cell, row_sum
+from drill.store.witness import Witness
 
-CURRENT = 2
+CURRENT = 3
 """The version of the tables this program writes; one more with each migration."""
 APPLICATION = 0x6472696C
 """SQLite's application_id of our files ("dril"): a stranger's file is not taken for ours."""
 _PATIENCE = 10.0
 """Seconds to wait for another program that is writing."""
+
+
+class CannotWrite(DrillError):
+    """The file or its folder may only be read."""
+
 
 _FAULTS = {
     sqlite3.SQLITE_BUSY: "another program is busy with it. Close that one and try again.",
@@ -33,6 +42,8 @@ _FAULTS = {
     sqlite3.SQLITE_CORRUPT: "it is damaged. Run `drill data verify`, then go back to a backup.",
     sqlite3.SQLITE_NOTADB: "it is not a database of drill, or its beginning is damaged.",
 }
+_UNWRITABLE = (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM, sqlite3.SQLITE_CANTOPEN)
+_DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
 # text in a row that is no longer UTF-8; a file header that names another format
 _DAMAGED = ("Could not decode to UTF-8", "unsupported file format")
 
@@ -50,6 +61,7 @@ class Database:
 
     def __init__(self, path: Path) -> None:
         self.path = path
+        self.witness: Witness | None = None
         with self.faults():
             self.connection = sqlite3.connect(path, timeout=_PATIENCE, isolation_level=None)
 
@@ -62,7 +74,12 @@ class Database:
             words = _FAULTS.get(_code(error))
             if words is None:
                 raise
-            raise DrillError(f"{self.path}: {words}") from error
+            kind = CannotWrite if _code(error) in _UNWRITABLE else DrillError
+            raise kind(f"{one_line(str(self.path))}: {words}") from error
+
+    def damaged(self) -> DrillError:
+        """What to raise where a row makes no sense."""
+        return DrillError(f"{one_line(str(self.path))}: {_FAULTS[sqlite3.SQLITE_CORRUPT]}")
 
     def rows(self, sql: str, *values: Cell) -> list[tuple[Any, ...]]:
         """All rows of a statement."""
@@ -85,7 +102,24 @@ class Database:
         sql = f'INSERT INTO "{table}" ({names}, "sum") VALUES ({marks}?)'
         with self.faults():
             cursor = self.connection.execute(sql, (*values.values(), row_sum(table, values)))
+        self._noted()
         return int(cursor.lastrowid or 0)
+
+    def _noted(self) -> None:
+        """Leave word of what is on disk now, once a transaction is over."""
+        if self.witness is not None and not self.connection.in_transaction:
+            self.witness.leave(self.total())
+
+    def total(self) -> int:
+        """How many rows were ever put in: keys only grow, so it never gets less."""
+        found = self.row('SELECT coalesce(sum("seq"), 0) FROM "sqlite_sequence"')
+        return int(found[0]) if found else 0
+
+    def replace(self, table: str, key: int, **values: Cell) -> None:
+        """Write a row anew: for what can be made again, never for what a learner has done."""
+        names = ", ".join(f'"{name}" = ?' for name in (*values, "sum"))
+        sql = f'UPDATE "{table}" SET {names} WHERE "key" = ?'
+        self.rows(sql, *values.values(), row_sum(table, values), key)
 
     def key(self, table: str, id: bytes) -> int:
         """The integer key of the row with this uuid.
@@ -111,19 +145,28 @@ class Database:
             raise
         with self.faults():
             self.connection.execute("COMMIT")
+        self._noted()
 
     def close(self) -> None:
         """Let go of the file."""
         self.connection.close()
 
 
-def open_database(path: Path) -> Database:
+def open_database(path: Path, watched: bool = True) -> Database:
     """The database at `path`, made or brought up to date if need be.
 
+    `watched`: word is left beside it of how much it holds, so that a loss can be noticed.
+
     Raises:
-        DrillError: it was written by a newer drill, is somebody else's, or cannot be opened.
+        DrillError: it was written by a newer drill, is somebody else's, cannot be opened, or is
+            empty though it was not when it was last used.
     """
-    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    witness = Witness(path) if watched else None
+    with in_words(path):
+        private_folder(path.parent)
+        if witness is not None:
+            witness.look(path)
+        private_file(path)
     database = Database(path)
     try:
         if _version(database) < CURRENT:
@@ -134,10 +177,35 @@ def open_database(path: Path) -> Database:
         database.rows("PRAGMA synchronous = FULL")
         database.rows("PRAGMA fullfsync = ON")  # on a Mac, fsync alone stops at the drive's cache
         database.rows("PRAGMA foreign_keys = ON")
+        if witness is not None:
+            _compare(database, witness)
     except BaseException:
         database.close()
         raise
     return database
+
+
+@contextmanager
+def in_words(path: Path) -> Iterator[None]:
+    """Turns what the system has against a file or folder into words."""
+    try:
+        yield
+    except (OSError, ValueError) as error:
+        denied = isinstance(error, OSError) and error.errno in _DENIED
+        kind = CannotWrite if denied else DrillError
+        raise kind(f"{one_line(str(path))}: it cannot be used ({reason(error)}).") from error
+
+
+def _compare(database: Database, witness: Witness) -> None:
+    """Put on record when rows are missing that were on disk before: a log that was lost."""
+    total = database.total()
+    missing = (witness.told() or 0) - total
+    if missing > 0:
+        from drill.store.verify import note_loss
+
+        note_loss(database, missing)
+    database.witness = witness
+    witness.leave(database.total())
 
 
 def _version(database: Database) -> int:

@@ -1,10 +1,13 @@
 """Forgetting a learner: the rows, their pages, the write-ahead log, and where copies are.
 
-The one place where rows are deleted.
+With `arrivals`, the one place where rows are deleted.
 """
 
 from __future__ import annotations
 
+import json
+import mmap
+from dataclasses import dataclass
 from pathlib import Path
 
 from drill.errors import DrillError
@@ -14,17 +17,31 @@ from drill.store.tables import OWNED
 
 BACKUP_FOLDER = "backup folder"
 """The machine's setting that says where backups are written to; earlier values count as well."""
+_TOLD = ("learner", "learner_name", "setting", "sitting", "asking", "answer", "verdict", "appeal")
 
 
-def erase(db: Database, learner: Learner) -> tuple[Path, ...]:
-    """Remove everything of one learner; returns the copies that still hold it.
+@dataclass(frozen=True)
+class Erased:
+    """What is left of a learner whose rows are gone: a line each in `left`, and whole copies."""
+
+    left: tuple[str, ...]
+    copies: tuple[Path, ...]
+    unread: tuple[Path, ...] = ()
+
+    @property
+    def clean(self) -> bool:
+        """Whether nothing is left in the store itself."""
+        return not self.left
+
+
+def erase(db: Database, learner: Learner) -> Erased:
+    """Remove everything of one learner; what could not be cleaned is told, never raised.
 
     Raises:
-        DrillError: another program kept the file busy; the rows are gone, `scrub` again for the
-            pages they stood on.
+        DrillError: the rows could not be deleted (a full disk, a busy file); all of them are there.
     """
-    copies = copies_with(db, learner)
-    db.rows("PRAGMA secure_delete = ON")
+    copies, unread = copies_with(db, learner)
+    db.rows("PRAGMA secure_delete = ON")  # deleted rows are overwritten where they stood
     with db.transaction():
         key = db.key("learner", learner.id)
         db.rows(
@@ -34,24 +51,59 @@ def erase(db: Database, learner: Learner) -> tuple[Path, ...]:
         )
         for table in reversed(OWNED):
             db.rows(f'DELETE FROM "{table}" WHERE {OWNED[table]}', key)
-    scrub(db)
-    return copies
+        _forget_arrivals(db)
+        db.rows('DELETE FROM "memory_state"')
+    return Erased(scrub(db), copies, unread)
 
 
-def scrub(db: Database) -> None:
-    """Write the file anew without deleted content, and empty the write-ahead log."""
-    db.rows("VACUUM")
-    done = db.row("PRAGMA wal_checkpoint(TRUNCATE)")
-    if done is None or done[0]:
-        raise DrillError(
-            f"{db.path}: erased, but another program still reads the old pages. "
-            "Close it and run the same command again."
-        )
+def _forget_arrivals(db: Database) -> None:
+    """Imports of which no row is left: their files' names may tell whose they were."""
+    for key, keys in db.rows('SELECT "key", "keys" FROM "arrival"'):
+        spans = json.loads(keys)
+        if not any(
+            db.row(f'SELECT 1 FROM "{table}" WHERE "key" BETWEEN ? AND ?', *spans[table])
+            for table in _TOLD
+            if table in spans
+        ):
+            db.rows('DELETE FROM "arrival" WHERE "key" = ?', key)
 
 
-def copies_with(db: Database, learner: Learner) -> tuple[Path, ...]:
-    """Backups and copies made before migrations, as far as they hold this learner."""
-    return tuple(path for path in _copies(db) if learner.id in path.read_bytes())
+def scrub(db: Database) -> tuple[str, ...]:
+    """Write the file anew without deleted content and empty its log; what was not possible."""
+    left = []
+    log = f"{db.path}-wal"
+    try:
+        db.rows("VACUUM")
+    except DrillError as error:
+        left.append(f"The file could not be written anew: {error}")
+    try:
+        done = db.row("PRAGMA wal_checkpoint(TRUNCATE)")
+    except DrillError as error:
+        done = None
+        left.append(f"{log} still holds what was deleted: {error}")
+    else:
+        if done is None or done[0]:
+            left.append(f"{log} still holds what was deleted, as another program reads it.")
+    return tuple(left)
+
+
+def copies_with(db: Database, learner: Learner) -> tuple[tuple[Path, ...], tuple[Path, ...]]:
+    """Backups and copies made before migrations that hold this learner, and those not readable."""
+    held, unread = [], []
+    for path in _copies(db):
+        try:
+            if _holds(path, learner.id):
+                held.append(path)
+        except OSError:
+            unread.append(path)
+    return tuple(held), tuple(unread)
+
+
+def _holds(path: Path, id: bytes) -> bool:
+    if path.stat().st_size == 0:
+        return False
+    with path.open("rb") as file, mmap.mmap(file.fileno(), 0, access=mmap.ACCESS_READ) as content:
+        return content.find(id) >= 0
 
 
 def _copies(db: Database) -> list[Path]:

@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING
 from drill.errors import DrillError
 from drill.plaintext import one_line
 from drill.store.checksum import Cell
+from drill.store.limits import is_goal, is_known, is_moment, is_sound
 from drill.store.marks import mark_of
+from drill.store.order import LAST
 from drill.store.people import is_code
 from drill.store.sittings import JUDGES, KINDS
 from drill.store.values import moment, storable
@@ -23,6 +25,8 @@ _WORDS = {"INTEGER": "a whole number", "TEXT": "text", "BLOB": "an id"}
 _LARGEST = 2**63
 _LONGEST_NUMBER = 2100
 _MOST_MARKS = 1000
+_LONGEST_NAME = 200
+_LONGEST_TEXT = 100_000
 
 if TYPE_CHECKING:
     from drill.model import PointMark
@@ -68,9 +72,20 @@ def _typed(table: str, name: str, type: str, value: Cell, optional: bool) -> Cel
 def _whole(table: str, values: Mapping[str, Cell]) -> None:
     """What only several columns together can tell."""
     try:
-        if "at" in values:
-            moment(int(values["at"] or 0), int(values["zone"] or 0)).isoformat()
+        if "at" in values and not is_moment(
+            moment(int(values["at"] or 0), int(values["zone"] or 0))
+        ):
+            raise ValueError("outside the calendar")
+        if table == "setting" and not (
+            is_known(str(values["name"])) and is_sound(str(values["name"]), str(values["value"]))
+        ):
+            raise Unfit(
+                f"setting: {one_line(str(values['name']), 40)} cannot be "
+                f'"{one_line(str(values["value"]), 60)}" here'
+            )
         if table == "verdict":
+            if int(values["marks"] or 0) > int(values["of"] or 0):
+                raise ValueError("more marks than there are")
             _points(mark_of(values).points)
     except (ValueError, TypeError, OverflowError, RecursionError) as error:
         raise Unfit(f"{table}: its values do not go together") from error
@@ -108,12 +123,44 @@ def _is_count(text: str) -> bool:
     return 0 <= int(text) <= _MOST_MARKS
 
 
+def _is_place(text: str) -> bool:
+    return 0 <= int(text) <= LAST
+
+
+def _is_short(text: str) -> bool:
+    return len(text) <= _LONGEST_NAME
+
+
+def _is_typed(text: str) -> bool:
+    return len(text) <= _LONGEST_TEXT
+
+
 _FLAG = ("0", "1").__contains__
 _CHECKS: dict[tuple[str, str], Callable[[str], bool]] = {
     ("learner_name", "code"): is_code,
+    ("learner_name", "count"): _is_place,
+    ("setting", "count"): _is_place,
+    ("setting", "name"): _is_short,
+    ("answer", "count"): _is_place,
+    ("answer", "part"): _is_short,
+    ("answer", "text"): _is_typed,
+    ("verdict", "count"): _is_place,
+    ("verdict", "marker"): _is_short,
+    ("verdict", "says"): _is_typed,
+    ("verdict", "note"): _is_typed,
+    ("appeal", "count"): _is_place,
+    ("appeal", "reason"): _is_typed,
+    ("acceptance", "count"): _is_place,
+    ("reading", "name"): _is_short,
+    ("reading", "text"): _is_typed,
+    ("faulty", "note"): _is_typed,
+    ("asking", "skill"): _is_short,
+    ("asking", "template"): _is_short,
+    ("sitting", "deck"): _is_short,
+    ("sitting_end", "how"): _is_short,
     ("template_version", "rows"): _is_json(list),
     ("template_version", "slips"): _is_json(dict),
-    ("sitting", "goal"): _is_json(dict),
+    ("sitting", "goal"): is_goal,
     ("asking", "shown"): _FLAG,
     ("answer", "kind"): KINDS.__contains__,
     ("answer", "ms"): lambda text: int(text) >= 0,

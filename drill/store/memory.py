@@ -6,8 +6,9 @@ The only row that is ever replaced: everything in it can be rebuilt from the ans
 from __future__ import annotations
 
 from datetime import datetime
+from zlib import compress, decompress
 
-from drill.store.checksum import row_sum
+from drill.store.checksum import Cell, row_sum
 from drill.store.database import Database
 from drill.store.rows import Learner, MemoryRow
 from drill.store.values import moment
@@ -16,12 +17,13 @@ RECENT = 500
 """So many askings tell a planner how long a learner takes, and what was asked lately."""
 _COUNTS = (
     'a."learner" = ? AND NOT a."shown" AND EXISTS (SELECT 1 FROM "answer" n '
-    'WHERE n."asking" = a."key" AND n."kind" IN (\'answer\', \'pass\'))'
+    "WHERE n.\"asking\" = a.\"key\" AND n.\"kind\" IN ('answer', 'pass', 'paper'))"
 )
 _LATEST = 'ORDER BY a."at" DESC, a."key" DESC'
 _ASKED = (
-    'SELECT a."key", a."skill", t."template", a."at", a."zone", '
+    'SELECT a."key", w."text", t."template", a."at", a."zone", '
     '(SELECT sum(n."ms") FROM "answer" n WHERE n."asking" = a."key") FROM "asking" a '
+    'JOIN "word" w ON w."key" = a."skill" '
     f'JOIN "template_version" t ON t."key" = a."template_version" WHERE {_COUNTS}'
 )
 _LAST_OF_EACH = (
@@ -31,53 +33,83 @@ _LAST_OF_EACH = (
 )
 
 
-def save_memory(
-    db: Database, learner: Learner, weights: str, last: bytes | None, state: str
-) -> None:
-    """Keep the state beside the weights and the last verdict it was made with."""
-    key = db.key("learner", learner.id)
-    sum = row_sum(
-        "memory_state", {"learner": key, "weights": weights, "last": last, "state": state}
+_TOLD = {
+    "verdict": 'JOIN "answer" n ON n."key" = t."answer" JOIN "asking" a ON a."key" = n."asking"',
+    "answer": 'JOIN "asking" a ON a."key" = t."asking"',
+    "asking": 'JOIN "asking" a ON a."key" = t."key" AND t."shown"',
+    "faulty": 'JOIN "asking" a ON a."key" = t."asking"',
+    "acceptance": 'JOIN "verdict" v ON v."key" = t."verdict" '
+    'JOIN "answer" n ON n."key" = v."answer" JOIN "asking" a ON a."key" = n."asking"',
+}
+"""{table: how its rows lead to their asking}: whatever can change what is remembered."""
+_SEEN = "SELECT " + ", ".join(f'(SELECT max("key") FROM "{table}")' for table in _TOLD)
+_SEEN += ', (SELECT count(*) FROM "arrival")'
+_CHANGED = " UNION ".join(
+    f'SELECT a."id", a."key" FROM "{table}" t {leads} WHERE t."key" > ? AND a."learner" = ?'
+    for table, leads in _TOLD.items()
+)
+
+
+def seen(db: Database) -> str:
+    """How far the store goes now: the last key of each table that memory rests on."""
+    found = db.row(_SEEN)
+    assert found is not None
+    return " ".join(str(key or 0) for key in found)
+
+
+def changed_since(db: Database, learner: Learner, seen: str) -> dict[bytes, bool] | None:
+    """{asking: whether it was put since} of what changed since; None: all of it may have.
+
+    Keys only grow, so this looks at the rows that came later and at no others.
+    """
+    *keys, arrivals = (int(word) for word in seen.split())
+    if len(keys) != len(_TOLD) or db.row('SELECT count(*) FROM "arrival"') != (arrivals,):
+        return None  # an import was put in or taken back
+    learner_key = db.key("learner", learner.id)
+    values = [value for key in keys for value in (key, learner_key)]
+    asked = keys[list(_TOLD).index("asking")]
+    return {id: key > asked for id, key in db.rows(_CHANGED, *values)}
+
+
+def is_latest(db: Database, asking: bytes) -> bool:
+    """Whether none of the learner's questions has a later time than this one."""
+    found = db.row(
+        'SELECT 1 FROM "asking" a JOIN "asking" b ON b."learner" = a."learner" '
+        'WHERE a."id" = ? AND b."at" >= a."at" AND b."key" != a."key" LIMIT 1',
+        asking,
     )
+    return found is None
+
+
+def save_memory(db: Database, learner: Learner, memory: MemoryRow) -> None:
+    """Keep a memory, packed, beside the weights and how far the store had been read."""
+    values: dict[str, Cell] = {
+        "learner": db.key("learner", learner.id),
+        "weights": memory.weights,
+        "seen": memory.seen,
+        "state": compress(memory.state.encode()),
+    }
+    names = ", ".join(f'"{name}"' for name in (*values, "sum"))
     db.rows(
-        'INSERT OR REPLACE INTO "memory_state" ("learner", "weights", "last", "state", "sum") '
-        "VALUES (?, ?, ?, ?, ?)",
-        key,
-        weights,
-        last,
-        state,
-        sum,
+        f'INSERT OR REPLACE INTO "memory_state" ({names}) VALUES (?, ?, ?, ?, ?)',
+        *values.values(),
+        row_sum("memory_state", values),
     )
 
 
 def load_memory(db: Database, learner: Learner) -> MemoryRow | None:
-    """The cached state; None when there is none or it is not what was written."""
+    """The cached memory; None when there is none or it is not what was written."""
     key = db.key("learner", learner.id)
     found = db.row(
-        'SELECT "weights", "last", "state", "sum" FROM "memory_state" WHERE "learner" = ?', key
+        'SELECT "weights", "seen", "state", "sum" FROM "memory_state" WHERE "learner" = ?', key
     )
     if found is None:
         return None
-    weights, last, state, sum = found
-    sound = row_sum(
-        "memory_state", {"learner": key, "weights": weights, "last": last, "state": state}
-    )
-    return MemoryRow(weights, last, state) if sound == sum else None
-
-
-def last_verdict(db: Database, learner: Learner) -> bytes | None:
-    """The id of the verdict stored last for this learner, whoever gave it."""
-    key = db.key("learner", learner.id)
-    if db.row('SELECT 1 FROM "asking" WHERE "learner" = ? LIMIT 1', key) is None:
+    weights, told, state, sum = found
+    values = {"learner": key, "weights": weights, "seen": told, "state": state}
+    if row_sum("memory_state", values) != sum:
         return None
-    # from the newest backwards: on a computer shared by a few the first look nearly always fits
-    found = db.row(
-        'SELECT v."id" FROM "verdict" v CROSS JOIN "answer" n ON n."key" = v."answer" '
-        'CROSS JOIN "asking" a ON a."key" = n."asking" '
-        'WHERE a."learner" = ? ORDER BY v."key" DESC LIMIT 1',
-        key,
-    )
-    return bytes(found[0]) if found else None
+    return MemoryRow(weights, told, decompress(state).decode())
 
 
 def used_seeds(db: Database, learner: Learner, template: str) -> set[int]:

@@ -1,6 +1,6 @@
 """The tables, and how they came to be: one function for each change, never edited afterwards.
 
-To change the tables: add `m002_what_changes`, raise `CURRENT` in database.py, and say in
+To change the tables: add `m004_what_changes`, raise `CURRENT` in database.py, and say in
 tests/store what an old database looks like afterwards.
 """
 
@@ -15,6 +15,7 @@ from sqlite_utils import Migrations
 from sqlite_utils.db import Database as Tables
 
 from drill.errors import DrillError
+from drill.places import private_file
 from drill.store import database as current
 from drill.store.database import APPLICATION, Database
 from drill.store.tables import outline
@@ -45,6 +46,14 @@ def m002_askings_are_found_by_time_and_template(db: Tables) -> None:
     asking = db.table("asking")
     asking.create_index(["learner", "at"])
     asking.create_index(["learner", "template_version", "at"])
+
+
+@MIGRATIONS()
+def m003_an_order_without_a_clock_in_half_the_room(db: Tables) -> None:
+    """Counters, machines, acceptances, arrivals and readings; keys that never come again."""
+    from drill.store.compact import compact
+
+    compact(db)
 
 
 def _people(db: Tables) -> None:
@@ -199,6 +208,7 @@ def _copy_before(database: Database, version: int) -> Path:
     while path.exists():
         number += 1
         path = database.path.with_name(f"{database.path.name}.before-{current.CURRENT}-{number}")
+    private_file(path)
     reader = Database(database.path)
     try:
         reader.rows("VACUUM INTO ?", str(path))

@@ -110,7 +110,7 @@ def _standing(answers: Iterable[AnswerRow]) -> AnswerRow | None:
 
 
 def _seen_verdict(stands: AnswerRow | None, fix: AnswerRow) -> bool:
-    return stands is None or (stands.verdict is not None and stands.verdict.first <= fix.when)
+    return stands is None or (stands.verdict is not None and stands.verdict.first <= fix.place)
 
 
 def _to_be_typed_again(answer: AnswerRow) -> bool:

@@ -1,7 +1,7 @@
 """Learners, their codes and settings. A code can change; the learner behind it does not.
 
-Of several codes or values the one made last counts, told by its id and not by its place in the
-file: what is merged in from another computer later may well be older.
+Of several codes or values the one said last counts, told by its place (see `order`), not by a
+clock or by its row: what is merged in from another computer later may well be older.
 """
 
 from __future__ import annotations
@@ -10,16 +10,24 @@ from datetime import datetime
 
 from drill.errors import DrillError
 from drill.plaintext import one_line
+from drill.store.checksum import Cell
 from drill.store.database import Database
+from drill.store.limits import is_sound
+from drill.store.order import ordered, said
 from drill.store.rows import Learner
 from drill.store.values import moment, new_id, stamp, storable
 
 LONGEST_CODE = 12
+CODE_HERE = "code here"
+"""A learner's setting: the code on this machine only, where somebody else has theirs."""
 
-_LEARNERS = """
-    SELECT l."id", n."code", l."at", l."zone" FROM "learner" l
-    JOIN "learner_name" n ON n."key" =
-        (SELECT "key" FROM "learner_name" WHERE "learner" = l."key" ORDER BY "id" DESC LIMIT 1)
+_DESC = ", ".join(f"{piece} DESC" for piece in ordered().rsplit(", ", 1))
+_LEARNERS = f"""
+    SELECT l."id", coalesce(nullif(
+        (SELECT "value" FROM "setting" WHERE "learner" = l."key" AND "name" = '{CODE_HERE}'
+         ORDER BY {_DESC} LIMIT 1), ''), n."code"), l."at", l."zone"
+    FROM "learner" l JOIN "learner_name" n ON n."key" =
+        (SELECT "key" FROM "learner_name" WHERE "learner" = l."key" ORDER BY {_DESC} LIMIT 1)
     ORDER BY l."key"
 """
 
@@ -35,7 +43,7 @@ def new_learner(db: Database, code: str, now: datetime) -> Learner:
         _must_be_free(db, code)
         id = new_id()
         key = db.insert("learner", id=id, **stamp(now))
-        db.insert("learner_name", id=new_id(), learner=key, code=code, **stamp(now))
+        _call(db, key, code, now)
     return next(learner for learner in learners(db) if learner.id == id)
 
 
@@ -46,9 +54,26 @@ def rename_learner(db: Database, code: str, new: str, now: datetime) -> Learner:
         if found is None:
             raise DrillError(f'no learner has the code "{one_line(code)}"')
         _must_be_free(db, new, besides=found)
-        key = db.key("learner", found.id)
-        db.insert("learner_name", id=new_id(), learner=key, code=new, **stamp(now))
+        _call(db, db.key("learner", found.id), new, now)
+        if setting(db, found, CODE_HERE):
+            _set(db, found, CODE_HERE, "", now)
     return Learner(found.id, new, found.when)
+
+
+def call_here(db: Database, learner: Learner, taken: set[str], now: datetime) -> Learner:
+    """The learner under a free code on this machine, like the one they have elsewhere."""
+    number = 1
+    code = learner.code
+    while code.casefold() in taken:
+        number += 1
+        code = f"{learner.code[: LONGEST_CODE - len(f'-{number}')]}-{number}"
+    _set(db, learner, CODE_HERE, code, now)
+    return Learner(learner.id, code, learner.when)
+
+
+def _call(db: Database, learner: int, code: str, now: datetime) -> None:
+    values = said(db, now, "learner_name", '"learner" = ?', learner)
+    db.insert("learner_name", learner=learner, code=code, **values)
 
 
 def find_learner(db: Database, code: str) -> Learner | None:
@@ -76,23 +101,31 @@ def _must_be_free(db: Database, code: str, besides: Learner | None = None) -> No
 
 
 def setting(db: Database, learner: Learner | None, name: str) -> str | None:
-    """The value set last, None when never set; learner None asks for the machine's own."""
+    """The value set last, None when never set; learner None asks for the machine's own.
+
+    A value outside the limits of its option counts as not set.
+    """
     found = db.row(
         'SELECT "value" FROM "setting" WHERE "learner" IS ? AND "name" = ? '
-        'ORDER BY "id" DESC LIMIT 1',
+        f"ORDER BY {_DESC} LIMIT 1",
         _key(db, learner),
         name,
     )
-    return None if found is None else str(found[0])
+    return str(found[0]) if found and is_sound(name, str(found[0])) else None
 
 
 def set_setting(
     db: Database, learner: Learner | None, name: str, value: str, now: datetime
 ) -> None:
     """Set a value from now on; earlier ones stay on record."""
-    text = storable(value)
+    with db.transaction():
+        _set(db, learner, name, storable(value), now)
+
+
+def _set(db: Database, learner: Learner | None, name: str, value: str, now: datetime) -> None:
     key = _key(db, learner)
-    db.insert("setting", id=new_id(), learner=key, name=name, value=text, **stamp(now))
+    values: dict[str, Cell] = said(db, now, "setting", '"learner" IS ? AND "name" = ?', key, name)
+    db.insert("setting", learner=key, name=name, value=value, **values)
 
 
 def _key(db: Database, learner: Learner | None) -> int | None:

@@ -7,37 +7,54 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import Any, NamedTuple
 
-from drill.store.authority import StoredVerdict, in_force
+from drill.store.authority import StoredVerdict, in_force, offered
 from drill.store.checksum import Cell
 from drill.store.database import Database
+from drill.store.limits import sound_goal
 from drill.store.marks import COLUMNS, mark_of
+from drill.store.order import ordered, place
 from drill.store.rows import AnswerRow, AskingRow, InForce, Learner, OpenMark, SittingRow
 from drill.store.values import milliseconds, moment
 
 _ASKING = """
-    SELECT a."key", a."id", s."id", t."template", t."hash", a."seed", a."skill", a."shown",
+    SELECT a."key", a."id", s."id", t."template", t."hash", a."seed", w."text", a."shown",
         a."at", a."zone", EXISTS (SELECT 1 FROM "faulty" f WHERE f."asking" = a."key")
     FROM "asking" a
     JOIN "sitting" s ON s."key" = a."sitting"
+    JOIN "word" w ON w."key" = a."skill"
     JOIN "template_version" t ON t."key" = a."template_version"
 """
-_ANSWER = """
+_ANSWER = f"""
     SELECT n."key", a."key", n."id", a."id", n."part", n."text", n."kind", n."sure", n."ms",
-        n."at", n."zone"
+        n."at", n."zone", {place("n")}
     FROM "asking" a JOIN "answer" n ON n."asking" = a."key"
 """
-_APPEAL = """
-    SELECT p."answer", p."id", p."reason" FROM "asking" a
+_APPEAL = f"""
+    SELECT p."answer", {place("p")}, p."reason" FROM "asking" a
     JOIN "answer" n ON n."asking" = a."key" JOIN "appeal" p ON p."answer" = n."key"
 """
 _VERDICT = f"""
-    SELECT v."answer", v."id", v."judge", v."marker", v."at", v."zone",
-        {", ".join(f'v."{column}"' for column in COLUMNS)}
+    SELECT v."answer", v."id", v."judge", w."text", v."at", v."zone", {place("v")}, v."note",
+        v."key", {", ".join(f'v."{column}"' for column in COLUMNS)}
     FROM "asking" a JOIN "answer" n ON n."asking" = a."key" JOIN "verdict" v ON v."answer" = n."key"
+    JOIN "word" w ON w."key" = v."marker"
 """
+_ACCEPTED = """
+    SELECT c."verdict" FROM "asking" a JOIN "answer" n ON n."asking" = a."key"
+    JOIN "verdict" v ON v."answer" = n."key" JOIN "acceptance" c ON c."verdict" = v."key"
+"""
+_READING = 'SELECT r."asking", r."name", r."text" FROM "asking" a JOIN "reading" r ON '
+_READING += 'r."asking" = a."key"'
 
 _LATEST_SITTINGS = 50
 """One broken off further back is not looked for: a start must not read all there were."""
+
+_OPEN = """
+    SELECT s."key", s."id", d."name", s."goal", s."at", s."zone" FROM
+    (SELECT * FROM "sitting" WHERE "learner" = ?1 ORDER BY "key" DESC LIMIT ?2) s
+    JOIN "deck" d ON d."key" = s."deck" WHERE NOT EXISTS
+    (SELECT 1 FROM "sitting_end" e WHERE e."sitting" = s."key") ORDER BY s."key" DESC
+"""
 
 
 class Which(NamedTuple):
@@ -62,9 +79,20 @@ def by_id(db: Database, asking: bytes) -> AskingRow:
 
 
 def askings(db: Database, which: Which) -> list[AskingRow]:
-    """The askings that meet a condition, by time; their answers as they were typed."""
-    answers = _answers(db, which)
-    found = db.rows(f'{_ASKING} WHERE {which.condition} ORDER BY a."at", a."key"', *which.values)
+    """The askings that meet a condition, by time; their answers as they were typed.
+
+    Raises:
+        DrillError: a row is so damaged that nothing can be made of it.
+    """
+    try:
+        return _askings(db, which)
+    except (ValueError, TypeError, KeyError, OverflowError, AttributeError) as error:
+        raise db.damaged() from error
+
+
+def _askings(db: Database, which: Which) -> list[AskingRow]:
+    answers, readings = _answers(db, which), _readings(db, which)
+    found = db.rows(f'{_ASKING} WHERE {which.condition} ORDER BY a."at", a."id"', *which.values)
     return [
         AskingRow(
             id=id,
@@ -77,16 +105,28 @@ def askings(db: Database, which: Which) -> list[AskingRow]:
             when=moment(at, zone),
             answers=tuple(answers.get(key, ())),
             faulty=bool(faulty),
+            readings=tuple(readings.get(key, ())),
         )
         for key, id, sitting, template, version, seed, skill, shown, at, zone, faulty in found
     ]
 
 
+def _readings(db: Database, which: Which) -> dict[int, list[tuple[str, str]]]:
+    grouped: dict[int, list[tuple[str, str]]] = {}
+    for key, name, text in db.rows(
+        f'{_READING} WHERE {which.condition} ORDER BY r."id"', *which.values
+    ):
+        grouped.setdefault(key, []).append((name, text))
+    return grouped
+
+
 def _answers(db: Database, which: Which) -> dict[int, list[AnswerRow]]:
     verdicts, appeals = _verdicts(db, which), _appeals(db, which)
-    found = db.rows(f'{_ANSWER} WHERE {which.condition} ORDER BY n."key"', *which.values)
+    found = db.rows(f"{_ANSWER} WHERE {which.condition} ORDER BY {ordered('n')}", *which.values)
     grouped: dict[int, list[AnswerRow]] = {}
-    for key, asking_key, id, asking, part, text, kind, sure, ms, at, zone in found:
+    for key, asking_key, id, asking, part, text, kind, sure, ms, at, zone, its_place in found:
+        given = verdicts.get(key, [])
+        counts = in_force(given)
         row = AnswerRow(
             id=id,
             asking=asking,
@@ -96,56 +136,108 @@ def _answers(db: Database, which: Which) -> dict[int, list[AnswerRow]]:
             sure=sure,
             seconds=ms / 1000,
             when=moment(at, zone),
-            verdict=verdicts.get(key),
-            appeal=_unsettled(appeals.get(key), verdicts.get(key)),
+            verdict=counts,
+            appeal=_unsettled(appeals.get(key), counts),
+            place=its_place,
+            offered=offered(given),
         )
         grouped.setdefault(asking_key, []).append(row)
     return grouped
 
 
-def _verdicts(db: Database, which: Which) -> dict[int, InForce | None]:
-    found = db.rows(f'{_VERDICT} WHERE {which.condition} ORDER BY v."at", v."key"', *which.values)
+def _verdicts(db: Database, which: Which) -> dict[int, list[StoredVerdict]]:
+    found = db.rows(f"{_VERDICT} WHERE {which.condition} ORDER BY {ordered('v')}", *which.values)
+    trusted = _Trusted(db, which)
     grouped: dict[int, list[StoredVerdict]] = {}
     for row in found:
-        grouped.setdefault(row[0], []).append(_judged(row))
-    return {key: in_force(verdicts) for key, verdicts in grouped.items()}
+        grouped.setdefault(row[0], []).append(_judged(row, trusted))
+    return grouped
 
 
-def _appeals(db: Database, which: Which) -> dict[int, tuple[bytes, str]]:
-    """The last appeal against each answer."""
-    found = db.rows(f'{_APPEAL} WHERE {which.condition} ORDER BY p."id"', *which.values)
-    return {key: (id, reason) for key, id, reason in found}
+class _Trusted:
+    """Which verdicts of people in charge count here: those given here, and those accepted."""
+
+    def __init__(self, db: Database, which: Which) -> None:
+        self._db, self._which = db, which
+        self._arrived: list[tuple[int, int]] | None = None
+        self._accepted: set[int] = set()
+
+    def counts(self, key: int, judge: str) -> bool:
+        if judge not in ("teacher", "paper"):
+            return True
+        if self._arrived is None:
+            self._look()
+        assert self._arrived is not None
+        arrived = any(first <= key <= last for first, last in self._arrived)
+        return not arrived or key in self._accepted
+
+    def _look(self) -> None:
+        self._arrived = arrived_keys(self._db, "verdict")
+        rows = self._db.rows(f"{_ACCEPTED} WHERE {self._which.condition}", *self._which.values)
+        self._accepted = {key for (key,) in rows}
 
 
-def _unsettled(appeal: tuple[bytes, str] | None, verdict: InForce | None) -> str | None:
+def arrived_keys(db: Database, table: str) -> list[tuple[int, int]]:
+    """The first and last key of what each import brought into a table."""
+    found = []
+    for (keys,) in db.rows('SELECT "keys" FROM "arrival"'):
+        span = json.loads(keys).get(table)
+        if span:
+            found.append((int(span[0]), int(span[1])))
+    return found
+
+
+def _appeals(db: Database, which: Which) -> dict[int, tuple[int, str]]:
+    """The last appeal against each answer, with its place."""
+    found = db.rows(f"{_APPEAL} WHERE {which.condition} ORDER BY {ordered('p')}", *which.values)
+    return {key: (its_place, reason) for key, its_place, reason in found}
+
+
+def _unsettled(appeal: tuple[int, str] | None, verdict: InForce | None) -> str | None:
     """The reason of an appeal, None when a person in charge has judged since."""
-    if appeal is None or (verdict is not None and verdict.settled and verdict.id > appeal[0]):
+    if appeal is None or (verdict is not None and verdict.settled and verdict.place > appeal[0]):
         return None
     return appeal[1]
 
 
-def _judged(row: tuple[Any, ...]) -> StoredVerdict:
-    _, id, by, marker, at, zone, *columns = row
-    return StoredVerdict(
-        id, by, marker, mark_of(dict(zip(COLUMNS, columns, strict=True))), moment(at, zone)
-    )
+def _judged(row: tuple[Any, ...], trusted: _Trusted) -> StoredVerdict:
+    _, id, by, marker, at, zone, its_place, note, key, *columns = row
+    mark = mark_of(dict(zip(COLUMNS, columns, strict=True)))
+    when = moment(at, zone)
+    return StoredVerdict(id, by, marker, mark, when, its_place, note, trusted.counts(key, by))
 
 
-def open_sitting(db: Database, learner: Learner) -> SittingRow | None:
-    """The last of the learner's latest sittings that was not ended."""
-    found = db.row(
-        'SELECT s."key", s."id", d."name", s."goal", s."at", s."zone" FROM '
-        '(SELECT * FROM "sitting" WHERE "learner" = ? ORDER BY "key" DESC LIMIT ?) s '
-        'JOIN "deck" d ON d."key" = s."deck" WHERE NOT EXISTS '
-        '(SELECT 1 FROM "sitting_end" e WHERE e."sitting" = s."key") ORDER BY s."key" DESC LIMIT 1',
+def open_sittings(db: Database, learner: Learner) -> list[SittingRow]:
+    """Those of the learner's latest sittings that were begun here and not ended, latest first."""
+    arrived: list[tuple[int, int]] | None = None
+    rows = []
+    for key, id, deck, goal, at, zone in db.rows(
+        _OPEN, db.key("learner", learner.id), _LATEST_SITTINGS
+    ):
+        arrived = arrived_keys(db, "sitting") if arrived is None else arrived
+        if not any(first <= key <= last for first, last in arrived):
+            asked = tuple(askings(db, Which('a."sitting" = ?', (key,))))
+            goals = _goal(db, goal)
+            rows.append(SittingRow(id, deck, moment(at, zone), goals, asked))
+    return rows
+
+
+def _goal(db: Database, text: str) -> dict[str, object]:
+    try:
+        return sound_goal(json.loads(text))
+    except (ValueError, TypeError, AttributeError) as error:
+        raise db.damaged() from error
+
+
+def last_asked(db: Database, learner: Learner) -> list[tuple[bytes, str]]:
+    """(sitting, template) of the question put last in each of the sittings not ended."""
+    return db.rows(
+        f'SELECT o."id", t."template" FROM ({_OPEN}) o JOIN "asking" a ON a."key" = '
+        '(SELECT max("key") FROM "asking" WHERE "sitting" = o."key" AND "learner" = ?1) '
+        'JOIN "template_version" t ON t."key" = a."template_version"',
         db.key("learner", learner.id),
         _LATEST_SITTINGS,
     )
-    if found is None:
-        return None
-    key, id, deck, goal, at, zone = found
-    asked = tuple(askings(db, Which('a."sitting" = ?', (key,))))
-    return SittingRow(id, deck, moment(at, zone), json.loads(goal), asked)
 
 
 def open_marks(db: Database, learner: Learner) -> list[OpenMark]:
@@ -155,6 +247,28 @@ def open_marks(db: Database, learner: Learner) -> list[OpenMark]:
         for row in by_learner(db, learner, None)
         for answer in row.answers
         if answer.appeal is not None or _unsure(answer)
+    ]
+
+
+def marked(db: Database, learner: Learner) -> list[OpenMark]:
+    """Every answer that has a mark."""
+    return [
+        OpenMark(learner, row, answer)
+        for row in by_learner(db, learner, None)
+        for answer in row.answers
+        if answer.verdict is not None
+    ]
+
+
+def offered_marks(db: Database, learner: Learner) -> list[OpenMark]:
+    """Answers with a verdict from elsewhere that waits to be accepted; quick where none came."""
+    if not arrived_keys(db, "verdict"):
+        return []
+    return [
+        OpenMark(learner, row, answer)
+        for row in by_learner(db, learner, None)
+        for answer in row.answers
+        if answer.offered is not None
     ]
 
 

@@ -18,12 +18,25 @@ class Learner(NamedTuple):
     when: datetime
 
 
+class NewAsking(NamedTuple):
+    """A question about to be put; `shown`: its worked answer is presented and nothing asked."""
+
+    sitting: bytes
+    learner: Learner
+    version: str
+    template: str
+    seed: int
+    skill: str
+    shown: bool
+
+
 class InForce(NamedTuple):
     """The verdict that counts for an answer, after weighing everybody's.
 
     `by` is who has the last word on it: engine, learner, teacher or paper. `decided` are the
-    points the learner decided where the engine was not sure; `first` is when the first verdict of
-    all came, which tells whether a later text was typed with it in view.
+    points the learner decided where the engine was not sure. `place` and `first` are the places
+    (see `order`) of this verdict and of the first of all, which tells whether a later text was
+    typed with it in view. `note` is what a person in charge says to it.
     """
 
     id: bytes
@@ -31,8 +44,10 @@ class InForce(NamedTuple):
     marker: str
     mark: Mark
     when: datetime
-    first: datetime
+    place: int
+    first: int
     decided: tuple[str, ...] = ()
+    note: str | None = None
 
     @property
     def settled(self) -> bool:
@@ -41,9 +56,11 @@ class InForce(NamedTuple):
 
 
 class AnswerRow(NamedTuple):
-    """One thing typed: kind is answer, pass, fix or hint; `seconds` are kept to the millisecond.
+    """One thing typed: kind is answer, pass, fix, hint or paper; `seconds` to the millisecond.
 
     `appeal` is why the learner contests the mark, None unless somebody still has to settle it.
+    `place` is where it comes in order (see `order`); `offered` a verdict that somebody in charge
+    gave on another machine and nobody has accepted here, so that it does not count.
     """
 
     id: bytes
@@ -56,6 +73,8 @@ class AnswerRow(NamedTuple):
     when: datetime
     verdict: InForce | None = None
     appeal: str | None = None
+    place: int = 0
+    offered: InForce | None = None
 
     @property
     def mark(self) -> Mark | None:
@@ -66,7 +85,8 @@ class AnswerRow(NamedTuple):
 class AskingRow(NamedTuple):
     """A question put before a learner, with everything typed in the order it was typed.
 
-    `shown` means its worked answer was presented and nothing was asked.
+    `shown` means its worked answer was presented and nothing was asked. `readings` are (name,
+    text) of what the learner read off and gave for it.
     """
 
     id: bytes
@@ -79,6 +99,7 @@ class AskingRow(NamedTuple):
     when: datetime
     answers: tuple[AnswerRow, ...] = ()
     faulty: bool = False
+    readings: tuple[tuple[str, str], ...] = ()
 
 
 class SittingRow(NamedTuple):
@@ -92,10 +113,13 @@ class SittingRow(NamedTuple):
 
 
 class MemoryRow(NamedTuple):
-    """A cached memory: usable only while `weights` and `last` are what the caller would write."""
+    """A cached memory: usable only with the `weights` the caller would write.
+
+    `seen` is how far the store had been read when it was made (see `memory.seen`).
+    """
 
     weights: str
-    last: bytes | None
+    seen: str
     state: str
 
 

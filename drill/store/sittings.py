@@ -8,15 +8,18 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from drill.errors import DrillError
+from drill.store.checksum import Cell
 from drill.store.database import Database
 from drill.store.marks import as_json, mark_columns
-from drill.store.rows import Learner
+from drill.store.order import last_of_asking, placed, stamped
+from drill.store.rows import Learner, NewAsking
 from drill.store.values import new_id, stamp, storable
 
 if TYPE_CHECKING:
     from drill.model import Mark
 
-KINDS = ("answer", "pass", "fix", "hint")
+KINDS = ("answer", "pass", "fix", "hint", "paper")
+"""What an answer is: typed, given up, put right, a hint asked for, or written on paper."""
 JUDGES = ("engine", "learner", "teacher", "paper")
 _LARGEST = 2**63 - 1
 _LONGEST_SECONDS = 1e9
@@ -30,19 +33,30 @@ def keep_template(
     rows: Sequence[Mapping[str, object]],
     slips: Mapping[str, object],
 ) -> None:
-    """Keep the text, facts rows and shared slips of a version, once."""
-    if _version_key(db, version, template_id) is not None:
+    """Keep the text, facts rows and shared slips of a version, once.
+
+    A text kept under this hash that is another one came from outside before that was looked at;
+    it gives way.
+    """
+    found = db.row(
+        'SELECT "key", "text" FROM "template_version" WHERE "hash" = ? AND "template" = ?',
+        version,
+        template_id,
+    )
+    if found and found[1] == storable(text):
         return
+    values = {
+        "hash": version,
+        "template": template_id,
+        "text": storable(text),
+        "rows": as_json([dict(row) for row in rows]),
+        "slips": as_json(dict(slips)),
+    }
     with db.transaction():
-        if _version_key(db, version, template_id) is None:
-            db.insert(
-                "template_version",
-                hash=version,
-                template=template_id,
-                text=storable(text),
-                rows=as_json([dict(row) for row in rows]),
-                slips=as_json(dict(slips)),
-            )
+        if found:
+            db.replace("template_version", found[0], **values)
+        elif _version_key(db, version, template_id) is None:
+            db.insert("template_version", **values)
 
 
 def _version_key(db: Database, version: str, template_id: str) -> int | None:
@@ -69,50 +83,45 @@ def start_sitting(
 
 
 def end_sitting(db: Database, sitting: bytes, now: datetime, how: str) -> None:
-    """Close a sitting; `how` says in a word why ("done", "left", "stop")."""
+    """Close a sitting; `how` says in a word why ("done", "left", "stop"). Once is enough."""
     key = db.key("sitting", sitting)
-    db.insert("sitting_end", id=new_id(), sitting=key, how=how, **stamp(now))
+    with db.transaction():
+        if db.row('SELECT 1 FROM "sitting_end" WHERE "sitting" = ?', key) is None:
+            db.insert("sitting_end", id=new_id(), sitting=key, how=how, **stamp(now))
 
 
-def ask(
-    db: Database,
-    sitting: bytes,
-    learner: Learner,
-    version: str,
-    template_id: str,
-    seed: int,
-    skill: str,
-    shown: bool,
-    now: datetime,
-) -> bytes:
+def ask(db: Database, new: NewAsking, now: datetime) -> bytes:
     """A question was put; its version must have been kept before. Returns the asking's id.
 
     Raises:
-        DrillError: the seed does not fit in 64 bits.
+        DrillError: the seed does not fit in 64 bits, or the learner has had it with this template.
         KeyError: the version was never kept.
     """
-    if not -_LARGEST <= seed <= _LARGEST:
+    if not -_LARGEST <= new.seed <= _LARGEST:
         raise DrillError(f"a seed is a whole number up to {_LARGEST}; this one is beyond it")
-    kept = _version_key(db, version, template_id)
+    kept = _version_key(db, new.version, new.template)
     if kept is None:
-        raise KeyError(f"version {version} of {template_id} was not kept before it was asked")
+        raise KeyError(f"version {new.version} of {new.template} was not kept before it was asked")
     id = new_id()
     with db.transaction():
-        key = db.key("learner", learner.id)
         db.insert(
             "asking",
             id=id,
-            sitting=db.key("sitting", sitting),
-            learner=key,
+            sitting=db.key("sitting", new.sitting),
+            learner=db.key("learner", new.learner.id),
             template_version=kept,
-            seed=seed,
-            skill=skill,
-            shown=int(shown),
+            seed=new.seed,
+            skill=word(db, new.skill),
+            shown=int(new.shown),
             **stamp(now),
         )
-        if shown:  # memory changes without a verdict, so the cached one no longer fits
-            db.rows('DELETE FROM "memory_state" WHERE "learner" = ?', key)
     return id
+
+
+def word(db: Database, text: str) -> int:
+    """The key of a word that comes again and again, kept once."""
+    found = db.row('SELECT "key" FROM "word" WHERE "text" = ?', text)
+    return int(found[0]) if found else db.insert("word", text=text)
 
 
 def answer(
@@ -129,17 +138,19 @@ def answer(
     if kind not in KINDS:
         raise ValueError(f"an answer is one of {', '.join(KINDS)}, got {kind!r}")
     id = new_id()
-    db.insert(
-        "answer",
-        id=id,
-        asking=db.key("asking", asking),
-        part=part,
-        text=storable(text),
-        kind=kind,
-        sure=None if sure is None else storable(sure),
-        ms=_milliseconds(seconds),
-        **stamp(now),
-    )
+    with db.transaction():
+        key = db.key("asking", asking)
+        db.insert(
+            "answer",
+            id=id,
+            asking=key,
+            part=part,
+            text=storable(text),
+            kind=kind,
+            sure=None if sure is None else storable(sure),
+            ms=_milliseconds(seconds),
+            **placed(now, last_of_asking(db, key)),
+        )
     return id
 
 
@@ -150,30 +161,59 @@ def _milliseconds(seconds: float) -> int:
     return round(max(0.0, min(seconds, _LONGEST_SECONDS)) * 1000)
 
 
-def verdict(db: Database, answer: bytes, by: str, marker: str, mark: Mark, now: datetime) -> bytes:
+def reading(db: Database, asking: bytes, name: str, text: str, now: datetime) -> None:
+    """A reading that the learner took, for the question it is to be used in."""
+    key = db.key("asking", asking)
+    texts = {"name": storable(name), "text": storable(text)}
+    db.insert("reading", id=new_id(), asking=key, **texts, **stamp(now))
+
+
+def verdict(
+    db: Database,
+    answer: bytes,
+    by: str,
+    marker: str,
+    mark: Mark,
+    now: datetime,
+    note: str | None = None,
+) -> bytes:
     """One judgement of an answer; earlier ones stay, authority decides which counts."""
     if by not in JUDGES:
         raise ValueError(f"a verdict is by one of {', '.join(JUDGES)}, got {by!r}")
-    id = new_id()
-    key = db.key("answer", answer)
     columns = mark_columns(mark)
-    db.insert("verdict", id=id, answer=key, judge=by, marker=marker, **columns, **stamp(now))
+    with db.transaction():
+        key = db.key("answer", answer)
+        told = _said_of(db, key, now)
+        kept = word(db, marker)
+        note = None if note is None else storable(note)
+        db.insert("verdict", answer=key, judge=by, marker=kept, note=note, **columns, **told)
+    id = told["id"]
+    assert isinstance(id, bytes)
     return id
+
+
+def accept(db: Database, verdict: bytes, now: datetime) -> None:
+    """Somebody here takes over a verdict that was given on another machine."""
+    with db.transaction():
+        key = db.key("verdict", verdict)
+        db.insert("acceptance", verdict=key, **stamped(db, now, None))
 
 
 def appeal(db: Database, answer: bytes, reason: str, now: datetime) -> None:
     """The learner contests the mark; it stands until a teacher's verdict."""
-    key = db.key("answer", answer)
-    db.insert("appeal", id=new_id(), answer=key, reason=storable(reason), **stamp(now))
+    with db.transaction():
+        key = db.key("answer", answer)
+        db.insert("appeal", answer=key, reason=storable(reason), **_said_of(db, key, now))
+
+
+def _said_of(db: Database, answer: int, now: datetime) -> dict[str, Cell]:
+    """Id, time and place of what is said of an answer now, after all said of its question."""
+    found = db.row('SELECT "asking" FROM "answer" WHERE "key" = ?', answer)
+    assert found is not None
+    return stamped(db, now, last_of_asking(db, found[0]))
 
 
 def faulty(db: Database, asking: bytes, note: str, now: datetime) -> None:
     """The question itself is said to be wrong; nothing is learned from it."""
     key = db.key("asking", asking)
-    with db.transaction():
-        db.insert("faulty", id=new_id(), asking=key, note=storable(note), **stamp(now))
-        db.rows(
-            'DELETE FROM "memory_state" WHERE "learner" = '
-            '(SELECT "learner" FROM "asking" WHERE "key" = ?)',
-            key,
-        )
+    db.insert("faulty", id=new_id(), asking=key, note=storable(note), **stamp(now))

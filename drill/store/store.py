@@ -6,21 +6,35 @@ program knows can be rebuilt from here.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-from drill.store import memory, people, reading, sittings
-from drill.store.database import Database, open_database
-from drill.store.rows import AnswerRow, AskingRow, Learner, MemoryRow, OpenMark, SittingRow
+from drill.store import memory as memory_rows
+from drill.store import people, reading, sittings
+from drill.store.database import CannotWrite, Database, open_database
+from drill.store.presence import Held
+from drill.store.rows import (
+    AnswerRow,
+    AskingRow,
+    Learner,
+    MemoryRow,
+    NewAsking,
+    OpenMark,
+    SittingRow,
+)
 from drill.store.values import stamp
 
 if TYPE_CHECKING:
+    from tempfile import TemporaryDirectory
+
     from drill.model import Mark
+    from drill.store.arrivals import ArrivalRow, TakenBack
+    from drill.store.erase import Erased
     from drill.store.merge import Arrival, Merged
-    from drill.store.records import Record
+    from drill.store.records import History
 
 
 class Store:
@@ -28,15 +42,31 @@ class Store:
 
     def __init__(self, database: Database) -> None:
         self._db = database
+        self._held = Held(database.path)
+        self._aside: TemporaryDirectory[str] | None = None
 
     @classmethod
-    def open(cls, path: Path) -> Store:
+    def open(cls, path: Path, reading: bool = False) -> Store:
         """The store at `path`, made or brought up to date if need be.
 
+        `reading`: nothing is going to be stored, so a place that cannot be written to will do:
+        there a copy is opened, and thrown away with what is written to it.
+
         Raises:
-            DrillError: it was written by a newer drill, is somebody else's, or cannot be opened.
+            DrillError: it was written by a newer drill, is somebody else's, cannot be opened, or
+                is empty though it was not when it was last used.
         """
-        return cls(open_database(path))
+        try:
+            return cls(open_database(path))
+        except CannotWrite:
+            if not reading:
+                raise
+        from drill.store.aside import open_aside
+
+        database, aside = open_aside(path)
+        store = cls(database)
+        store._aside = aside
+        return store
 
     @property
     def path(self) -> Path:
@@ -55,8 +85,11 @@ class Store:
         self.close()
 
     def close(self) -> None:
-        """Let go of the file."""
+        """Let go of the file, and of the sittings held."""
+        self._held.let_go()
         self._db.close()
+        if self._aside is not None:
+            self._aside.cleanup()
 
     # ------------------------------------------------------------ learners and settings
 
@@ -94,11 +127,27 @@ class Store:
         sittings.keep_template(self._db, version, template_id, text, rows, slips)
 
     def template_text(self, version: str) -> str:
-        """The text of a kept version; `KeyError` when it was never kept."""
-        found = self._db.row('SELECT "text" FROM "template_version" WHERE "hash" = ?', version)
-        if found is None:
+        """The text of a kept version; `KeyError` when it was never kept.
+
+        Raises:
+            DrillError: it is damaged.
+        """
+        from drill.store.tables import whole_rows
+
+        rows, damaged = whole_rows(self._db, "template_version", 'WHERE "hash" = ?', version)
+        if damaged and not rows:
+            raise self._db.damaged()
+        if not rows:
             raise KeyError(f"version {version} was not kept")
-        return str(found[0])
+        return str(rows[0]["text"])
+
+    def offered(self, learner: Learner) -> list[OpenMark]:
+        """Answers with a mark that somebody in charge gave elsewhere and nobody accepted here."""
+        return reading.offered_marks(self._db, learner)
+
+    def marked(self, learner: Learner) -> list[OpenMark]:
+        """Every answer of a learner that has a mark."""
+        return reading.marked(self._db, learner)
 
     def keep_passed(self, version: str, now: datetime | None = None) -> None:
         """Note that a version from outside has been proved on this computer."""
@@ -112,7 +161,7 @@ class Store:
 
     def used_seeds(self, learner: Learner, template: str) -> set[int]:
         """Every seed this learner has seen of a template."""
-        return memory.used_seeds(self._db, learner, template)
+        return memory_rows.used_seeds(self._db, learner, template)
 
     # ------------------------------------------------------------ a sitting, as it goes
 
@@ -126,25 +175,29 @@ class Store:
         """Close a sitting; `how` says in a word why."""
         sittings.end_sitting(self._db, id, now, how)
 
-    def open_sitting(self, learner: Learner) -> SittingRow | None:
-        """The last sitting that was not ended, with its askings."""
-        return reading.open_sitting(self._db, learner)
+    def open_sittings(self, learner: Learner) -> list[SittingRow]:
+        """Sittings begun here and not ended, with their askings, the latest first."""
+        return reading.open_sittings(self._db, learner)
 
-    def ask(
-        self,
-        sitting: bytes,
-        learner: Learner,
-        version: str,
-        template_id: str,
-        seed: int,
-        skill: str,
-        shown: bool,
-        now: datetime,
-    ) -> bytes:
-        """A question was put, or (`shown`) its worked answer presented; returns the asking's id."""
-        return sittings.ask(
-            self._db, sitting, learner, version, template_id, seed, skill, shown, now
-        )
+    def hold_sitting(self, id: bytes) -> bool:
+        """Take a sitting for this window; False when it goes on in another one just now."""
+        return self._held.take(id)
+
+    def asked_elsewhere(self, learner: Learner, sitting: bytes) -> set[str]:
+        """Templates that are being asked in other windows just now, besides one's own sitting."""
+        return {
+            template
+            for id, template in reading.last_asked(self._db, learner)
+            if id != sitting and self._held.is_elsewhere(id)
+        }
+
+    def ask(self, new: NewAsking, now: datetime) -> bytes:
+        """A question was put, or its worked answer presented; returns the asking's id."""
+        return sittings.ask(self._db, new, now)
+
+    def give_reading(self, asking: bytes, name: str, text: str, now: datetime) -> None:
+        """Keep a reading that the learner took, with the question it is for."""
+        sittings.reading(self._db, asking, name, text, now)
 
     def answer(
         self,
@@ -159,9 +212,21 @@ class Store:
         """What was typed, on disk when this returns its id; kind: answer, pass, fix, hint."""
         return sittings.answer(self._db, asking, part, text, kind, sure, seconds, now)
 
-    def verdict(self, answer: bytes, by: str, marker: str, mark: Mark, now: datetime) -> bytes:
+    def verdict(
+        self,
+        answer: bytes,
+        by: str,
+        marker: str,
+        mark: Mark,
+        now: datetime,
+        note: str | None = None,
+    ) -> bytes:
         """A judgement by engine, learner, teacher or paper, on disk when this returns its id."""
-        return sittings.verdict(self._db, answer, by, marker, mark, now)
+        return sittings.verdict(self._db, answer, by, marker, mark, now, note)
+
+    def accept(self, verdict: bytes, now: datetime) -> None:
+        """Take over a verdict that somebody in charge gave on another machine: it counts now."""
+        sittings.accept(self._db, verdict, now)
 
     def appeal(self, answer: bytes, reason: str, now: datetime) -> None:
         """The learner contests the mark of an answer."""
@@ -182,17 +247,17 @@ class Store:
         return reading.by_id(self._db, id)
 
     def asked(
-        self, learner: Learner, recent: int = memory.RECENT
+        self, learner: Learner, recent: int = memory_rows.RECENT
     ) -> list[tuple[str, str, datetime, float]]:
         """(skill, template, when, seconds) of the latest questions answered, for the planner.
 
         Besides the `recent` latest, the last asking of every other template.
         """
-        return memory.asked(self._db, learner, recent)
+        return memory_rows.asked(self._db, learner, recent)
 
     def seconds_of(self, asking: bytes) -> float:
         """Seconds spent on one question."""
-        return memory.seconds_of(self._db, asking)
+        return memory_rows.seconds_of(self._db, asking)
 
     def unmarked(self, learner: Learner) -> tuple[AnswerRow, ...]:
         """Answers that nothing has judged, as after a crash between answer and verdict."""
@@ -204,31 +269,57 @@ class Store:
 
     # ------------------------------------------------------------ memory, a cache
 
-    def save_memory(self, learner: Learner, weights: str, last: bytes | None, state: str) -> None:
-        """Cache a memory with the weights and the last verdict it was made with."""
-        memory.save_memory(self._db, learner, weights, last, state)
+    def save_memory(self, learner: Learner, memory: MemoryRow) -> None:
+        """Cache a memory with the weights it was made with and how far the store was read."""
+        memory_rows.save_memory(self._db, learner, memory)
 
     def load_memory(self, learner: Learner) -> MemoryRow | None:
         """The cached memory, None when there is none."""
-        return memory.load_memory(self._db, learner)
+        return memory_rows.load_memory(self._db, learner)
 
-    def last_verdict(self, learner: Learner) -> bytes | None:
-        """The id of the verdict stored last for this learner."""
-        return memory.last_verdict(self._db, learner)
+    def seen(self) -> str:
+        """How far the store goes now, for `changed_since`."""
+        return memory_rows.seen(self._db)
+
+    def changed_since(self, learner: Learner, seen: str) -> dict[bytes, bool] | None:
+        """{asking: whether it was put since} of what changed; None: all of it may have."""
+        return memory_rows.changed_since(self._db, learner, seen)
+
+    def is_latest(self, asking: bytes) -> bool:
+        """Whether none of the learner's questions has a later time than this one."""
+        return memory_rows.is_latest(self._db, asking)
 
     # ------------------------------------------------------------ to and from other computers
 
-    def history(self, learner: Learner) -> Iterator[Record]:
+    def history(self, learner: Learner) -> History:
         """Everything a learner has done, as records that mean the same on every computer."""
         from drill.store.records import history
 
         return history(self._db, learner)
 
-    def merge(self, arrivals: Iterable[Arrival], into: Learner | None = None) -> Merged:
+    def merge(
+        self,
+        arrivals: Iterable[Arrival],
+        now: datetime,
+        into: Learner | None = None,
+        file: str = "",
+    ) -> Merged:
         """Put records from elsewhere beside what is here, each only once."""
         from drill.store.merge import merge
 
-        return merge(self._db, arrivals, into)
+        return merge(self._db, arrivals, now, into, file)
+
+    def arrivals(self) -> list[ArrivalRow]:
+        """Every import that was not taken back."""
+        from drill.store.arrivals import arrivals
+
+        return arrivals(self._db)
+
+    def take_back(self, number: int) -> TakenBack:
+        """Remove what an import brought; `DrillError` when there is none of that number."""
+        from drill.store.arrivals import take_back
+
+        return take_back(self._db, number)
 
     # ------------------------------------------------------------ the file itself
 
@@ -250,14 +341,14 @@ class Store:
 
         return counts(self._db)
 
-    def erase(self, learner: Learner) -> tuple[Path, ...]:
-        """Forget a learner for good; returns the backups that still hold something of theirs."""
+    def erase(self, learner: Learner) -> Erased:
+        """Forget a learner for good; says what is left of them, and where."""
         from drill.store.erase import erase
 
         return erase(self._db, learner)
 
-    def scrub(self) -> None:
-        """Write the file anew without deleted content, and empty the write-ahead log."""
+    def scrub(self) -> tuple[str, ...]:
+        """Write the file anew without deleted content and empty its log; what was not possible."""
         from drill.store.erase import scrub
 
-        scrub(self._db)
+        return scrub(self._db)

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
+from drill.store.checksum import Cell, RawText, row_sum
 from drill.store.database import Database
 
 TABLES = (
+    "machine",
+    "word",
     "learner",
     "learner_name",
     "setting",
@@ -16,10 +20,13 @@ TABLES = (
     "sitting",
     "sitting_end",
     "asking",
+    "reading",
     "faulty",
     "answer",
     "verdict",
+    "acceptance",
     "appeal",
+    "arrival",
     "passed",
     "memory_state",
 )
@@ -28,6 +35,7 @@ TABLES = (
 _ANSWERS = '(SELECT n."key" FROM "answer" n JOIN "asking" a ON a."key" = n."asking" '
 _ANSWERS += 'WHERE a."learner" = ?)'
 _ASKINGS = '(SELECT "key" FROM "asking" WHERE "learner" = ?)'
+_VERDICTS = f'(SELECT "key" FROM "verdict" WHERE "answer" IN {_ANSWERS})'
 _SITTINGS = '(SELECT "key" FROM "sitting" WHERE "learner" = ?)'
 
 OWNED = {
@@ -37,10 +45,13 @@ OWNED = {
     "sitting": '"learner" = ?',
     "sitting_end": f'"sitting" IN {_SITTINGS}',
     "asking": '"learner" = ?',
+    "reading": f'"asking" IN {_ASKINGS}',
     "faulty": f'"asking" IN {_ASKINGS}',
     "answer": f'"asking" IN {_ASKINGS}',
     "verdict": f'"answer" IN {_ANSWERS}',
+    "acceptance": f'"verdict" IN {_VERDICTS}',
     "appeal": f'"answer" IN {_ANSWERS}',
+    "arrival": '"learner" = ?',
     "memory_state": '"learner" = ?',
 }
 """{table: the condition that picks one learner's rows}, parents first."""
@@ -69,6 +80,42 @@ def shape(db: Database, table: str) -> TableShape:
         optional=frozenset(name for name, _, needed in plain if not needed),
         refers=dict(keys),
     )
+
+
+def whole_rows(
+    db: Database, table: str, rest: str, *values: Cell
+) -> tuple[list[dict[str, Any]], int]:
+    """Rows of a table that are what was written, by column, and how many others there are.
+
+    `rest` follows the table's name in the statement.
+    """
+    connection = db.connection
+    before = connection.text_factory
+    connection.text_factory = RawText
+    try:
+        with db.faults():
+            cursor = connection.execute(f'SELECT * FROM "{table}" {rest}', values)
+            names = [column[0] for column in cursor.description]
+            found = [dict(zip(names, row, strict=True)) for row in cursor]
+    finally:
+        connection.text_factory = before
+    whole = [_decoded(row) for row in found if is_whole(table, row)]
+    return whole, len(found) - len(whole)
+
+
+def is_whole(table: str, row: Mapping[str, Cell]) -> bool:
+    """Whether a row's checksum fits its other columns; the key is in no checksum.
+
+    The cached memory alone has a learner for its key, which is in it.
+    """
+    rest = {name: value for name, value in row.items() if name not in ("key", "sum")}
+    return row_sum(table, rest) == row["sum"]
+
+
+def _decoded(row: Mapping[str, Cell]) -> dict[str, Any]:
+    return {
+        name: value.decode() if isinstance(value, RawText) else value for name, value in row.items()
+    }
 
 
 def outline(db: Database) -> dict[str, list[str]]:

@@ -5,18 +5,47 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
+from datetime import datetime
 from pathlib import Path
 
 from drill.errors import DrillError
-from drill.store.checksum import RawText, row_sum
-from drill.store.database import Database
-from drill.store.tables import TABLES, outline
+from drill.places import private_file
+from drill.plaintext import one_line
+from drill.store.checksum import RawText
+from drill.store.database import Database, in_words
+from drill.store.tables import TABLES, is_whole, outline
+from drill.store.values import moment
+
+LOSS = "rows lost"
+"""The machine's setting that says how many rows a lost log took along."""
 
 
-def verify(db: Database) -> list[str]:
-    """What is wrong, a line each; empty when all is well. Never raises for a damaged file."""
+def note_loss(db: Database, missing: int) -> None:
+    """Put on record that rows are missing which were on disk before."""
+    from drill.store.people import set_setting
+
+    set_setting(db, None, LOSS, str(missing), datetime.now().astimezone())
+
+
+def _losses(db: Database) -> Iterator[str]:
+    found = db.rows(
+        'SELECT "value", "at", "zone" FROM "setting" WHERE "learner" IS NULL AND "name" = ?', LOSS
+    )
+    for value, at, zone in found:
+        yield (
+            f"on {moment(at, zone):%Y-%m-%d} {value} rows were missing that had been stored: the "
+            "log beside the file was lost, or an older copy was put in its place"
+        )
+
+
+def verify(db: Database, losses: bool = True) -> list[str]:
+    """What is wrong, a line each; empty when all is well. Never raises for a damaged file.
+
+    `losses`: rows that are missing altogether count as well.
+    """
     try:
-        return [*_structure(db), *_tables(db), *_references(db), *_sums(db)]
+        found = [*_structure(db), *_tables(db), *_references(db), *_sums(db)]
+        return [*found, *_losses(db)] if losses else found
     except (sqlite3.Error, DrillError, UnicodeDecodeError, OverflowError) as error:
         return [f"{db.path}: cannot be read to the end ({error})"]
 
@@ -25,7 +54,7 @@ def verify_copy(path: Path) -> list[str]:
     """The same for a copy, which is only read."""
     db = Database(path)
     try:
-        return verify(db)
+        return verify(db, losses=False)
     finally:
         db.close()
 
@@ -61,19 +90,15 @@ def _sums(db: Database) -> Iterator[str]:
     connection.text_factory = RawText
     try:
         for table in TABLES:
-            yield from _table_sums(connection, table)
+            cursor = connection.execute(f'SELECT * FROM "{table}"')
+            names = [column[0] for column in cursor.description]
+            for values in cursor:
+                row = dict(zip(names, values, strict=True))
+                if not is_whole(table, row):
+                    key = row.get("key") or row.get("learner")
+                    yield f"{table} row {key}: not what was written"
     finally:
         connection.text_factory = before
-
-
-def _table_sums(connection: sqlite3.Connection, table: str) -> Iterator[str]:
-    cursor = connection.execute(f'SELECT * FROM "{table}"')
-    names = [column[0] for column in cursor.description]
-    for row in cursor:
-        values = dict(zip(names, row, strict=True))
-        key, sum = values.pop("key", None), values.pop("sum", None)
-        if row_sum(table, values) != sum:
-            yield f"{table} row {key or values.get('learner')}: not what was written"
 
 
 def counts(db: Database) -> dict[str, int]:
@@ -82,16 +107,29 @@ def counts(db: Database) -> dict[str, int]:
 
 
 def backup(db: Database, path: Path) -> None:
-    """A whole copy at `path`, complete or not there at all.
+    """A whole copy at `path` that only its owner may read, complete or not there at all.
 
     Raises:
-        DrillError: something is there already, or the folder cannot be written to.
+        DrillError: something is there already, the folder cannot be written to, or the copy is
+            not whole: then it is kept under another name, as it may be the best there is.
     """
     if path.exists():
-        raise DrillError(f"{path}: is there already. Name another file.")
+        raise DrillError(f"{one_line(str(path))}: is there already. Name another file.")
     part = path.with_name(path.name + ".part")
-    part.unlink(missing_ok=True)
-    db.rows("VACUUM INTO ?", str(part))
-    with part.open("rb+") as copy:
-        os.fsync(copy.fileno())
-    part.replace(path)
+    with in_words(path):
+        part.unlink(missing_ok=True)
+        private_file(part)
+    try:
+        db.rows("VACUUM INTO ?", str(part))
+        wrong = verify_copy(part)
+        with in_words(path), part.open("rb+") as copy:
+            os.fsync(copy.fileno())
+            part.replace(path.with_name(path.name + ".damaged") if wrong else path)
+    except BaseException:
+        part.unlink(missing_ok=True)
+        raise
+    if wrong:
+        raise DrillError(
+            f"{one_line(str(path))}: the copy did not come out whole ({wrong[0]}). It is kept as "
+            f"{path.name}.damaged. Keep your older copies."
+        )

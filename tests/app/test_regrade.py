@@ -12,6 +12,7 @@ from drill.app.context import find_deck, open_bank, open_bank_of_all, open_store
 from drill.bank import new_deck, new_template
 from drill.generate import generate
 from drill.model import Mark, PointMark, Question
+from drill.store import NewAsking
 from tests.common.desk import drill
 
 NOW = datetime(2027, 1, 12, 17, tzinfo=UTC)
@@ -34,7 +35,9 @@ def own_answer(folder: Path, home: Path) -> str:
         assert isinstance(made, Question)
         store.keep_template(template.version, template.id, template.text, [], {})
         sitting = store.start_sitting(who, "ours", NOW, {})
-        asked = store.ask(sitting, who, template.version, template.id, 3, "x", False, NOW)
+        asked = store.ask(
+            NewAsking(sitting, who, template.version, template.id, 3, "x", False), NOW
+        )
         right = next(option.letter for option in made.parts[0].key.options if option.right)
         answer = store.answer(asked, "a", right, "answer", None, 20.0, NOW)
         store.verdict(

@@ -11,12 +11,12 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import pytest
 
-from drill.app.appeals import Appeal
+from drill.app.appeals import Appeal, OfferedMark
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
 from drill.app.bank_list import TemplateRow
 from drill.app.coverage import CoveredPractical, CoveredSkill
-from drill.app.data import Verified
+from drill.app.data import ImportRow, Verified
 from drill.app.deck_check import DeckFindings
 from drill.app.decks import DeckRow, FaultyDeck
 from drill.app.learners import LearnerRow
@@ -25,9 +25,11 @@ from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
 from drill.app.weak import WeakArea
 from drill.errors import Problem
+from drill.store import Arrival, Store
 from tests.cli.test_appeals import answered
 from tests.common.desk import drill
 from tests.common.history import slipped_twice
+from tests.store.making import NOW, asked, mark, typed
 
 ROWS: dict[tuple[str, ...], Any] = {
     ("weak",): list[WeakArea],
@@ -45,6 +47,8 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("bank", "check", "salts/why-excess", "--seeds", "2", "--jobs", "1"): BankFindings,
     ("learner", "list"): list[LearnerRow],
     ("data", "verify"): Verified,
+    ("data", "imports"): list[ImportRow],
+    ("appeals", "accept"): list[OfferedMark],
 }
 
 
@@ -85,9 +89,22 @@ def practised(home: Path) -> None:
     """A slip that came back, a contested mark, a deck with a fault."""
     slipped_twice(home)
     answered(home, appeal="used up is the same")
+    came_from_elsewhere(home)
     (home / "decks").mkdir()
     bad = 'format = 1\nid = "bad"\ntitle = "T"\nminuts_a_day = 3\n'
     (home / "decks" / "bad.toml").write_text(bad, encoding="utf-8")
+
+
+def came_from_elsewhere(home: Path) -> None:
+    """An import with a mark that a teacher gave there."""
+    with Store.open(home.parent / "other.db") as there:
+        asking = asked(there, "K9")
+        answer = typed(there, asking)
+        there.verdict(answer, "engine", "1", mark(0), NOW)
+        there.verdict(answer, "teacher", "by hand, teacher", mark(1), NOW)
+        lines = list(there.history(there.learners()[0]).records)
+    with Store.open(home / "drill.db") as here:
+        here.merge((Arrival(n, "K9", one) for n, one in enumerate(lines)), NOW, file="k9.jsonl")
 
 
 @pytest.mark.usefixtures("practised")

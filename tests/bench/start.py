@@ -102,7 +102,7 @@ def measure(bank: Bank, deck: Deck, answers: int) -> tuple[float, ...]:
             begun = time.perf_counter()
             memory = history.remembered(store, who)
             rebuilt = time.perf_counter() - begun
-            history.keep(store, who, memory)
+            history.keep(store, who, memory, store.seen())
             planner = learners_planner(store, bank, deck, who, NOW)
             choice = planner.choose(NOW)
             assert choice is not None

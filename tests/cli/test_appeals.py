@@ -15,7 +15,7 @@ from drill.marking import mark
 from drill.model import Mark, PointMark, Question
 from drill.places import bank_dir
 from drill.sitting.history import keep, remembered
-from drill.store import Store
+from drill.store import NewAsking, Store
 from tests.common.desk import drill
 
 START = datetime(2027, 1, 12, 17, tzinfo=UTC)
@@ -42,7 +42,9 @@ def answered(
         store.keep_template(template.version, template.id, template.text, [], {})
         sitting = store.start_sitting(learner, "first-steps", START, {})
         skill = template.skills[0]
-        asking = store.ask(sitting, learner, template.version, template.id, 3, skill, False, START)
+        asking = store.ask(
+            NewAsking(sitting, learner, template.version, template.id, 3, skill, False), START
+        )
         answer = store.answer(asking, "a", typed, "answer", None, 20.0, START)
         given = stored or mark(question.parts[0], typed)
         store.verdict(answer, "engine", "1+old", given, START)
@@ -104,7 +106,7 @@ def test_what_cannot_be_given_is_refused(home: Path, points: str, says: str) -> 
 
 def test_an_unknown_id_is_refused(home: Path) -> None:
     answered(home, appeal="why not")
-    with pytest.raises(DrillError, match='no open mark with the id "ffffffff"'):
+    with pytest.raises(DrillError, match='no mark with the id "ffffffff"'):
         raise drill("appeals", "settle", "ffffffff", "--points", "a=1").exception
 
 
@@ -130,8 +132,9 @@ def test_memory_is_rebuilt_with_the_settled_mark(home: Path) -> None:
 
     def held(store: Store) -> float:
         learner = store.learners()[0]
+        seen = store.seen()
         memory = remembered(store, learner)
-        keep(store, learner, memory)
+        keep(store, learner, memory, seen)
         return memory.chance("salts.excess", TEMPLATE, START + timedelta(days=1))
 
     with Store.open(home / "drill.db") as store:

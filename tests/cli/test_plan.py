@@ -54,7 +54,7 @@ def test_judgements_that_differ_are_said(home: Path) -> None:
         (who,) = store.learners()
         memory = history.remembered(store, who)
         memory.belief.person[0] += 4.0
-        history.keep(store, who, memory)
+        history.keep(store, who, memory, store.seen())
     shown = " ".join(drill("plan", *LATER).output.split())
     apart = json.loads(drill("plan", *LATER, "--json").output)["apart"]
     assert apart > 0.1

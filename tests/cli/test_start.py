@@ -36,7 +36,7 @@ def test_a_later_start_loads_nothing_heavy() -> None:
 
 def test_help_loads_no_command_s_work() -> None:
     code = (
-        "import sys; import drill.cli.app; "
+        "import sys; from drill.cli.app import app; "
         "print([n for n in sys.modules if n.startswith('drill.') and "
         "n.split('.')[1] in ('bank', 'store', 'sitting', 'marking', 'planning', 'memory')])"
     )

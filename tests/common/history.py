@@ -6,14 +6,22 @@ import json
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from drill.bank import Bank
+from drill.bank import Bank, kept_rows
 from drill.generate import generate
 from drill.marking import mark
-from drill.model import NumberKey, Question
+from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir, data_dir
-from drill.store import Store
+from drill.store import NewAsking, Store
 
 START = datetime(2027, 1, 12, 17, tzinfo=UTC)
+
+
+def keep(store: Store, template: Template) -> None:
+    """Keep a template's version as a sitting does."""
+    rows = kept_rows(row for table in template.tables.values() for row in table)
+    store.keep_template(
+        template.version, template.id, template.text, rows, dict(template.shared_slips)
+    )
 
 
 def slipped_twice(home: Path) -> datetime:
@@ -24,20 +32,16 @@ def slipped_twice(home: Path) -> datetime:
     home.mkdir(exist_ok=True)
     with Store.open(home / "drill.db") as store:
         learner = store.new_learner("ada", START)
-        store.keep_template(template.version, template.id, template.text, [], {})
+        keep(store, template)
         for day, seed in enumerate((11, 12)):
             now = START + timedelta(days=day)
             question = generate(template, seed)
             assert isinstance(question, Question)
             sitting = store.start_sitting(learner, "first-steps", now, {})
             asking = store.ask(
-                sitting,
-                learner,
-                template.version,
-                template.id,
-                seed,
-                template.skills[0],
-                False,
+                NewAsking(
+                    sitting, learner, template.version, template.id, seed, template.skills[0], False
+                ),
                 now,
             )
             part = question.parts[0]
@@ -74,10 +78,12 @@ def spend_two_minutes() -> None:
     when = datetime.fromisoformat("2027-01-12T17:10").astimezone()
     with Store.open(data_dir() / "drill.db") as store:
         (who,) = store.learners()
-        store.keep_template(template.version, template.id, template.text, [], {})
+        keep(store, template)
         sitting = store.start_sitting(who, "first-steps", when, {})
         skill = template.skills[0]
-        asking = store.ask(sitting, who, template.version, template.id, 3, skill, False, when)
+        asking = store.ask(
+            NewAsking(sitting, who, template.version, template.id, 3, skill, False), when
+        )
         part = question.parts[0]
         answer = store.answer(asking, part.id, "1", "answer", None, 120.0, when)
         store.verdict(answer, "engine", "1", mark(part, "1"), when)

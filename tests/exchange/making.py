@@ -8,11 +8,17 @@ from collections.abc import Iterable
 from random import Random
 from typing import Any
 
+from drill.bank import version_of
 from drill.exchange import export_jsonl, import_jsonl
-from drill.store import Learner, Merged, Record, Store
+from drill.store import Learner, Merged, NewAsking, Record, Store
 from tests.store.making import NOW, later, mark, rich_mark
 
 TEMPLATES = ("salts/percentage-yield", "titration/mean-titre", "own/autumn/salts/é")
+KEPT = {
+    template: f'title = {template!r}\nskills = ["calc.yield"]\n[[part]]\nkind = "number"\n'
+    for template in TEMPLATES
+}
+VERSIONS = {template: version_of(text, [], {"a": "b"}) for template, text in KEPT.items()}
 TEXTS = ("66.0 %", "", "=1+1", "the acid\nis used up", "½ mole 😀\x00", "-4,5")
 
 
@@ -20,8 +26,8 @@ def practised(store: Store, code: str, seed: int, sittings: int = 2) -> Learner:
     """A learner with a history that differs with the seed; every kind of row turns up."""
     chance = Random(seed)
     who = store.new_learner(code, NOW)
-    for number, template in enumerate(TEMPLATES):
-        store.keep_template(f"{number:032x}", template, f"title = {template!r}", [], {"a": "b"})
+    for template, text in KEPT.items():
+        store.keep_template(VERSIONS[template], template, text, [], {"a": "b"})
     for number in range(sittings):
         _sitting(store, who, number, chance)
     store.set_setting(who, "exam", "2027-05-18", later(1))
@@ -33,11 +39,10 @@ def _sitting(store: Store, who: Learner, number: int, chance: Random) -> None:
     start = number * 10_000
     begun = store.start_sitting(who, f"deck-{number}", later(start), {"minutes": 7.5})
     for turn in range(chance.randint(1, 4)):
-        version = chance.randrange(len(TEMPLATES))
-        asking = store.ask(
-            begun, who, f"{version:032x}", TEMPLATES[version], chance.randrange(10**6),
-            "calc.yield", chance.random() < 0.2, later(start + turn * 100),
-        )  # fmt: skip
+        template = TEMPLATES[chance.randrange(len(TEMPLATES))]
+        seed, shown = chance.randrange(10**6), chance.random() < 0.2
+        new = NewAsking(begun, who, VERSIONS[template], template, seed, "calc.yield", shown)
+        asking = store.ask(new, later(start + turn * 100))
         _answers(store, asking, start + turn * 100, chance)
     if chance.random() < 0.7:
         store.end_sitting(begun, later(start + 900), "done")
@@ -66,7 +71,7 @@ def exported(store: Store, who: Learner) -> list[str]:
     out = io.StringIO()
     number = export_jsonl(store, who, out)
     lines = out.getvalue().splitlines()
-    assert len(lines) == number
+    assert number == (len(lines), 0)
     return lines
 
 
@@ -76,10 +81,23 @@ def parsed(store: Store, who: Learner) -> list[dict[str, Any]]:
 
 def carried(lines: Iterable[str | bytes], store: Store, into: Learner | None = None) -> Merged:
     """What an import of these lines says; the store is sound afterwards."""
-    merged = import_jsonl(store, lines, into)
+    merged = import_jsonl(store, lines, NOW, into)
     assert store.verify() == []
     return merged
 
 
 def history(store: Store, who: Learner) -> list[Record]:
-    return list(store.history(who))
+    return list(store.history(who).records)
+
+
+def accept_all(store: Store, who: Learner) -> int:
+    """Take over every verdict that somebody in charge gave elsewhere; how many there were."""
+    offered = [
+        answer.offered
+        for asking in store.askings(who)
+        for answer in asking.answers
+        if answer.offered is not None
+    ]
+    for verdict in offered:
+        store.accept(verdict.id, later(99_000))
+    return len(offered)

@@ -6,10 +6,9 @@ from pathlib import Path
 
 import pytest
 
-import drill.exchange.backups as backups
 from drill.errors import DrillError
 from drill.exchange import backup
-from drill.store import Store
+from drill.store import Store, verify
 from tests.exchange.making import history, practised
 from tests.store.making import NOW, later
 
@@ -35,8 +34,8 @@ def test_erasing_names_every_backup_wherever_it_was_put(here: Store, tmp_path: P
     second = backup(here, here.path.parent / "backups", later(2))
     third = backup(here, tmp_path / "other", later(3))
     found = here.erase(who)
-    assert set(found) == {first, second, third}
-    assert before not in found
+    assert set(found.copies) == {first, second, third}
+    assert before not in found.copies
 
 
 def test_a_folder_that_cannot_be_made_is_said_in_words(here: Store, tmp_path: Path) -> None:
@@ -48,7 +47,9 @@ def test_a_folder_that_cannot_be_made_is_said_in_words(here: Store, tmp_path: Pa
 def test_a_copy_that_did_not_come_out_whole_is_not_trusted(
     here: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(backups, "verify_copy", lambda path: ["structure: a page is missing"])
+    monkeypatch.setattr(verify, "verify_copy", lambda path: ["structure: a page is missing"])
     with pytest.raises(DrillError, match="did not come out whole"):
         backup(here, tmp_path / "stick", NOW)
     assert here.setting(None, "backup folder") is None
+    (kept,) = (tmp_path / "stick").iterdir()
+    assert kept.name.endswith(".sqlite.damaged")

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from drill.exchange.vocabulary import RECORD
 from drill.store import Store
 from tests.exchange.conftest import computer
-from tests.exchange.making import carried, exported, history, practised
+from tests.exchange.making import accept_all, carried, exported, history, practised
 
 
 def faults(lines: list[str | bytes], store: Store) -> list[tuple[int, str]]:
@@ -103,6 +103,7 @@ def test_without_its_first_line_a_learner_is_still_known(here: Store, there: Sto
     assert number_of(lines, "registered") == 0
     assert faults(list(lines[1:]), there) == []
     assert [(one.id, one.code) for one in there.learners()] == [(who.id, "K7")]
+    accept_all(there, who)
     assert there.askings(who) == here.askings(who)
 
 

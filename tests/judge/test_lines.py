@@ -17,7 +17,7 @@ GOOD = [
     "volume of acid = 0.0240 mol ÷ 0.90 mol/dm3 = 0.0266666… dm3 = 26.6666… cm3",
     "water for one of salt = 0.0461111… mol ÷ 0.00921630… mol = 5.00321…",
     "energy = 100 g × 4.18 J/(g °C) × 5.0 °C = 2090 J",
-    "area = π × (2.0 cm)² = 12.6 cm2",
+    "area = (2.0 cm)² = 4 cm2",
     "side = √(16 cm2) = 4 cm",
     "difference = 3.0 g − (−1.0 g) = 4.0 g",
     "formula mass = 63.5 + 32 + 9 × 16 + 10 × 1 = 249.5",
@@ -26,6 +26,7 @@ GOOD = [
     "readings that fit = 55.58, 55.59 and 55.58 g",
 ]
 WRONG = [
+    "amount of acid = 0.75 mol/dm3 × 0.0290 dm3 = 0.0218 mol",
     "mass of crystals = 45.83 g − 42.43 g = 3.41 g",
     "mass of crystals = 45.83 g + 42.43 g = 3.40 g",
     "percentage yield = 100 × 3.40 g ÷ 4.5908 g = 74.0612… %",

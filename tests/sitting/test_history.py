@@ -14,7 +14,7 @@ from drill.generate.draws.stream import choose
 from drill.planning import lessons
 from drill.sitting import Goal, Sitting, history
 from drill.sitting.skill_plans import skill_plans
-from drill.store import Learner, Store
+from drill.store import Learner, MemoryRow, Store
 from tests.store.making import in_haste
 
 START = datetime.fromisoformat("2027-04-12T17:00:00+01:00")
@@ -56,7 +56,7 @@ def test_rebuilt_from_all_answers_it_is_the_memory_that_grew(tmp_path: Path, luc
         taught = lessons(skill_plans(deck, bank.entries(), ZONE))
         assert any(skill in taught for skill in json.loads(grown.state)["skills"])
         assert history.remembered(store, who, taught).to_state() == json.loads(grown.state)
-        store.save_memory(who, "other weights", None, "{}")
+        store.save_memory(who, MemoryRow("other weights", store.seen(), "{}"))
         rebuilt = history.remembered(store, who, taught).to_state()
         assert rebuilt["skills"]
         assert rebuilt == json.loads(grown.state)
@@ -89,7 +89,7 @@ def test_a_question_broken_off_and_taken_up_again_is_remembered_once(tmp_path: P
             again.pass_part(asked, part, 40.0, now)
         again.finish(asked, now)
         grown = again.planner.memory.to_state()
-        store.save_memory(who, "other weights", None, "{}")
+        store.save_memory(who, MemoryRow("other weights", store.seen(), "{}"))
         taught = again.planner.memory.lessons
         assert history.remembered(store, who, taught).to_state() == grown
 
@@ -101,7 +101,7 @@ def test_a_state_of_another_form_is_not_read(tmp_path: Path) -> None:
         sit(store, bank, who, START, "one")
         weights, form, dates = history.weights_id().split(".")
         old = f"{weights}.{int(form) - 1}.{dates}"
-        store.save_memory(who, old, store.last_verdict(who), "{}")
+        store.save_memory(who, MemoryRow(old, store.seen(), "{}"))
         assert history.remembered(store, who).to_state()["skills"]
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from drill.model import Mark, PointMark
-from drill.store import AnswerRow, AskingRow, Learner, Store
+from drill.store import AnswerRow, AskingRow, Learner, NewAsking, Store
 
 NOW = datetime(2027, 3, 1, 17, 0, tzinfo=timezone(timedelta(hours=1)))
 VERSION, TEMPLATE = "5f" * 16, "salts/percentage-yield"
@@ -55,7 +55,7 @@ def sitting(store: Store, code: str = "K7") -> tuple[Learner, bytes]:
 def asked(store: Store, code: str = "K7", seed: int = 7, shown: bool = False) -> bytes:
     """A question just asked of a learner made for it."""
     who, begun = sitting(store, code)
-    return store.ask(begun, who, VERSION, TEMPLATE, seed, "calc.yield", shown, NOW)
+    return store.ask(NewAsking(begun, who, VERSION, TEMPLATE, seed, "calc.yield", shown), NOW)
 
 
 def typed(

@@ -8,6 +8,7 @@ import pytest
 
 from drill.model import Mark
 from drill.store import InForce, Store
+from drill.store.values import milliseconds
 from tests.store.making import asked, later, mark, one_answer, typed
 
 
@@ -52,7 +53,7 @@ def test_the_learner_decides_a_point_the_engine_was_not_sure_of(store: Store) ->
     assert verdict is not None
     assert (verdict.by, verdict.mark.marks, verdict.decided) == ("learner", 3, ("c",))
     assert verdict.mark.unsure == ()
-    assert verdict.first == later(20)
+    assert verdict.first == milliseconds(later(20))
 
 
 def test_the_learner_cannot_give_a_point_the_engine_was_sure_of(store: Store) -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from drill.errors import DrillError
 from drill.model import Mark, PointMark
-from drill.store import Store
+from drill.store import NewAsking, Store
 from drill.store.marks import mark_columns, mark_of
 from drill.store.values import moment, stamp, storable
 from tests.store.making import (
@@ -58,9 +58,9 @@ MARKS = st.builds(
 @given(text=TEXTS, sure=st.none() | st.sampled_from(["guess", "fairly", "certain"]))
 def test_any_text_comes_back_as_it_was_typed(store: Store, text: str, sure: str | None) -> None:
     who = store.learners()[0] if store.learners() else sitting(store)[0]
-    begun = store.open_sitting(who)
+    begun = next(iter(store.open_sittings(who)), None)
     assert begun is not None
-    asking = store.ask(begun.id, who, VERSION, TEMPLATE, 1, "s", False, NOW)
+    asking = store.ask(NewAsking(begun.id, who, VERSION, TEMPLATE, 1, "s", False), NOW)
     store.answer(asking, "a", text, "answer", sure, 1.5, NOW)
     answer = one_answer(store, asking)
     assert (answer.text, answer.sure) == (storable(text), sure)
@@ -156,22 +156,22 @@ def test_the_open_sitting_is_the_last_one_not_ended(store: Store) -> None:
     who, first = sitting(store)
     second = store.start_sitting(who, "autumn-salts", later(60), {})
     store.end_sitting(second, later(90), "done")
-    row = store.open_sitting(who)
+    row = next(iter(store.open_sittings(who)), None)
     assert row is not None
     assert (row.id, row.deck, row.when) == (first, "autumn-salts", NOW)
     assert row.goal == {"questions": 5, "minutes": None}
-    asking = store.ask(first, who, VERSION, TEMPLATE, 1, "calc.yield", False, later(5))
-    again = store.open_sitting(who)
+    asking = store.ask(NewAsking(first, who, VERSION, TEMPLATE, 1, "calc.yield", False), later(5))
+    again = next(iter(store.open_sittings(who)), None)
     assert again is not None
     assert [one.id for one in again.askings] == [asking]
     store.end_sitting(first, later(99), "left")
-    assert store.open_sitting(who) is None
+    assert next(iter(store.open_sittings(who)), None) is None
 
 
 def test_askings_since_a_time_and_by_time(store: Store) -> None:
     who, begun = sitting(store)
     for when in (later(100), NOW, later(50)):
-        store.ask(begun, who, VERSION, TEMPLATE, 1, "s", False, when)
+        store.ask(NewAsking(begun, who, VERSION, TEMPLATE, 1, "s", False), when)
     assert [row.when for row in store.askings(who)] == [NOW, later(50), later(100)]
     assert [row.when for row in store.askings(who, since=later(50))] == [later(50), later(100)]
 
@@ -181,7 +181,7 @@ def test_seeds_used_by_one_learner_are_not_anothers(store: Store) -> None:
     other = store.new_learner("Q9", NOW)
     store.keep_template("ab", TEMPLATE, "a later version", [], {})
     for version, seed in ((VERSION, 3), ("ab", 4), ("ab", 4)):
-        store.ask(begun, who, version, TEMPLATE, seed, "s", False, NOW)
+        store.ask(NewAsking(begun, who, version, TEMPLATE, seed, "s", False), NOW)
     assert store.used_seeds(who, TEMPLATE) == {3, 4}
     assert store.used_seeds(who, "salts/other") == set()
     assert store.used_seeds(other, TEMPLATE) == set()
@@ -190,17 +190,17 @@ def test_seeds_used_by_one_learner_are_not_anothers(store: Store) -> None:
 def test_a_seed_beyond_64_bits_is_refused_in_words(store: Store) -> None:
     who, begun = sitting(store)
     with pytest.raises(DrillError, match="a seed is a whole number up to 9223372036854775807"):
-        store.ask(begun, who, VERSION, TEMPLATE, 10**400, "s", False, NOW)
+        store.ask(NewAsking(begun, who, VERSION, TEMPLATE, 10**400, "s", False), NOW)
 
 
 def test_what_the_planner_is_told_leaves_out_what_was_only_shown_or_left(store: Store) -> None:
     who, begun = sitting(store)
     times = {}
     for at, (kind, shown) in enumerate((("answer", False), ("hint", False), ("pass", False))):
-        asking = store.ask(begun, who, VERSION, TEMPLATE, at, "s", shown, later(at))
+        asking = store.ask(NewAsking(begun, who, VERSION, TEMPLATE, at, "s", shown), later(at))
         typed(store, asking, kind=kind)
         times[kind] = store.asking(asking).when
-    store.ask(begun, who, VERSION, TEMPLATE, 9, "s", True, later(9))
+    store.ask(NewAsking(begun, who, VERSION, TEMPLATE, 9, "s", True), later(9))
     assert store.asked(who) == [
         ("s", TEMPLATE, times["answer"], 12.0),
         ("s", TEMPLATE, times["pass"], 12.0),
@@ -213,7 +213,7 @@ def test_of_many_askings_the_planner_is_told_the_latest_and_the_last_of_each_tem
     who, begun = sitting(store)
     store.keep_template(VERSION, "salts/other", "", (), {})
     for at, template in enumerate(("salts/other", "salts/other", *[TEMPLATE] * 4)):
-        typed(store, store.ask(begun, who, VERSION, template, at, "s", False, later(at)))
+        typed(store, store.ask(NewAsking(begun, who, VERSION, template, at, "s", False), later(at)))
     every = store.asked(who)
     assert [template for _, template, _, _ in every] == ["salts/other"] * 2 + [TEMPLATE] * 4
     assert store.asked(who, recent=3) == [every[1], *every[-3:]]
@@ -246,7 +246,7 @@ def test_a_callers_mistake_is_an_error_and_stores_nothing(store: Store) -> None:
     asking = asked(store)
     answer = typed(store, asking)
     before = store.counts()
-    with pytest.raises(ValueError, match="an answer is one of answer, pass, fix, hint, got 'sure'"):
+    with pytest.raises(ValueError, match="one of answer, pass, fix, hint, paper, got 'sure'"):
         store.answer(asking, "a", "", "sure", None, 0, NOW)
     with pytest.raises(ValueError, match="learner, teacher, paper, got 'nobody'"):
         store.verdict(answer, "nobody", "1", rich_mark(), NOW)

@@ -125,7 +125,7 @@ def test_an_answer_outlives_a_program_killed_before_its_verdict(tmp_path: Path) 
         who = store.learners()[0]
         (lost,) = store.unmarked(who)
         assert (lost.asking.hex(), lost.text, lost.sure) == (out.strip(), "0.66", "certain")
-        begun = store.open_sitting(who)
+        begun = next(iter(store.open_sittings(who)), None)
         assert begun is not None
         assert [row.id for row in begun.askings] == [lost.asking]
         store.verdict(lost.id, "engine", "3", mark(0), later(60))

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from drill.bank.files.toml_lines import KeyPath, Lines
 from drill.errors import Problem
+from drill.plaintext import nearest as nearest_word
 from drill.plaintext import one_line
 from drill.quantities import Fault
 
@@ -60,13 +61,8 @@ def _sentence(message: str) -> str:
 
 def nearest(wrong: str, known: Iterable[str]) -> str:
     """`Did you mean "…"?` when a known word is close, else "" (difflib costs, so only here)."""
-    import difflib
-
-    choices = sorted(set(known))
-    folded = {choice.casefold(): choice for choice in choices}
-    same = folded.get(wrong.casefold())
-    near = [same] if same else difflib.get_close_matches(wrong[:80], choices[:3000], 1, 0.6)
-    return f'Did you mean "{near[0]}"?' if near else ""
+    near = nearest_word(wrong, known)
+    return f'Did you mean "{near}"?' if near else ""
 
 
 def nearest_or_all(wrong: str, known: Iterable[str], most: int = 12) -> str:

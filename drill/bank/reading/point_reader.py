@@ -16,6 +16,7 @@ from drill.bank.reference.sources import Sources
 from drill.bank.schema.fields import seen
 from drill.bank.schema.part_schema import PATTERN, POINT
 from drill.model import Pattern, PointSpec
+from drill.plaintext import nearest as nearest_word
 from drill.plaintext import one_line
 
 MOST_WORDS = 300  # characters of one concept or phrase
@@ -139,11 +140,8 @@ class PointReader:
 
     def _check_spelling(self, word: str, where: KeyPath) -> None:
         """A word with hyphens that is nearly a concept's name was meant to be one."""
-        import difflib
-
-        near = difflib.get_close_matches(word, list(self.lexicon), 1, 0.85)
-        if near:
-            hint = f'Did you mean "{near[0]}"?'
+        if near := nearest_word(word, self.lexicon, 0.85):
+            hint = f'Did you mean "{near}"?'
             self.faults.add(where, f'lexicon.toml has no concept "{word}".', hint)
 
 

@@ -19,12 +19,12 @@ from drill.bank.reading.scale_reader import read_scale
 from drill.bank.reading.work_reader import Work
 from drill.bank.reference.reference_files import ID
 from drill.bank.reference.sources import Sources
-from drill.bank.samples import letter_of, with_proof
+from drill.bank.samples import with_proof
 from drill.bank.schema.template_schema import FORMAT, TEMPLATE
 from drill.bank.version import version_of
 from drill.errors import Problem
 from drill.model import Draw, PartSpec, Template
-from drill.plaintext import one_line
+from drill.plaintext import one_line, part_letter
 from drill.quantities import FactsRow
 from drill.subjects import known, subject
 
@@ -160,12 +160,12 @@ class _Reader:
 
     def _proven(self, specs: tuple[PartSpec, ...]) -> tuple[PartSpec, ...]:
         """The parts with what sample answers tell of them."""
-        letters = [letter_of(index) for index, spec in enumerate(specs) if spec.points]
+        letters = [part_letter(index) for index, spec in enumerate(specs) if spec.points]
         if not letters:
             return specs
         learned = self.sources.learned(self.path, letters)
         return tuple(
-            replace(spec, learned=learned.get(letter_of(index), spec.learned))
+            replace(spec, learned=learned.get(part_letter(index), spec.learned))
             for index, spec in enumerate(with_proof(specs, self.path))
         )
 

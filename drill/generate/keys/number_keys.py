@@ -9,6 +9,7 @@ from fractions import Fraction
 from drill.generate.part_context import PartContext, Rejected, must
 from drill.generate.text.amounts import places_before, with_unit
 from drill.model import NumberKey, PartSpec, Point, Slip, SlipSpec
+from drill.plaintext import counted
 from drill.quantities import (
     PLAIN,
     Expression,
@@ -107,7 +108,7 @@ def precision(decimals: int | None, figures: int | None) -> str:
         places = "the nearest whole number" if decimals == 0 else f"{decimals} decimal place"
         return f"to {places}{'s' if decimals > 1 else ''}"
     if figures is not None:
-        return f"to {figures} significant figure{'' if figures == 1 else 's'}"
+        return f"to {counted(figures, 'significant figure')}"
     return ""
 
 

@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from drill.generate.text.articles import article, capital, listed, renamed
+from drill.plaintext import nearest
 from drill.quantities import FactsRow, Fault, Quantity, Value, show
 
 _WAYS = ("bare", "a", "cap")
@@ -136,11 +137,8 @@ def look_up(values: Mapping[str, Value], name: str) -> Value | Fault:
 
 
 def _nearest(name: str, known: Mapping[str, object]) -> str:
-    from difflib import get_close_matches
-
-    near = get_close_matches(name, list(known), 1)
-    if near:
-        return f'Did you mean "{near[0]}"?'
+    if near := nearest(name, known):
+        return f'Did you mean "{near}"?'
     return f"Known: {', '.join(list(known)[:12])}." if known else ""
 
 

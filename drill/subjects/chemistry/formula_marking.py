@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
@@ -28,13 +29,16 @@ def mark_formula(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mar
     return whole(part, False, says, slip)
 
 
+_NO_DOT = re.compile(r"(?<=[A-Za-z0-9)])\s+(\d*)H2O\s*$")  # "Na2SO4 10H2O": water of crystals
+
+
 def bare(typed: str) -> str:
     """The formula alone: no lead-in, no full stop."""
     text = flat(typed).strip().rstrip(".!?")
     for lead in ("the formula is", "formula:", "formula =", "answer:", "it is", "="):
         if text.lower().startswith(lead):
             text = text[len(lead) :].strip()
-    return text
+    return _NO_DOT.sub(r".\1H2O", text)
 
 
 def _wrong(

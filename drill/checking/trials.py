@@ -1,0 +1,143 @@
+"""What a written scheme makes of its samples and of answers that deserve nothing."""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Iterator, Sequence
+from functools import cache
+from pathlib import Path
+
+from drill.bank import ENOUGH_ANSWERS, answers_path
+from drill.checking.evidence import LineEvidence, PartAt, evidence_of
+from drill.checking.samples import Sample, read_samples
+from drill.errors import Problem
+from drill.generate import generate
+from drill.marking import mark
+from drill.model import Part, Question, Template
+
+_DONT_KNOW = ("I don't know", "no idea", "not sure, sorry")
+_DENIAL = "it is not true that "
+_TOO_MANY = 0.4  # share of earned points that may outlive shuffling or a denial
+_SEVERAL = 5  # right samples of a line before their order is proposed
+
+
+def try_schemes(template: Template) -> list[Problem]:
+    """Problems and notes on each written part, at the line that decides."""
+    samples = read_samples(answers_path(Path(template.path)))[0]
+    found: list[Problem] = []
+    for index, spec in enumerate(template.parts):
+        if spec.kind != "written":
+            continue
+        letter = chr(97 + index)
+        part_at = _parts(template, index)
+        ours = [one for one in samples if one.part == letter and one.points is not None]
+        trials = (*_copied(template, letter, part_at), *_spoilt(ours, part_at))
+        lines = _lines(evidence_of(ours, part_at)) if len(ours) >= ENOUGH_ANSWERS else ()
+        found += [
+            Problem(template.path, line or spec.line, 0, says, hint, level)
+            for line, says, hint, level in (*trials, *lines)
+        ]
+    return found
+
+
+Told = tuple[int, str, str, str]
+
+
+def _parts(template: Template, index: int) -> PartAt:
+    @cache
+    def at(seed: int) -> Part | None:
+        question = generate(template, seed)
+        return question.parts[index] if isinstance(question, Question) else None
+
+    return at
+
+
+def deciding_line(part: Part, typed: str, point: str) -> int:
+    """The file's line of the accept line that gives a point; 0 when none does."""
+    found = evidence_of([Sample(0, part.id, typed, 0, {point: 1}, None)], lambda _: part)
+    return next((one.pattern.line for one in found if one.point == point and one.right), 0)
+
+
+def _copied(template: Template, letter: str, part_at: PartAt) -> Iterator[Told]:
+    """The question's own words, its safety line and "I don't know" earn nothing."""
+    part, question = part_at(0), generate(template, 0)
+    if part is None or not isinstance(question, Question):
+        return
+    texts = {"the question": part.ask, "the safety line": question.safety}
+    for name, typed in (*texts.items(), *(("this", text) for text in _DONT_KNOW)):
+        for point in mark(part, typed).points:
+            if point.marks and not point.unsure:
+                line = deciding_line(part, typed, point.id)
+                says = f'{name}, typed in part {letter}, earns "{point.id}": "{typed[:60]}".'
+                yield line, says, "Make the line ask for more.", "error"
+
+
+def _spoilt(samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
+    """Samples with their words shuffled, or denied, should lose nearly all they earn."""
+    chance = random.Random(1)
+    for name in ("shuffled", "denied"):
+        earned = kept = 0
+        for sample in samples:
+            part = part_at(sample.seed)
+            if part is None:
+                continue
+            words = sample.answer.split()
+            text = " ".join(chance.sample(words, len(words)))
+            spoilt = _DENIAL + sample.answer if name == "denied" else text
+            before = {one.id for one in mark(part, sample.answer).points if one.marks}
+            after = {one.id for one in mark(part, spoilt).points if one.marks and not one.unsure}
+            earned, kept = earned + len(before), kept + len(before & after)
+        if earned and kept > _TOO_MANY * earned:
+            says = f"of {earned} points that samples earn, {kept} are still earned when {name}."
+            yield 0, says, "Look for lines of one word, and for orders.", "note"
+
+
+def _lines(lines: Sequence[LineEvidence]) -> Iterator[Told]:
+    accepts = [one for one in lines if not one.rejects]
+    unmet = [one for one in lines if one.rejects and not one.right and not one.wrong]
+    yield from _told(unmet, "no sample meets", "Add samples that these reject lines stop.")
+    unused = [one for one in accepts if not one.right]
+    yield from _told(unused, "no right sample matches", "Add such samples, or drop the lines.")
+    crossing = [one for one in accepts if one.crossing is not None]
+    yield from _told(crossing, "a sentence ends within a match of", "Look at its window.")
+    either = [one for one in accepts if one.pattern.polarity == "any" and one.right]
+    stated = [one for one in either if not one.denied]
+    yield from _told(stated, "no right sample needs polarity any in", "Leave it out there.")
+    for one in accepts:
+        words = ", ".join(one.pattern.concepts)[:60]
+        if len(one.wrong) > len(one.right):
+            says = f"{words}: matches more wrong samples than right ones"
+            yield (
+                one.pattern.line,
+                f'{says}: "{one.wrong[0].answer[:60]}".',
+                "Ask for more.",
+                "note",
+            )
+        if proposed := orders_seen(one):
+            says = f"right samples do not have these ideas in every order: {words}."
+            yield one.pattern.line, says, f"Write {proposed}.", "note"
+
+
+def _told(lines: Sequence[LineEvidence], says: str, hint: str) -> Iterator[Told]:
+    """One note for all lines of a part of which the same is to be said."""
+    at = sorted({one.pattern.line for one in lines})
+    if at:
+        named = f"line{'s' if len(at) > 1 else ''} {', '.join(map(str, at))}"
+        yield at[0], f"{says} {named}.", hint, "note"
+
+
+def orders_seen(line: LineEvidence) -> str:
+    """The key to write for the orders that samples show; "" where nothing is to be written."""
+    pattern = line.pattern
+    wanted = sum(not one.startswith("not ") for one in pattern.concepts)
+    settled = pattern.ordered or pattern.orders or wanted < 2
+    if settled or len(line.right) < _SEVERAL or len(line.orders) == math.factorial(wanted):
+        return ""
+    if line.orders == {tuple(range(1, wanted + 1))}:
+        return "ordered = true"
+    return f"orders = [{', '.join(_as_text(one) for one in sorted(line.orders))}]"
+
+
+def _as_text(order: tuple[int, ...]) -> str:
+    return '"' + "-".join(map(str, order)) + '"'

@@ -1,0 +1,134 @@
+"""Attacks on what people have stored: crafted imports, flipped bits, damaged stores, kills.
+
+    python tests/bench/data_trials.py imports 200
+    python tests/bench/data_trials.py flips 200, kills 100, stores, encodings, size 2000
+
+Prints what went wrong, and how many trials there were. A trial of `kills` is a real sitting in a
+terminal, killed while it is answered.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+from random import Random
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.common.attacks import (
+    attack_by_flip,
+    attack_by_import,
+    attack_by_store,
+    crafted,
+    damaged_stores,
+    fresh,
+    practised,
+    records_of,
+    two_learners,
+)
+from tests.common.kills import ROOT, Trial
+
+Wrong = Iterator[list[str]]
+
+
+def imports(home: Path, number: int) -> Wrong:
+    base = home.with_name("base")
+    two_learners(base)
+    mine, others = records_of(base, "K7"), records_of(base, "Q9")
+    for seed in range(number):
+        fresh(base, home)
+        yield attack_by_import(home, crafted(mine, others, Random(seed)), "K7", "Q9")
+
+
+def flips(home: Path, number: int) -> Wrong:
+    base = home.with_name("base")
+    two_learners(base)
+    size, chance = (base / "drill.db").stat().st_size, Random(7)
+    for _ in range(number):
+        fresh(base, home)
+        yield attack_by_flip(home, chance.randrange(size), chance.randrange(8))
+
+
+def stores(home: Path, number: int) -> Wrong:
+    base = home.with_name("base")
+    two_learners(base)
+    sound = (base / "drill.db").read_bytes()
+    for what, put in damaged_stores(sound, Random(3))[:number]:
+        fresh(base, home)
+        yield [f"{what}: {line}" for line in attack_by_store(home, put)]
+
+
+COMMANDS = (
+    "sit --learner K7 --at 2027-02-01T17:00", "plan", "plan --json", "weak", "weak --json",
+    "appeals --json", "appeals accept", "regrade", "learner list", "deck list", "bank list",
+    "bank skills", "ask salts", "data export", "data export --format csv", "data verify",
+    "data imports", "data backup", "--help", "sit --help", "plan --minutes nan", "sit --at x",
+)  # fmt: skip
+
+
+def encodings(home: Path, number: int) -> Wrong:
+    two_learners(home)
+    for encoding in ("utf-8", "cp1252", "ascii", "cp437"):
+        for command in COMMANDS[:number]:
+            environment = {**os.environ, "PYTHONIOENCODING": encoding, "NO_COLOR": "1"}
+            done = subprocess.run(
+                [sys.executable, "-m", "drill", *command.split()],
+                input=b"x\n\n12.5 g\nstop\n", capture_output=True, cwd=ROOT, env=environment,
+            )  # fmt: skip
+            faulty = done.returncode not in (0, 1, 2, 130) or b"Traceback" in done.stderr
+            yield [f"{encoding}: {command}: {done.stderr!r:.300}"] if faulty else []
+
+
+def kills(home: Path, number: int) -> Wrong:
+    trial = Trial(home, Random(11))
+    for _ in range(number):
+        yield trial.sitting_killed()
+    print(f"{len(trial.acknowledged)} answers acknowledged")
+
+
+def size(home: Path, number: int) -> Wrong:
+    """Bytes an answer takes in the store, template texts apart, after a checkpoint."""
+    from datetime import timedelta
+
+    from drill.store import Store
+    from tests.common.attacks import START
+    from tests.store.making import in_haste
+
+    home.mkdir(exist_ok=True)
+    with in_haste(Store.open(home / "drill.db")) as store:
+        practised(store, "K7", max(1, number // 2), START + timedelta(days=1))
+        store._db.rows("PRAGMA wal_checkpoint(TRUNCATE)")
+        answers = store._db.rows("SELECT count(*) FROM answer WHERE kind = 'answer'")[0][0]
+    with closing(sqlite3.connect(home / "drill.db")) as db:
+        whole = (home / "drill.db").stat().st_size
+        texts = "SELECT sum(pgsize) FROM dbstat WHERE name LIKE '%template_version%hash%' OR name ="
+        kept = db.execute(f"{texts} 'template_version'").fetchone()[0]
+    print(f"{answers} answers: {(whole - kept) / answers:.0f} bytes each")
+    yield []
+
+
+TRIALS = {"imports": imports, "flips": flips, "stores": stores, "encodings": encodings,
+          "kills": kills, "size": size}  # fmt: skip
+
+
+def main(name: str, number: int) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        home = Path(folder) / "home"
+        os.environ["DRILL_HOME"] = str(home)
+        done = faults = 0
+        for wrong in TRIALS[name](home, number):
+            done += 1
+            faults += bool(wrong)
+            for line in wrong:
+                print(f"{name} {done}: {line}", flush=True)
+    print(f"{name}: {done} trials, {faults} with something wrong")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 50)
