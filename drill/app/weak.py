@@ -1,200 +1,178 @@
-"""Where a learner's marks are lost and why: the tutor's first page.
-
-One row a skill, ordered by the exam marks still to win: never known, forgotten, or a slip that
-comes back. A slip is named only when the same wrong route was taken twice or more, with two real
-answers as they were typed.
-"""
+"""A learner's report for a tutor: the next lesson first, then everything it rests on."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from pathlib import Path
 from typing import TYPE_CHECKING
+
+from drill.app.mistakes import CommonMistake, Example, common_mistakes, example
+from drill.app.next_lesson import LessonItem, next_lesson, questions_to_ask
+from drill.app.part_answers import part_answers
+from drill.app.skill_rows import SkillRow, skill_answers, skill_rows
+from drill.app.weak_more import (
+    Compared,
+    HelpRow,
+    SureRow,
+    WeekRow,
+    by_sureness,
+    by_week,
+    help_taken,
+    two_dates,
+)
+from drill.planning.figures import Share
 
 if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Deck
-    from drill.store import AnswerRow, AskingRow, Learner, Store
+    from drill.store import AskingRow, Learner, Store
 
-# a success older than this, and a failure since, is forgetting rather than never knowing
-_OLD = timedelta(days=7)
-_EXAMPLES = 2
-# fewer tries than this say nothing yet about why
-_ENOUGH = 2
+_WINDOW = 28
+"""Days over which practice done is held against practice planned."""
 
 
 @dataclass(frozen=True)
-class SlipExample:
-    """An answer of the learner's, as it was typed."""
+class Practised:
+    """Days and minutes of the last four weeks, or since the first question: done and planned."""
 
-    date: str
-    template: str
-    typed: str
-
-
-@dataclass(frozen=True)
-class RepeatedSlip:
-    """A known wrong route taken `times` times in `attempts` answers."""
-
-    slip: str
-    times: int
-    attempts: int
-    examples: tuple[SlipExample, ...]
+    days: int
+    of_days: int
+    minutes: int
+    planned: int
 
 
 @dataclass(frozen=True)
-class WeakArea:
-    """One skill: what was earned, how it stands, and the exam marks still to win.
+class LearnerReport:
+    """Everything a tutor may ask about one learner with one deck.
 
-    `own_marks` of `own_of` are what the learner decided; they count in no other figure.
+    `held` and `on_the_day` are None while there are too few answers; `marks` of `of` and `met` of
+    `skills_in_deck` hold always. `skills`: a row each, the weakest first.
     """
 
-    skill: str
-    name: str
+    learner: str
+    deck: str
+    on: str
+    exam: str | None
+    days_left: int | None
+    practised: Practised
+    answers: int
     marks: int
     of: int
-    own_marks: int
-    own_of: int
-    attempts: int
-    days: int
-    templates: int
-    state: str
-    exam_share: float
-    marks_to_win: float
-    why: str
-    last_right: str | None
-    sure_and_wrong: int
-    slips: tuple[RepeatedSlip, ...]
+    met: int
+    skills_in_deck: int
+    held: Share | None
+    on_the_day: Share | None
+    lesson: tuple[LessonItem, ...]
+    held_least: tuple[SkillRow, ...]
+    mistakes: tuple[CommonMistake, ...]
+    not_tried: tuple[str, ...]
+    strong: tuple[SkillRow, ...]
+    ask: tuple[str, ...]
+    not_sure: tuple[Example, ...]
+    skills: tuple[SkillRow, ...]
+    weeks: tuple[WeekRow, ...]
+    sureness: tuple[SureRow, ...]
+    help: tuple[HelpRow, ...]
+    compared: Compared | None
 
 
-def weak_areas(store: Store, bank: Bank, deck: Deck, who: Learner, now: datetime) -> list[WeakArea]:
-    """A row for every skill answered so far, most exam marks still to win first."""
-    from drill.sitting import learners_planner, parts_of_versions, skills_of_versions, states
+def learner_report(
+    store: Store,
+    bank: Bank,
+    deck: Deck,
+    who: Learner,
+    now: datetime,
+    between: tuple[date, date] | None = None,
+) -> LearnerReport:
+    """The report on one learner; `between`: two dates to be compared."""
+    from drill.planning import weakness
+    from drill.sitting import learners_planner, parts_of_versions, states
+    from drill.sitting.learner_figures import learners_figures
 
     askings = store.askings(who)
-    names = {skill.id: skill.says for skill in bank.skills().values()}
+    rows = part_answers(store, bank, who)
     planner = learners_planner(store, bank, deck, who, now)
     parts = parts_of_versions(store, askings)
+    figures = learners_figures(store, planner, deck, who, now)
+    weak = weakness.weak_skills(planner.memory, skill_answers(askings, parts, rows), now)
+    of_deck = [one for one in weak if one.skill in planner.skills]
     words = states(askings, parts, planner, now)
-    expected = planner.forecast(now).per_skill
-    rows = []
-    for skill, seen in _seen(askings, skills_of_versions(parts)).items():
-        share = expected.get(skill, (0.0, 0.0, 0.0))[0]
-        plan = planner.skills.get(skill)
-        to_win = (plan.marks if plan else 0.0) * (1 - share)
-        rows.append(_row(skill, names.get(skill, skill), words.get(skill, ""), seen, share, to_win))
-    return sorted(rows, key=lambda row: (-row.marks_to_win, row.skill))
-
-
-# ---------------------------------------------------------------- what the answers add up to
-
-
-@dataclass
-class _Seen:
-    """What one skill's answers add up to."""
-
-    marks: int = 0
-    of: int = 0
-    own: int = 0
-    own_of: int = 0
-    attempts: int = 0
-    days: set[str] = field(default_factory=set)
-    templates: set[str] = field(default_factory=set)
-    slips: dict[str, list[SlipExample]] = field(default_factory=dict)
-    last_right: datetime | None = None
-    last_wrong: datetime | None = None
-    right: int = 0
-    sure_and_wrong: int = 0
-
-
-def _seen(
-    askings: Iterable[AskingRow], skill_of: Mapping[tuple[str, str], str]
-) -> dict[str, _Seen]:
-    """By skill; `skill_of` is {(template version, part letter): skill}."""
-    seen: dict[str, _Seen] = {}
-    for asking in askings:
-        if asking.shown or asking.faulty:
-            continue
-        for answer in asking.answers:
-            skill = skill_of.get((asking.version, answer.part), asking.skill)
-            _take(seen, skill, asking.template, answer)
-    return seen
-
-
-def _take(seen: dict[str, _Seen], skill: str, template: str, answer: AnswerRow) -> None:
-    mark = answer.mark
-    if answer.kind not in ("answer", "pass") or mark is None or not mark.readable:
-        return
-    shares = mark.shares(answer.verdict.decided if answer.verdict else ())
-    if not (shares.of or shares.own_of):
-        return
-    found = seen.setdefault(skill, _Seen())
-    found.own += shares.own
-    found.own_of += shares.own_of
-    if not shares.of:
-        return
-    found.marks += shares.marks
-    found.of += shares.of
-    found.attempts += 1
-    found.days.add(answer.when.date().isoformat())
-    found.templates.add(template)
-    if mark.slip:
-        example = SlipExample(answer.when.date().isoformat(), template, answer.text)
-        found.slips.setdefault(mark.slip, []).append(example)
-    _note_success(found, shares.marks == shares.of, answer.sure, answer.when)
-
-
-def _note_success(found: _Seen, right: bool, sure: str | None, when: datetime) -> None:
-    if right:
-        found.right += 1
-        found.last_right = when
-    else:
-        found.last_wrong = when
-        found.sure_and_wrong += sure == "certain"
-
-
-# ---------------------------------------------------------------- rows
-
-
-def _row(skill: str, name: str, state: str, found: _Seen, share: float, to_win: float) -> WeakArea:
-    return WeakArea(
-        skill=skill,
-        name=name,
-        marks=found.marks,
-        of=found.of,
-        own_marks=found.own,
-        own_of=found.own_of,
-        attempts=found.attempts,
-        days=len(found.days),
-        templates=len(found.templates),
-        state=state,
-        exam_share=round(share, 3),
-        marks_to_win=round(to_win, 2),
-        why=_why(found),
-        last_right=found.last_right.date().isoformat() if found.last_right else None,
-        sure_and_wrong=found.sure_and_wrong,
-        slips=_slips(found),
+    skills = {row.skill: row for row in skill_rows(bank, planner, figures, weak, rows, words)}
+    mistakes = common_mistakes(rows)
+    lesson = next_lesson(of_deck, skills, rows, mistakes, now)
+    least = [one.skill for one in weakness.held_least(of_deck)]
+    untried = [one for one in planner.in_play(now) if not (skills[one].of or skills[one].own_of)]
+    names = {row.skill: row.name for row in skills.values()}.__getitem__
+    known = {entry.id for entry in bank.entries() if entry.ok and not entry.retired}
+    return LearnerReport(
+        learner=who.code,
+        deck=deck.title,
+        on=now.date().isoformat(),
+        exam=planner.exam.date().isoformat() if planner.exam else None,
+        days_left=(planner.exam.date() - now.date()).days if planner.exam else None,
+        practised=practised(askings, planner.minutes_per_day, now),
+        answers=figures.answers,
+        marks=sum(row.marks for row in rows),
+        of=sum(row.of for row in rows),
+        met=figures.met,
+        skills_in_deck=figures.skills,
+        held=figures.held,
+        on_the_day=figures.on_the_day,
+        lesson=tuple(lesson),
+        held_least=tuple(skills[one] for one in least),
+        mistakes=tuple(mistakes),
+        not_tried=tuple(skills[one].name for one in untried),
+        strong=tuple(skills[one.skill] for one in weakness.strongest(of_deck)),
+        ask=questions_to_ask(lesson, [*least, *untried], planner, rows, known),
+        not_sure=tuple(example(row) for row in rows if row.unsure),
+        skills=tuple(skills.values()),
+        weeks=tuple(by_week(rows)),
+        sureness=tuple(by_sureness(rows)),
+        help=tuple(help_taken(rows, names)),
+        compared=two_dates(rows, *between, names) if between else None,
     )
 
 
-def _why(found: _Seen) -> str:
-    """Never known, forgotten, or a slip: what the answers themselves show, no more."""
-    if any(len(times) >= 2 for times in found.slips.values()):
-        return "slip"
-    if found.last_wrong is None:
-        return ""
-    if found.attempts < _ENOUGH:
-        return "early days"
-    if found.right == 0:
-        return "never known"
-    forgotten = found.right >= 2 and found.last_right and found.last_wrong - found.last_right > _OLD
-    return "forgotten" if forgotten else "comes and goes"
+def practised(askings: Sequence[AskingRow], minutes_a_day: float, now: datetime) -> Practised:
+    """What was done in the last four weeks, or since the first question, against the plan."""
+    done = [asking for asking in askings if asking.answers and asking.when <= now]
+    if not done:
+        return Practised(0, 0, 0, 0)
+    first = max(done[0].when, now - timedelta(days=_WINDOW - 1))
+    days = (now.date() - first.astimezone(now.tzinfo).date()).days + 1
+    recent = [
+        asking
+        for asking in done
+        if (now.date() - asking.when.astimezone(now.tzinfo).date()).days < days
+    ]
+    seconds = sum(answer.seconds for asking in recent for answer in asking.answers)
+    on = {asking.when.astimezone(now.tzinfo).date() for asking in recent}
+    return Practised(len(on), days, round(seconds / 60), round(days * minutes_a_day))
 
 
-def _slips(found: _Seen) -> tuple[RepeatedSlip, ...]:
-    return tuple(
-        RepeatedSlip(slip, len(times), found.attempts, tuple(times[-_EXAMPLES:]))
-        for slip, times in sorted(found.slips.items(), key=lambda item: -len(item[1]))
-        if len(times) >= 2
-    )
+@contextmanager
+def store_of_file(file: str, now: datetime) -> Iterator[Store]:
+    """A store with nothing but what an exported file holds; it is gone afterwards.
+
+    Raises:
+        DrillError: there is no such file, or nothing in it can be read.
+    """
+    from tempfile import TemporaryDirectory
+
+    from drill.app.data import import_data
+    from drill.errors import DrillError
+    from drill.plaintext import one_line
+    from drill.store import Store
+
+    with TemporaryDirectory() as folder, Store.open(Path(folder) / "drill.db") as store:
+        brought = import_data(store, file, None, now)
+        if not store.learners():
+            fault = next((f" Line {one.line}: {one.says}" for one in brought.faults), "")
+            raise DrillError(
+                f"{one_line(file)}: nobody's answers are in it. Give a file that drill data "
+                f"export wrote.{fault}"
+            )
+        yield store

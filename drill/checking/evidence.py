@@ -20,7 +20,8 @@ class LineEvidence:
     """One accept or reject line of a point with the samples it matches.
 
     `right`: samples that have the point by hand; `wrong`: those that have not; `alone`: right ones
-    that no other line of the point matches; `orders` are those its ideas have in right ones.
+    that no other line of the point matches; `orders` are those its ideas have in right
+    ones; `words` all from the first to the last that it matched.
     """
 
     point: str
@@ -31,6 +32,7 @@ class LineEvidence:
     wrong: list[Sample] = field(default_factory=list)
     alone: list[Sample] = field(default_factory=list)
     orders: set[tuple[int, ...]] = field(default_factory=set)
+    words: set[str] = field(default_factory=set)
     denied: bool = False
     crossing: Sample | None = None
 
@@ -86,6 +88,7 @@ def _add(sample: Sample, part: Part, lines: dict[tuple[str, bool, int], LineEvid
             line.orders.add(match.order)
             line.denied = line.denied or _needs_any(compiled, text)
             matched.setdefault(point, []).append(line)
+        line.words.update(w.text for w in text.words[match.places[0] : match.places[-1] + 1])
         if not rejects and _crosses(match, text):
             line.crossing = line.crossing or sample
     for several in matched.values():

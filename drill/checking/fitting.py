@@ -18,16 +18,19 @@ from typing import Any
 from drill.bank import FITTED, answers_path, read_template
 from drill.bank.files.author_files import write_atomically
 from drill.checking.samples import Sample, read_samples
+from drill.checking.twins import things_of
 from drill.generate import generate
+from drill.marking.written.exchanged import OPPOSITES, contexts
 from drill.marking.written.leaning import features
-from drill.marking.written.sentences import words_of
+from drill.marking.written.sentences import stem, words_of
 from drill.marking.written.word_order import END, START, class_of
-from drill.model import ChoiceKey, OrderKey, Question, Template, WrittenKey
+from drill.model import ChoiceKey, OrderKey, PartSpec, Question, Template, WrittenKey
 
 OFTEN = 8  # times a word must be seen to be a class of its own
 _SEEDS = (0, 1)  # of each question, for its prose
 _RIDGE = 0.5  # how much the regression is held back
 _FEWEST = 10  # samples of a part before anything is learned from them
+_ELSEWHERE = 0.2  # what being seen in another text counts beside a sample of the part
 _TWICE = 2  # a stem in fewer samples teaches nothing
 
 Rows = list[dict[str, Any]]
@@ -47,9 +50,11 @@ def fit(files: Sequence[Path], bank: Path) -> None:
         shipped = top == bank.resolve()
         read = [read_template(path, bank) for path in sorted(top.glob("*/*.toml"))]
         templates = [one for one in read if isinstance(one, Template)]
-        rows = [row for template in templates for row in fitted_parts(template)]
+        texts = texts_of(templates)
+        about = context_counts(texts)
+        rows = [row for template in templates for row in fitted_parts(template, about)]
         if shipped:
-            rows.insert(0, {"word_pairs": word_pairs(texts_of(templates))})
+            rows.insert(0, {"word_pairs": word_pairs(texts)})
         if rows:
             lines = (json.dumps(row, ensure_ascii=False, sort_keys=True) for row in rows)
             write_atomically(top / FITTED, "".join(f"{line}\n" for line in lines))
@@ -114,8 +119,12 @@ def _sentences(text: str) -> Iterator[list[str]]:
 # ---------------------------------------------------------------- what samples lean to
 
 
-def fitted_parts(template: Template) -> Rows:
-    """A row for each written part with samples enough."""
+def fitted_parts(template: Template, about: Counter[tuple[str, str]] | None = None) -> Rows:
+    """A row for each written part with samples enough.
+
+    Args:
+        about: what stands about each word in other texts, which count less than the samples.
+    """
     samples = read_samples(answers_path(Path(template.path)))[0]
     name = "/".join(template.id.split("/")[-2:])
     rows: Rows = []
@@ -125,8 +134,35 @@ def fitted_parts(template: Template) -> Rows:
         if spec.kind != "written" or len(ours) < _FEWEST:
             continue
         leanings = _leanings(template, letter, ours)
-        rows.append({"question": name, "part": letter, "samples": len(ours), "leanings": leanings})
+        row = {"question": name, "part": letter, "samples": len(ours), "leanings": leanings}
+        rows.append(row | {"roles": _roles(spec, ours, about or Counter())})
     return rows
+
+
+def context_counts(texts: Iterable[str]) -> Counter[tuple[str, str]]:
+    """How often each word was seen with each context."""
+    return Counter(pair for text in texts for pair in contexts(words_of(text)))
+
+
+def _roles(
+    spec: PartSpec, samples: Sequence[Sample], about: Counter[tuple[str, str]]
+) -> dict[str, dict[str, float]]:
+    """What stands about the things of a part, and about words that tell which way.
+
+    Counted in right samples and, less, in all texts, for contexts whose word the part knows.
+    """
+    right = [one.answer for one in samples if one.points and any(one.points.values())]
+    own = [spec.model_answer, *(point.says for point in spec.points)]
+    counts = context_counts([*own, *right])
+    known = {context[1:] for _, context in counts}
+    listened = {stem(one) for one in things_of([spec.ask, *own], right).heads} | OPPOSITES.keys()
+    found: dict[str, dict[str, float]] = {}
+    for word, context in sorted(counts.keys() | about.keys()):
+        if word in listened and context[1:] in known:
+            times = round(counts[word, context] + _ELSEWHERE * about[word, context], 1)
+            if times > _ELSEWHERE:
+                found.setdefault(word, {})[context] = times
+    return found
 
 
 def _leanings(template: Template, letter: str, samples: Sequence[Sample]) -> dict[str, Any]:

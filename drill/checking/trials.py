@@ -11,10 +11,11 @@ from pathlib import Path
 from drill.bank import ENOUGH_ANSWERS, answers_path
 from drill.checking.evidence import LineEvidence, PartAt, evidence_of
 from drill.checking.samples import Sample, read_samples
+from drill.checking.twins import Twin, things_of, twins
 from drill.errors import Problem
 from drill.generate import generate
 from drill.marking import mark
-from drill.model import Part, Question, Template
+from drill.model import Part, PartSpec, Question, Template
 
 _DONT_KNOW = ("I don't know", "no idea", "not sure, sorry")
 _DENIAL = "it is not true that "
@@ -32,7 +33,11 @@ def try_schemes(template: Template) -> list[Problem]:
         letter = chr(97 + index)
         part_at = _parts(template, index)
         ours = [one for one in samples if one.part == letter and one.points is not None]
-        trials = (*_copied(template, letter, part_at), *_spoilt(ours, part_at))
+        trials = (
+            *_copied(template, letter, part_at),
+            *_spoilt(ours, part_at),
+            *_twins_paid(spec, ours, part_at),
+        )
         lines = _lines(evidence_of(ours, part_at)) if len(ours) >= ENOUGH_ANSWERS else ()
         found += [
             Problem(template.path, line or spec.line, 0, says, hint, level)
@@ -91,6 +96,38 @@ def _spoilt(samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
         if earned and kept > _TOO_MANY * earned:
             says = f"of {earned} points that samples earn, {kept} are still earned when {name}."
             yield 0, says, "Look for lines of one word, and for orders.", "note"
+
+
+def _twins_paid(spec: PartSpec, samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
+    """The lines that still pay for a right sample with who does what, or which way, turned."""
+    own = [spec.ask, spec.model_answer, *(point.says for point in spec.points)]
+    right = [one for one in samples if one.points and any(one.points.values())]
+    things = things_of(own, [one.answer for one in right])
+    paid: dict[int, list[str]] = {}
+    for sample in right:
+        part = part_at(sample.seed)
+        if part is None:
+            continue
+        for twin in twins(sample.answer, things):
+            for line in _lines_paying(part, sample, twin):
+                paid.setdefault(line, []).append(twin.answer)
+    for line, answers in sorted(paid.items()):
+        says = f'{len(answers)} samples turned round still earn, as: "{answers[0][:90]}".'
+        yield line, says, "Write who does what in order, or reject lines.", "note"
+
+
+def _lines_paying(part: Part, sample: Sample, twin: Twin) -> Iterator[int]:
+    """The line of each point that the sample deserves and the twin earns by turned words."""
+    deserved = {point for point, given in (sample.points or {}).items() if given}
+    earned = {one.id for one in mark(part, twin.answer).points if one.marks and not one.unsure}
+    if not deserved & earned:
+        return
+    found = evidence_of([Sample(0, part.id, twin.answer, 0, dict.fromkeys(earned, 1), None)],
+                        lambda _: part)  # fmt: skip
+    for point in sorted(deserved & earned):
+        lines = [one for one in found if one.point == point and one.right and not one.rejects]
+        if lines and all(one.words & twin.turned for one in lines):
+            yield lines[0].pattern.line
 
 
 def _lines(lines: Sequence[LineEvidence]) -> Iterator[Told]:

@@ -83,7 +83,12 @@ def _who(screen: Screen, store: Store, code: str, now: datetime) -> Learner:
     known = ", ".join(who.code for who in learners)
     asking = f"Who is it? {known}, or another code" if known else "A short code for you"
     while True:
-        typed = screen.ask(f"{asking} (letters or digits, not your name) > ").strip()
+        try:
+            typed = screen.ask(f"{asking} (letters or digits, not your name) > ").strip()
+        except EOFError:
+            raise DrillError(
+                "nobody is there to say who it is. Name them: --learner CODE"
+            ) from None
         same = [who for who in learners if who.code.casefold() == typed.casefold()]
         if same:
             return same[0]

@@ -1,46 +1,121 @@
-"""`drill weak`: where marks are lost and why."""
+"""`drill weak`: what to take up in the next lesson, and what it rests on."""
 
 from __future__ import annotations
 
+from datetime import date, datetime
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from drill.app.context import deck_of, existing_learner, open_bank, open_store
 from drill.cli.common import AsJson, At, Plain, clock, print_rows, write_file
+from drill.errors import WrongValue
 
-Who = Annotated[str, typer.Argument(help="A learner's code; left out: the one who sat last.")]
+if TYPE_CHECKING:
+    from drill.app.context import Learner, Store
+    from drill.app.weak import LearnerReport
+
+Who = Annotated[
+    list[str] | None,
+    typer.Argument(
+        help="A learner's code, several side by side, or a file that drill data export wrote; "
+        "left out: the one who sat last."
+    ),
+]
 Html = Annotated[str, typer.Option("--html", help="Write a page for a browser or printer here.")]
-Deck = Annotated[str, typer.Option("--deck", help="The topic deck whose exam counts.")]
+Csv = Annotated[str, typer.Option("--csv", help="Write a row a skill for a spreadsheet here.")]
+Deck = Annotated[str, typer.Option("--deck", help="The topic deck it speaks of.")]
+All = Annotated[bool, typer.Option("--all", help="All skills by topic, and every common mistake.")]
+Weeks = Annotated[bool, typer.Option("--weeks", help="The trend by week.")]
+Sure = Annotated[bool, typer.Option("--sure", help="How sure they were, against the marks.")]
+Hints = Annotated[bool, typer.Option("--hints", help="Where hints were taken and what was passed.")]
+Unsure = Annotated[bool, typer.Option("--not-sure", help="What the marker was not sure of.")]
+Since = Annotated[str, typer.Option("--since", help="Compare before and after, as 2027-02-01.")]
+Until = Annotated[str, typer.Option("--until", help="The last day that --since compares.")]
 
 
 def weak(
-    learner: Who = "",
+    learner: Who = None,
     deck: Deck = "",
+    all_skills: All = False,
+    weeks: Weeks = False,
+    sure: Sure = False,
+    hints: Hints = False,
+    not_sure: Unsure = False,
+    since: Since = "",
+    until: Until = "",
     plain: Plain = False,
     html: Html = "",
+    csv: Csv = "",
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
-    """Show per skill the marks lost, most exam marks still to win first.
+    """Show what to take up in the next lesson, with the answers it rests on.
 
-    Each skill: marks, attempts, days, state, why (never known, forgotten, slip), and a slip that
-    came back with two answers as they were typed.
+    Twenty lines first: at most three things, what is held least, common mistakes, what was not
+    tried, what is strong, questions to ask. Options show the rest instead; a page holds it all.
     """
-    from drill.app.weak import weak_areas
     from drill.cli.screen import Screen
     from drill.documents import writer
-    from drill.documents.weak_report import weak_report
+    from drill.documents.weak_document import Wanted, document, whole_document
 
-    with open_store(reading=True) as store:
-        who = existing_learner(store, learner)
-        chosen = deck_of(store, who, deck)
-        rows = weak_areas(store, open_bank(chosen), chosen, who, clock(at))
-    report = weak_report(who.code, rows)
+    now = clock(at)
+    reports = _reports(learner or [""], deck, now, _between(since, until, now))
     if as_json:
-        print_rows(rows)
-    elif html:
-        write_file(Path(html), writer("html")(report))
-    else:
-        Screen(plain).document(report)
+        print_rows(reports)
+    if csv:
+        from drill.app.weak_csv import as_csv
+
+        write_file(Path(csv), as_csv(reports))
+    if html:
+        write_file(Path(html), writer("html")(whole_document(reports)))
+    if not (as_json or csv or html):
+        wanted = Wanted(all_skills, weeks, sure, hints, not_sure)
+        Screen(plain).document(document(reports, wanted))
+
+
+def _reports(
+    names: list[str], deck: str, now: datetime, between: tuple[date, date] | None
+) -> list[LearnerReport]:
+    """A report for each code, and for each learner in each file."""
+    from drill.app.weak import store_of_file
+
+    found: list[LearnerReport] = []
+    for name in names:
+        if name and Path(name).is_file():
+            with store_of_file(name, now) as store:
+                found += [_report(store, who, deck, now, between) for who in store.learners()]
+        else:
+            with open_store(reading=True) as store:
+                who = existing_learner(store, name)
+                found.append(_report(store, who, deck, now, between))
+    return found
+
+
+def _report(
+    store: Store, who: Learner, deck: str, now: datetime, between: tuple[date, date] | None
+) -> LearnerReport:
+    from drill.app.weak import learner_report
+
+    chosen = deck_of(store, who, deck)
+    return learner_report(store, open_bank(chosen), chosen, who, now, between)
+
+
+def _between(since: str, until: str, now: datetime) -> tuple[date, date] | None:
+    if not (since or until):
+        return None
+    if not since:
+        raise WrongValue("--until goes with --since. Give the day from which to compare, too.")
+    first = _date("--since", since)
+    last = _date("--until", until) if until else now.date()
+    if last < first:
+        raise WrongValue(f"--until {last} is before --since {first}. Give a later day.")
+    return first, last
+
+
+def _date(option: str, text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise WrongValue(f'{option} "{text}" is not a date. Write it as 2027-02-01.') from None

@@ -45,23 +45,26 @@ _NUMBER = r"[+-]?\d+([.,]\d+)?"
 def export_csv(store: Store, learner: Learner, out: TextIO, harmless: bool = False) -> Exported:
     """Write a header and a row for each thing typed, by time.
 
-    Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force; what the
-    learner decided is in `own_marks` and `own_of` and not in `marks` and `of`. Text a spreadsheet
-    would take for a formula gets an apostrophe in front. Damaged rows are left out. `harmless`:
-    nothing in it may be obeyed by a terminal.
+    Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force; `skill`
+    is the part's own; what the learner decided is in `own_marks` and `own_of` and not in `marks`
+    and `of`. Text a spreadsheet would take for a formula gets an apostrophe in front. Damaged rows
+    are left out. `harmless`: nothing in it may be obeyed by a terminal.
     """
+    from drill.sitting import parts_of_versions, skills_of_versions
+
     whole, damaged = _whole(store, learner)
+    askings = [asking for asking in store.askings(learner) if asking.id in whole]
+    skills = skills_of_versions(parts_of_versions(store, askings))
     rows = [
-        _row(learner, asking, answer)
-        for asking in store.askings(learner)
+        _row(learner, asking, answer, skills.get((asking.version, answer.part)) or asking.skill)
+        for asking in askings
         for answer in asking.answers
-        if {asking.id, answer.id} <= whole
-        and (answer.verdict is None or answer.verdict.id in whole)
+        if answer.id in whole and (answer.verdict is None or answer.verdict.id in whole)
     ]
     writer = csv.writer(out)
     writer.writerow(COLUMNS)
     for row in rows:
-        cells = _guarded(row)
+        cells = harmless_cells(row)
         writer.writerow(map(_shown, cells) if harmless else cells)
     return Exported(len(rows), damaged)
 
@@ -76,7 +79,7 @@ def _shown(cell: object) -> object:
     return one_line(cell, _LONGEST) if isinstance(cell, str) else cell
 
 
-def _row(learner: Learner, asking: AskingRow, answer: AnswerRow) -> tuple[object, ...]:
+def _row(learner: Learner, asking: AskingRow, answer: AnswerRow, skill: str) -> tuple[object, ...]:
     mark = answer.mark
     judged: tuple[object, ...] = ("",) * 10
     if mark is not None and answer.verdict is not None:
@@ -95,7 +98,7 @@ def _row(learner: Learner, asking: AskingRow, answer: AnswerRow) -> tuple[object
         asking.template,
         asking.version,
         asking.seed,
-        asking.skill,
+        skill,
         answer.part,
         answer.kind,
         answer.text,
@@ -112,7 +115,8 @@ def _yes(true: bool) -> str:
     return "yes" if true else "no"
 
 
-def _guarded(row: Iterable[object]) -> list[object]:
+def harmless_cells(row: Iterable[object]) -> list[object]:
+    """A row whose texts no spreadsheet takes for formulae."""
     return [_harmless(cell) if isinstance(cell, str) else cell for cell in row]
 
 

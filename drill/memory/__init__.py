@@ -11,12 +11,13 @@ practice log).
 from __future__ import annotations
 
 from drill.memory.expected_gain import ExpectedGain
-from drill.memory.last_answers import LastAnswers
+from drill.memory.last_answers import MISSED, LastAnswers
 from drill.memory.memory import STATE_FORM, Memory
 from drill.memory.shipped import SHIPPED, WEIGHTS_ID
 from drill.memory.weights import Weights
 
 __all__ = [
+    "MISSED",
     "SHIPPED",
     "STATE_FORM",
     "WEIGHTS_ID",

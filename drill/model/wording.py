@@ -31,9 +31,11 @@ class Leaning:
 class Learned:
     """What a part's marking knows besides its scheme.
 
-    `samples` is how many answers it was held against; `leanings` are by point.
+    `samples` is how many answers it was held against; `leanings` are by point; `roles`
+    tell of a thing or a direction word how often each context was seen about it.
     """
 
     pairs: WordPairs | None = None
     samples: int = 0
     leanings: Mapping[str, Leaning] = field(default_factory=dict)
+    roles: Mapping[str, Mapping[str, float]] = field(default_factory=dict)

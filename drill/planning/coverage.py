@@ -6,7 +6,7 @@ cannot do, only an answer tells. So each has a day by which it should have been 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 BY = 0.6
@@ -30,6 +30,12 @@ def deadline(start: float, exam: float) -> float:
     return start + BY * (exam - start)
 
 
+def affordable(unmet: Collection[Unmet], now: float, pace: float) -> bool:
+    """Whether there is time to meet all of them once and practise besides."""
+    left = pace * (max((one.exam for one in unmet), default=now) - now)
+    return sum(one.seconds for one in unmet) <= AFFORDABLE * left
+
+
 def pressing(unmet: Iterable[Unmet], now: float, pace: float) -> float | None:
     """The deadline that needs attention now, None when all can be left to the plan.
 
@@ -37,10 +43,7 @@ def pressing(unmet: Iterable[Unmet], now: float, pace: float) -> float | None:
         pace: seconds of practice there will be in each second up to the exam.
     """
     waiting = sorted(unmet)
-    if not waiting:
-        return None
-    left = pace * (max(one.exam for one in waiting) - now)
-    if sum(one.seconds for one in waiting) > AFFORDABLE * left:
+    if not waiting or not affordable(waiting, now, pace):
         return None
     needed = 0.0
     for one in waiting:

@@ -16,7 +16,7 @@ from math import inf
 from typing import TYPE_CHECKING
 
 from drill.memory import LastAnswers
-from drill.planning.coverage import pressing
+from drill.planning.coverage import affordable, pressing
 from drill.planning.mixing import Evening, Strictness
 from drill.planning.plan_values import Choice, Reason
 
@@ -33,6 +33,8 @@ _DAY = 86400.0
 _RETURN_AFTER, _RETURN_BY, _RETURN_WORTH, _RETURNS = 1.5 * _DAY, 4 * _DAY, 0.6, 3
 """A skill missed the day before yesterday or earlier comes back when it is worth this share of the
 best, those first that can still be back in four days, for at most so many of ten questions."""
+_SCARCE_WORTH = 0.9
+"""The same while there is not time enough to meet every skill."""
 _COVERED = 5
 """At most so many of the last ten questions are put only to meet a skill."""
 _SHOWN_AFTER, _TEACHERS = 3, 4 * _DAY
@@ -89,12 +91,18 @@ class NextQuestion:
 
     def _missed(self, strict: Strictness) -> Found | None:
         worth = self._ranking.worth
-        enough = _RETURN_WORTH * worth[self._ranked[0]]
-        if enough <= 0.0 or self.planner.lately.count(Reason.RETURN) >= _RETURNS:
+        best = worth[self._ranked[0]]
+        if best <= 0.0 or self.planner.lately.count(Reason.RETURN) >= _RETURNS:
             return None
         back = self._where(lambda answers: answers.missed_before(self.at - _RETURN_AFTER))
-        back = [skill for skill in back if worth[skill] >= enough]
+        least = best * self._return_worth() if back else 0.0
+        back = [skill for skill in back if worth[skill] >= least]
         return self._first(sorted(back, key=self._waits), strict)
+
+    def _return_worth(self) -> float:
+        unmet = self.planner.unmet(self.now).values()
+        enough = affordable(unmet, self.at, self.planner.pace(self.at))
+        return _RETURN_WORTH if enough else _SCARCE_WORTH
 
     def _waits(self, skill: str) -> tuple[bool, float]:
         """The longest wait first, but what waited too long after what can still be in time."""

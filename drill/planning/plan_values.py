@@ -65,18 +65,33 @@ class Choice:
     why: Reason = field(default=Reason.PLAN, compare=False)
 
 
+_STRONG = 0.1
+"""Opinions further apart than this are said to disagree."""
+
+
 @dataclass(frozen=True)
 class Forecast:
-    """Shares 0..1 on exam day with an 80 % range; `per_skill`: {id: (expected, low, high)}.
+    """Shares 0..1 if practised as planned; `per_skill`: {id: (expected, low, high)} on the day.
 
-    `low` to `high` is for one paper of about 60 marks on templates never asked; a skill's range is
-    for its share over many such questions. `apart`: how far the two opinions of memory are from
-    each other; `doubt`: that said in words when it is much, else "".
+    `low` to `high` hold the share over all that could be asked in 80 of 100 cases. `held` is what
+    would be earned today, with its own range, `held_per_skill` the same of each skill. `apart`: how
+    far the two opinions of memory are from each other.
     """
 
     expected: float
     low: float
     high: float
     per_skill: Mapping[str, tuple[float, float, float]]
+    held: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    held_per_skill: Mapping[str, float] = field(default_factory=dict)
     apart: float = 0.0
-    doubt: str = ""
+
+    @property
+    def doubt(self) -> str:
+        """That they are far apart, in words; else ""."""
+        if self.apart <= _STRONG:
+            return ""
+        return (
+            f"Two ways of judging what lasts differ by {100 * self.apart:.0f} % of the marks, "
+            "so the range is wide."
+        )

@@ -9,8 +9,11 @@ from drill.sitting import history
 from drill.sitting.learner_planner import learners_planner
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from drill.model import Shares
     from drill.planning import Forecast
+    from drill.planning.figures import Figures
     from drill.sitting.choosing import Choosing
     from drill.sitting.current_question import CurrentQuestion
     from drill.store import AskingRow
@@ -95,6 +98,16 @@ class Ending:
             self._store, choosing.bank, choosing.deck, choosing.learner, now, memory=memory
         )
         return then.forecast(now), after
+
+    def figures(self, now: datetime, minutes: Iterable[float] = ()) -> Figures:
+        """Held today and on the day, as they are shown; and what this sitting changed."""
+        from drill.sitting.learner_figures import learners_figures
+
+        choosing = self._choosing
+        before, _ = self.forecasts(now)
+        return learners_figures(
+            self._store, choosing.planner, choosing.deck, choosing.learner, now, minutes, before
+        )
 
     def states(self, now: datetime) -> dict[str, str]:
         """`{skill: word}`: how each skill stands now."""

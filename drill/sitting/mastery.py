@@ -1,8 +1,8 @@
 """The word for how a skill stands: not met, shaky, secure, slipping.
 
-A word never rests on one good day. Secure needs right answers on two templates and two days (a
-skill with only one template: three days) and enough of it still held; what was secure and is no
-longer held is slipping.
+A word follows what is held today, and never rests on one good day. Secure needs right answers on
+two templates and two days (a skill with only one template: three days), enough of it held today,
+and a last answer that was not missed; what had all this and is no longer held is slipping.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
+from drill.memory import MISSED
 from drill.sitting.history import info_from_text
 from drill.store import observations
 
@@ -26,15 +27,18 @@ HELD = 0.7
 
 @dataclass
 class Evidence:
-    """On which templates and days a skill was answered rightly."""
+    """On which templates and days a skill was answered rightly, and whether the last was missed."""
 
     met: bool = False
+    missed_last: bool = False
     templates: set[str] = field(default_factory=set)
     days: set[date] = field(default_factory=set)
 
     def add(self, template: str, day: date, score: float | None) -> None:
         """One observation; an exposure (None) only says that the skill was met."""
         self.met = True
+        if score is not None:
+            self.missed_last = score < MISSED
         if score is not None and score >= RIGHT:
             self.templates.add(template)
             self.days.add(day)
@@ -47,12 +51,12 @@ class Evidence:
 
 
 def state(evidence: Evidence, templates: int, held: float) -> str:
-    """The word, from the evidence, the number of templates and the share held now (0..1)."""
+    """The word, from the evidence, the number of templates and the share held today (0..1)."""
     if not evidence.met:
         return "not met"
     if not evidence.enough(templates):
         return "shaky"
-    return "secure" if held >= HELD else "slipping"
+    return "secure" if held >= HELD and not evidence.missed_last else "slipping"
 
 
 def parts_of_versions(store: Store, askings: Iterable[AskingRow]) -> dict[str, dict[str, PartInfo]]:
@@ -88,7 +92,7 @@ def states(
         skill: state(
             evidence,
             len(planner.skills[skill].templates) if skill in planner.skills else 1,
-            planner.memory.chance(skill, None, now),
+            planner.memory.held(skill, now),
         )
         for skill, evidence in found.items()
     }

@@ -67,6 +67,7 @@ class Sitting:
         self.finish, self.done = ending.finish, ending.done
         self.marks, self.own_marks, self.seconds = ending.marks, ending.own_marks, ending.seconds
         self.forecasts, self.states = ending.forecasts, ending.states
+        self.figures = ending.figures
         self.left_out = self._choosing.left_out
 
     def _begin(self, now: datetime) -> bytes:
@@ -130,7 +131,11 @@ class Sitting:
         return self.goal.minutes is not None and self.seconds() >= self.goal.minutes * 60
 
     def end(self, now: datetime, how: str = "done") -> None:
-        """Close the sitting; what was answered stays."""
+        """Close the sitting; what was answered stays, and the figure shown is kept for the next."""
+        if self.done:
+            from drill.sitting.learner_figures import keep_figures
+
+            keep_figures(self.store, self.planner, self.deck, self.learner, now)
         self.store.end_sitting(self.id, now, how)
 
 

@@ -46,11 +46,18 @@ _UNWRITABLE = (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM, sqlite3.SQLITE_CANT
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
 # text in a row that is no longer UTF-8; a file header that names another format
 _DAMAGED = ("Could not decode to UTF-8", "unsupported file format")
+_MISSING = "no such table: "
+"""Of a table of ours it is damage; of any other it is a mistake of ours."""
 
 
 def _code(error: sqlite3.Error | UnicodeDecodeError) -> int:
     """SQLite's result code, or that of damage where SQLite and Python have no code for it."""
     told = str(error)
+    if told.startswith(_MISSING):
+        from drill.store.tables import TABLES
+
+        lost = told.removeprefix(_MISSING).removeprefix("main.") in TABLES
+        return sqlite3.SQLITE_CORRUPT if lost else sqlite3.SQLITE_ERROR
     if isinstance(error, UnicodeDecodeError) or any(words in told for words in _DAMAGED):
         return sqlite3.SQLITE_CORRUPT
     return getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF

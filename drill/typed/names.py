@@ -19,9 +19,15 @@ _LEAD = re.compile(
 _AND = re.compile(r"\s*&\s*|\s+\+\s+|\s+'?n'\s+")
 _REASON = re.compile(r"\s(?:because|since|so that|as it)\b.*", re.DOTALL)
 _DOUBLED = re.compile(r"([a-z])\1")  # one letter for two changes no name: litle, burrette
+_E_KEPT = re.compile(r"e(?=ing$)")  # measureing
 _ARTICLE = re.compile(r"^(?:a|an|the|some)\s+")
 _LONG = 6  # letters of a word that may hold two slips
 _NEVER = re.compile(r"(?!)()")  # finds nothing; the group is for those that put it back
+
+
+def word_set(words: str) -> frozenset[str]:
+    """The words of a line, as a set."""
+    return frozenset(words.split())
 
 
 @dataclass(frozen=True)
@@ -64,6 +70,7 @@ class NameRules:
         is_symbol: whether a text is a symbol for a thing and no name.
         same_symbol: whether two symbols stand for the same thing.
         terms: words of the subject that a general list of words lacks; never misspellings.
+        things: what the names of this subject's things end in: beside a name, another thing.
     """
 
     short: Rewrites = ()
@@ -76,6 +83,7 @@ class NameRules:
     is_symbol: Callable[[str], bool] = lambda text: False
     same_symbol: Callable[[str, str], bool] = lambda one, other: False
     terms: frozenset[str] = frozenset()
+    things: frozenset[str] = frozenset()
 
     @property
     def numeral(self) -> re.Pattern[str]:
@@ -83,15 +91,19 @@ class NameRules:
         return re.compile(rf" \({self.number}\)") if self.number else _NEVER
 
 
-def plain_name(text: str, rules: NameRules) -> str:
-    """Lower case, no article, no lead-in, one space between words, no dots or brackets alone."""
+def plain_name(text: str, rules: NameRules, *, reasons: bool = False) -> str:
+    """Lower case, no article, no lead-in, one space between words, no dots or brackets alone.
+
+    A reason behind "because" is left out unless `reasons` are to be kept.
+    """
     line = flat(text).lower()
     for pattern, to in rules.short:
         line = pattern.sub(to, line)
     line = _AND.sub(" and ", line.strip().strip(".!?,;: \"'"))
     line = _ARTICLE.sub("", _LEAD.sub("", line))
     belongs = rf"(?!\s*{rules.number}\s*\))" if rules.number else ""
-    line = _REASON.sub("", re.sub(rf"\({belongs}[^)]*\)", " ", line))
+    line = re.sub(rf"\({belongs}[^)]*\)", " ", line)
+    line = line if reasons else _REASON.sub("", line)
     if rules.number:
         line = re.sub(rf"\s*\(\s*({rules.number})\s*\)", r" (\1)", line)
     line = " ".join(re.split(r"[\s\-_]+", line)).strip()
@@ -112,6 +124,8 @@ def _same_word(typed: str, meant: str, rules: NameRules) -> bool:
     if not (typed.isalpha() and meant.isalpha()):
         return False  # a number in brackets or a charge is what it says
     if _DOUBLED.sub(r"\1", typed) == _DOUBLED.sub(r"\1", meant):
+        return True
+    if _E_KEPT.sub("", typed) == meant:
         return True
     if is_word(typed) or typed in rules.terms:
         return False

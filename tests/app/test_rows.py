@@ -23,7 +23,8 @@ from drill.app.learners import LearnerRow
 from drill.app.mark import BadLine, QuestionMark
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
-from drill.app.weak import WeakArea
+from drill.app.weak import LearnerReport
+from drill.checking.close_look import TriedAnswer
 from drill.errors import Problem
 from drill.store import Arrival, Store
 from tests.cli.test_appeals import answered
@@ -32,7 +33,7 @@ from tests.common.history import slipped_twice
 from tests.store.making import NOW, asked, mark, typed
 
 ROWS: dict[tuple[str, ...], Any] = {
-    ("weak",): list[WeakArea],
+    ("weak",): list[LearnerReport],
     ("plan",): PlanFigures,
     ("appeals",): list[Appeal],
     ("regrade",): Regraded,
@@ -116,6 +117,11 @@ def test_json_has_the_fields_of_the_rows(command: tuple[str, ...]) -> None:
     assert misfit(value, ROWS[command]) == ""
 
 
+def test_an_answer_tried_is_a_row() -> None:
+    result = drill("bank", "try", "salts/why-excess", "--json", typed=["the acid is used up"])
+    assert misfit(json.loads(result.output), TriedAnswer) == ""
+
+
 def test_each_line_of_mark_is_a_row() -> None:
     asked = '{"template": "salts/percentage-yield", "seed": 7, "answers": {"a": "4.12 g"}}'
     marked, bad = map(json.loads, drill("mark", typed=[asked, "[]"]).output.splitlines()[:2])
@@ -136,4 +142,4 @@ def test_every_command_with_json_is_held_to_its_rows() -> None:
 
     held = {" ".join(command[:2]) for command in ROWS} | {command[0] for command in ROWS}
     told = {name for name, leaf in leaves() if any("--json" in one.opts for one in leaf.params)}
-    assert told - held == {"mark"}
+    assert told - held == {"mark", "bank try"}

@@ -3,6 +3,8 @@
     python tests/bench/data_trials.py imports 200
     python tests/bench/data_trials.py flips 200, kills 100, stores, encodings, size 2000
 
+A third word is the seed, or the first of them.
+
 Prints what went wrong, and how many trials there were. A trial of `kills` is a real sitting in a
 terminal, killed while it is answered.
 """
@@ -37,29 +39,29 @@ from tests.common.kills import ROOT, Trial
 Wrong = Iterator[list[str]]
 
 
-def imports(home: Path, number: int) -> Wrong:
+def imports(home: Path, number: int, seed: int) -> Wrong:
     base = home.with_name("base")
     two_learners(base)
     mine, others = records_of(base, "K7"), records_of(base, "Q9")
-    for seed in range(number):
+    for trial in range(seed, seed + number):
         fresh(base, home)
-        yield attack_by_import(home, crafted(mine, others, Random(seed)), "K7", "Q9")
+        yield attack_by_import(home, crafted(mine, others, Random(trial)), "K7", "Q9")
 
 
-def flips(home: Path, number: int) -> Wrong:
+def flips(home: Path, number: int, seed: int) -> Wrong:
     base = home.with_name("base")
     two_learners(base)
-    size, chance = (base / "drill.db").stat().st_size, Random(7)
+    size, chance = (base / "drill.db").stat().st_size, Random(seed)
     for _ in range(number):
         fresh(base, home)
         yield attack_by_flip(home, chance.randrange(size), chance.randrange(8))
 
 
-def stores(home: Path, number: int) -> Wrong:
+def stores(home: Path, number: int, seed: int) -> Wrong:
     base = home.with_name("base")
     two_learners(base)
     sound = (base / "drill.db").read_bytes()
-    for what, put in damaged_stores(sound, Random(3))[:number]:
+    for what, put in damaged_stores(sound, Random(3))[seed : seed + number]:
         fresh(base, home)
         yield [f"{what}: {line}" for line in attack_by_store(home, put)]
 
@@ -72,10 +74,10 @@ COMMANDS = (
 )  # fmt: skip
 
 
-def encodings(home: Path, number: int) -> Wrong:
+def encodings(home: Path, number: int, seed: int) -> Wrong:
     two_learners(home)
     for encoding in ("utf-8", "cp1252", "ascii", "cp437"):
-        for command in COMMANDS[:number]:
+        for command in COMMANDS[seed : seed + number]:
             environment = {**os.environ, "PYTHONIOENCODING": encoding, "NO_COLOR": "1"}
             done = subprocess.run(
                 [sys.executable, "-m", "drill", *command.split()],
@@ -85,14 +87,14 @@ def encodings(home: Path, number: int) -> Wrong:
             yield [f"{encoding}: {command}: {done.stderr!r:.300}"] if faulty else []
 
 
-def kills(home: Path, number: int) -> Wrong:
-    trial = Trial(home, Random(11))
+def kills(home: Path, number: int, seed: int) -> Wrong:
+    trial = Trial(home, Random(seed))
     for _ in range(number):
         yield trial.sitting_killed()
     print(f"{len(trial.acknowledged)} answers acknowledged")
 
 
-def size(home: Path, number: int) -> Wrong:
+def size(home: Path, number: int, seed: int) -> Wrong:
     """Bytes an answer takes in the store, template texts apart, after a checkpoint."""
     from datetime import timedelta
 
@@ -117,12 +119,12 @@ TRIALS = {"imports": imports, "flips": flips, "stores": stores, "encodings": enc
           "kills": kills, "size": size}  # fmt: skip
 
 
-def main(name: str, number: int) -> None:
+def main(name: str, number: int, seed: int) -> None:
     with tempfile.TemporaryDirectory() as folder:
         home = Path(folder) / "home"
         os.environ["DRILL_HOME"] = str(home)
         done = faults = 0
-        for wrong in TRIALS[name](home, number):
+        for wrong in TRIALS[name](home, number, seed):
             done += 1
             faults += bool(wrong)
             for line in wrong:
@@ -131,4 +133,5 @@ def main(name: str, number: int) -> None:
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], int(sys.argv[2]) if len(sys.argv) > 2 else 50)
+    more = [int(word) for word in sys.argv[2:4]]
+    main(sys.argv[1], *more, *(50, 0)[len(more) :])

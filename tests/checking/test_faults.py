@@ -70,7 +70,7 @@ def test_a_slip_that_earns_more_than_it_can(tmp_path):
         "decimals = 2\n[[", "decimals = 2\naward = { value = 1, figures = 1 }\n[["
     )
     (found,) = problems(tmp_path, text)
-    assert "earns 1, not 2." in found
+    assert "earns 0, not 2." in found
     assert found.endswith("A slip earns method marks, and of the value's marks all but one.")
 
 

@@ -36,31 +36,67 @@ def test_plan_refuses_what_is_no_date() -> None:
     assert '--exam "18 May" is not a date. Write it as 2027-05-18.' in str(result.exception)
 
 
-def test_weak_names_a_slip_that_came_back_with_answers_as_typed(home: Path) -> None:
-    from drill.app.context import deck_of, open_bank
-    from drill.app.rows import plain
-    from drill.app.weak import weak_areas
-    from drill.store import Store
+def test_weak_names_a_mistake_that_came_back_with_an_answer_as_typed(home: Path) -> None:
     from tests.common.history import slipped_twice
 
-    now = slipped_twice(home)
-    with Store.open(home / "drill.db") as store:
-        who = store.learners()[0]
-        deck = deck_of(store, who, "")
-        rows = plain(weak_areas(store, open_bank(deck), deck, who, now))
-    row = next(row for row in rows if row["skill"] == "calc.mass-by-difference")
-    assert row["why"] == "slip"
-    (slip,) = row["slips"]
-    assert (slip["slip"], slip["times"]) == ("container-not-subtracted", 2)
-    assert all(example["typed"].endswith(" g") for example in slip["examples"])
-    shown = drill("weak").output
-    assert "container not subtracted, 2 times in 2" in shown
+    at = ("--at", slipped_twice(home).isoformat())
+    (report,) = json.loads(drill("weak", "--json", *at).output)
+    row = next(row for row in report["skills"] if row["skill"] == "calc.mass-by-difference")
+    assert (row["why"], row["mistake"]) == ("a common mistake", "container not subtracted")
+    assert [one["date"] for one in row["evidence"]] == ["2027-01-12", "2027-01-13"]
+    (mistake,) = report["mistakes"]
+    assert (mistake["times"], mistake["chances"], mistake["days"]) == (2, 2, 2)
+    assert all(example["typed"].endswith(" g") for example in mistake["examples"])
+    shown = drill("weak", *at).output
+    assert "a common mistake: container not subtracted, 2 of 2 chances" in shown
+    assert f"typed “{mistake['examples'][0]['typed']}”" in shown
+    assert "0 of 2 marks" in shown
+    assert "%" not in shown
 
 
 def test_weak_before_anything_was_answered() -> None:
     drill("sit", *AT, typed=["ada", "stop"])
-    assert "Nothing answered yet." in drill("weak").output
-    assert json.loads(drill("weak", "--json").output) == []
+    assert "Nothing answered yet." in drill("weak", *AT).output
+    (report,) = json.loads(drill("weak", "--json", *AT).output)
+    assert (report["answers"], report["lesson"], report["mistakes"]) == (0, [], [])
+    assert {row["state"] for row in report["skills"]} == {"not met"}
+
+
+def test_weak_takes_an_exported_file_and_several_learners(home: Path, tmp_path: Path) -> None:
+    from tests.common.history import slipped_twice
+
+    at = ("--at", slipped_twice(home).isoformat())
+    out = tmp_path / "mine.jsonl"
+    drill("data", "export", "--out", str(out))
+    here, there = (drill("weak", who, *at).output for who in ("ada", str(out)))
+    assert there == here
+    drill("learner", "new", "bo", *at)
+    rows = drill("weak", "ada", "bo", *at).output.splitlines()
+    assert rows[0] == "2 learners side by side"
+    assert any(row.split()[0:1] == ["bo"] and "nothing stands out yet" in row for row in rows)
+    foreign = tmp_path / "foreign.txt"
+    foreign.write_text("hello\n", "utf-8")
+    refused = drill("weak", str(foreign))
+    assert refused.exit_code == 1
+    assert "nobody's answers are in it" in str(refused.exception)
+
+
+def test_weak_compares_two_dates_and_writes_rows_for_a_spreadsheet(
+    home: Path, tmp_path: Path
+) -> None:
+    from tests.common.history import slipped_twice
+
+    at = ("--at", slipped_twice(home).isoformat())
+    shown = drill("weak", "--since", "2027-01-13", *at).output
+    assert "Before 13 Jan, and from then to 14 Jan" in shown
+    assert "mass by difference  0 of 1  0 of 1" in " ".join(shown.split("\n")).replace("    ", "  ")
+    for wrong in (("--since", "soon"), ("--until", "2027-01-13")):
+        assert drill("weak", *wrong, *at).exit_code == 1
+    out = tmp_path / "weak.csv"
+    assert drill("weak", "--csv", str(out), *at).output == f"{out} is ready.\n"
+    head, *rows = out.read_text("utf-8-sig").splitlines()
+    assert head.startswith("learner,skill,name,topic,in_deck,marks,of")
+    assert any(row.startswith("ada,calc.mass-by-difference,") for row in rows)
 
 
 def test_deck_new_check_and_sit(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -140,7 +176,8 @@ def test_data_comes_back_on_another_computer_and_can_be_erased(
     assert first.exit_code == 0, first.output
     again = drill("data", "import", str(out))
     assert again.output.startswith("0 rows added")
-    assert json.loads(drill("weak", "ada", "--json").output)
+    (report,) = json.loads(drill("weak", "ada", "--json", *AT).output)
+    assert report["answers"] > 0
     assert drill("data", "erase", "ada", "--yes").exit_code == 0
     assert "Nobody yet" in drill("learner", "list").output
 
@@ -194,10 +231,11 @@ def test_the_weak_report_as_a_page_has_the_rows_of_the_screen(home: Path, tmp_pa
 
     slipped_twice(home)
     page = tmp_path / "weak.html"
-    assert drill("weak", "--html", str(page)).output == f"{page} is ready.\n"
+    assert drill("weak", *AT, "--html", str(page)).output == f"{page} is ready.\n"
     text = page.read_text("utf-8")
-    assert "<h1>Where ada loses marks</h1>" in text
-    assert "container not subtracted, 2 times in 2" in text
-    row = json.loads(drill("weak", "--json").output)[0]
+    assert "<h1>ada, 12 Jan. " in text
+    assert "<p>container not subtracted: 2 of 2 chances</p>" in text
+    (report,) = json.loads(drill("weak", *AT, "--json").output)
+    row = next(row for row in report["skills"] if row["of"])
     assert f'<th scope="row">{row["name"]}</th><td>{row["marks"]} of {row["of"]}</td>' in text
     assert drill("weak", "--html", str(tmp_path / "no" / "where.html")).exit_code == 1

@@ -38,10 +38,13 @@ def test_decided_points_are_in_no_other_figure(deck: str, tmp_path: Path) -> Non
     assert "Noted: 1 of 2, decided by you and counted apart." in screen
     assert "1 question, 0 of 0 marks" in screen
     assert "Besides, decided by you and counted apart: 1 of 2 marks." in screen
-    (row,) = json.loads(drill("weak", "--json").output)
+    (report,) = json.loads(drill("weak", "--json", *AT).output)
+    (row,) = [row for row in report["skills"] if row["own_of"]]
     figures = [row[name] for name in ("marks", "of", "attempts", "own_marks", "own_of")]
     assert figures == [0, 0, 0, 1, 2]
-    assert "counted in no figure above: 1 of 2" in " ".join(drill("weak").output.split())
+    assert "counted in no figure above: 1 of 2" in " ".join(
+        drill("weak", "--all", *AT).output.split()
+    )
     (line,) = exported(tmp_path)
     assert [line[name] for name in ("marks", "of", "own_marks", "own_of")] == ["0", "0", "1", "2"]
     assert list(line) == list(COLUMNS)
@@ -70,3 +73,16 @@ def test_a_passed_extended_answer_is_apart_too(tmp_path: Path, deck: str) -> Non
     path.write_text("\n".join([*lines, f"without = {json.dumps(left_out)}"]), "utf-8")
     screen = sit(str(path), "pass", "")
     assert "1 question, 0 of 0 marks" in screen
+
+
+def test_an_exported_row_names_the_skill_of_its_part(home: Path, tmp_path: Path) -> None:
+    from drill.bank import Bank
+    from drill.places import bank_dir
+
+    template = "measure/smallest-division"
+    entry = next(one for one in Bank.open(bank_dir()).entries() if one.id == template)
+    assert len(set(entry.part_skills)) > 1, "a template whose parts examine two skills"
+    deck = only_question(home, template)
+    drill("sit", deck, *AT, "--questions", "1", typed=["ada", *["pass"] * 4, *[""] * 4])
+    told = {row["part"]: row["skill"] for row in exported(tmp_path)}
+    assert told == dict(zip("abcdef", entry.part_skills, strict=False))

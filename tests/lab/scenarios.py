@@ -78,4 +78,6 @@ SCENARIOS: Mapping[str, Scenario] = MappingProxyType(
 """Four weeks and 100 skills taught before; ten weeks and 160 skills taught along the way; the
 last week before the exam."""
 DECK = scenario("deck", 40, 28, 12.0, (-42, 0))
-"""Near a real topic deck. It stands apart, so that figures over all `SCENARIOS` stay comparable."""
+TOPIC = scenario("topic", 14, 28, 8.0, (-42, 0))
+"""Near a real deck of several topics, and one topic of it. They stand apart, so that figures over
+all `SCENARIOS` stay comparable."""

@@ -10,6 +10,7 @@ import json
 import random
 import re
 import shutil
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -30,17 +31,31 @@ def bank() -> Bank:
     return Bank.open(bank_dir())
 
 
-def question(name: str, of: Bank) -> Question:
+def question(name: str, of: Bank, seed: int = 0) -> Question:
     template = of.template(name)
     assert isinstance(template, Template), template
-    made = generate(template, 0)
+    made = generate(template, seed)
     assert isinstance(made, Question), made
     return made
 
 
 @cache
-def written_part(name: str) -> Part:
-    return next(part for part in question(name, bank()).parts if part.kind == "written")
+def written_part(name: str, seed: int = 0) -> Part:
+    return next(part for part in question(name, bank(), seed).parts if part.kind == "written")
+
+
+@cache
+def answered_part(name: str, seed: int, letter: str) -> Part:
+    """The part a sample answers: its points may differ from seed to seed."""
+    return next(part for part in question(name, bank(), seed).parts if part.id == letter)
+
+
+def part_of(name: str, row: Mapping[str, object]) -> Part:
+    if "seed" not in row and "part" not in row:
+        return written_part(name)
+    seed, letter = row.get("seed", 0), row.get("part", "a")
+    assert isinstance(seed, int)
+    return answered_part(name, seed, str(letter))
 
 
 def rows(path: Path) -> list[dict[str, object]]:
@@ -63,11 +78,13 @@ def agreement(pairs: list[tuple[dict[str, int], dict[str, int]]]) -> float:
 def marked(
     name: str, answers: list[dict[str, object]]
 ) -> list[tuple[dict[str, int], dict[str, int]]]:
-    part = written_part(name)
     return [
-        (row["points"], {one.id: one.marks for one in mark(part, str(row["answer"])).points})
+        (
+            row["points"],
+            {one.id: one.marks for one in mark(part_of(name, row), str(row["answer"])).points},
+        )
         for row in answers
-        if "points" in row
+        if "points" in row and (part := written_part(name, row.get("seed", 0)))
     ]
 
 

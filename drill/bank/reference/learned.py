@@ -75,7 +75,22 @@ def _learned(row: Mapping[str, Any], pairs: WordPairs | None) -> Learned:
     if type(samples) is not int or not isinstance(leanings, dict):
         return Learned(pairs)
     read = {point: _leaning(one) for point, one in leanings.items()}
-    return Learned(pairs, samples, {point: one for point, one in read.items() if one is not None})
+    known = {point: one for point, one in read.items() if one is not None}
+    return Learned(pairs, samples, known, _roles(row.get("roles")))
+
+
+def _roles(raw: Any) -> Mapping[str, Mapping[str, float]]:
+    if not isinstance(raw, dict):
+        return {}
+    return {
+        word: {name: float(by) for name, by in seen.items() if _is_count(by)}
+        for word, seen in raw.items()
+        if isinstance(seen, dict)
+    }
+
+
+def _is_count(value: Any) -> bool:
+    return isinstance(value, int | float) and value >= 0
 
 
 def _leaning(raw: Any) -> Leaning | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import pairwise
 
 from drill.marking.numeric.number_reading import (
@@ -33,6 +34,20 @@ _CHOSEN = re.compile(
     re.IGNORECASE,
 )
 _AFTER = re.compile(r"\b(?:because|since|working|from|using|as)\b", re.IGNORECASE)
+# the value, and how it was reached: "3.58 coz you do 4.94-1.36", "3.58: 4.94-1.36"
+_REACHED = re.compile(
+    r"\b(?:cause|cos|coz|cuz|bcos|bc|when (?:you|i|we)|if (?:you|i|we)|by|through|via"
+    r"|which (?:is|was)"
+    r"|(?:you|i|we) (?:do|did|just|take|took|get|got)"
+    r"|is the (?:difference|sum|product|quotient))\b",
+    re.IGNORECASE,
+)
+_COLON = re.compile(r"(?<=[\w%)])\s*:\s+(?=[^:=]*[\d)]\s*[-+*/x]\s*[(\d])")
+# what stands before a number that is given by the question and only says of what, or in how much
+_BASIS = re.compile(
+    r"(?:\b(?:in|per|of|from|between|for|on|to|with)(?:\s+(?:every|each|the|a|an|all|about))*|/)\s*$",
+    re.IGNORECASE,
+)
 _LINK = re.compile(r"\bor\b|\band\b|\bto\b|,|/|-|&", re.IGNORECASE)
 
 
@@ -52,9 +67,14 @@ class Answer:
     several: bool = False
 
 
-def read_answer(typed: str) -> Answer:
-    """The answer among everything typed; never an error."""
-    text = _ASIDE.sub(" ", plain(typed[:LONGEST]))
+def read_answer(typed: str, ask: str = "") -> Answer:
+    """The answer among everything typed; never an error.
+
+    Args:
+        typed: what was typed, working and all.
+        ask: the question's words: a number of it behind "in", "per" or "of" is no answer.
+    """
+    text = _COLON.sub(" because ", _ASIDE.sub(" ", plain(typed[:LONGEST])))
     comma = comma_decimal(text)
     if comma is not None:
         return Answer(None, (), text, f"Did you mean {comma}? Use a point.")
@@ -67,13 +87,15 @@ def read_answer(typed: str) -> Answer:
     if nought is not None:
         asks = f"Did you mean {nought}? There is a letter O where a nought would be."
         return Answer(None, (), text, asks)
-    return _chosen(last, holding, text)
+    return _chosen(last, holding, text, ask)
 
 
-def _chosen(last: str, holding: list[str], text: str) -> Answer:
+def _chosen(last: str, holding: list[str], text: str, ask: str) -> Answer:
     """The value of the last piece, or of the first one when the rest is how it was reached."""
-    found = numbers_in(last)
+    found = _without_basis(last, numbers_in(last), ask)
     if _is_sum(last, found):
+        if _is_result(last, found):
+            return Answer(found[0], (), text, several=True)
         first = numbers_in(holding[0])
         if len(holding) > 1 and len(first) == 1:
             return Answer(first[0], (), text, several=True)
@@ -84,11 +106,67 @@ def _chosen(last: str, holding: list[str], text: str) -> Answer:
     return Answer(_told_by_unit(last, found), found, text, several=several)
 
 
+def _without_basis(text: str, found: tuple[TypedNumber, ...], ask: str) -> tuple[TypedNumber, ...]:
+    """Without numbers of the question that only say of what: the 100 of "37 g in 100 g"."""
+    if len(found) < 2 or not ask:
+        return found
+    given = numbers_in(plain(ask))
+    wanted = numbers_in(plain(re.split(r"(?<=[.?!])\s+|\n", ask.strip())[-1]))
+    ends = (0, *(number.end for number in found))
+    kept = tuple(
+        number
+        for end, number in zip(ends, found, strict=False)
+        if not _is_given(number, given, wanted)
+        or not _is_basis(text[end : number.start], number, ask, text)
+    )
+    return kept or found
+
+
+def _is_given(
+    number: TypedNumber, given: tuple[TypedNumber, ...], wanted: tuple[TypedNumber, ...]
+) -> bool:
+    """Whether the question has it; where its last sentence has one in this unit, that one alone."""
+    own = [one for one in wanted if one.unit == number.unit] or given
+    return any(one.value == number.value for one in own)
+
+
+def _is_basis(before: str, number: TypedNumber, ask: str, text: str) -> bool:
+    """Whether a given number stands behind "in" or "per"; behind / where the question has it."""
+    slash = text[: number.start].rstrip().endswith("/")
+    if not slash:
+        return _BASIS.search(before) is not None
+    raw = re.escape(number.raw.lstrip("/ "))
+    return bool(re.search(rf"\b(?:in|per|every|each|of)\s+{raw}(?![\d.])", ask, re.IGNORECASE))
+
+
+def _is_result(text: str, found: tuple[TypedNumber, ...]) -> bool:
+    """Whether the first of three numbers is what the sum of the other two gives: "6 (4 + 2)"."""
+    if len(found) != 3 or not found[0].places:
+        return False
+    first, one, other = found
+    sign = text[one.end : other.start].strip(" ()")
+    made = _sum_of(one.value, sign, other.value)
+    if made is None or re.search(r"[-+*/x]", text[first.end : one.start]):
+        return False
+    off = abs(first.value - made) * 2 * Fraction(10) ** first.places[0]
+    return bool(off <= 1)
+
+
+def _sum_of(one: Fraction, sign: str, other: Fraction) -> Fraction | None:
+    if sign == "/":
+        return one / other if other else None
+    sums = {"+": one + other, "-": one - other, "x": one * other, "*": one * other}
+    return sums.get(sign)
+
+
 def _narrowed(piece: str) -> str:
     """The part of a piece that says the answer: after "so", before "because"."""
     after = _AFTER.search(piece)
     if after and numbers_in(piece[: after.start()]):
         piece = piece[: after.start()]
+    reached = _REACHED.search(piece)
+    if reached and len(numbers_in(piece[: reached.start()])) == 1:
+        return piece[: reached.start()]
     for match in reversed(list(_CHOSEN.finditer(piece))):
         if numbers_in(piece[match.end() :]):
             return piece[match.end() :]

@@ -49,7 +49,7 @@ def mark_number(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark
 
 def number_mark(part: Part, key: NumberKey, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     """The same for any number key; a table's cells come this way too."""
-    answer = read_answer(typed)
+    answer = read_answer(typed, part.ask)
     number = answer.chosen or chosen_among(answer.rivals, key, part.ask)
     if number is None:
         return _unread(part, key, answer, earlier)

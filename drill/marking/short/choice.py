@@ -18,7 +18,7 @@ def mark_choice(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark
     """One mark for each right letter, less wrong ones beyond the number asked for."""
     key = part.key
     assert isinstance(key, ChoiceKey)
-    chosen = chosen_options(key.options, typed, part.ask)
+    chosen = chosen_options(key.options, typed, part.ask, several=key.several)
     if chosen is None:
         letters = ", ".join(option.letter for option in key.options)
         return nothing(part, f"Not one of the letters {letters}: type a letter.", readable=False)

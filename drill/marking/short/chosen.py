@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 
+from drill.marking.short.paraphrase import paraphrased
 from drill.model import Option
 from drill.typed.spelling import nearest
 from drill.typed.variants import one_spelling
@@ -37,6 +38,7 @@ _ASKS_FOR_WRONG = re.compile(
     r"\b(?:wrong|incorrect|mistakes?|errors?|faults?|false|not|odd one|anomal\w+|least|un\w+)\b",
     re.I,
 )
+_CALLED_WRONG = re.compile(r"\b(?:wrong|incorrect|false|untrue|a mistake|impossible)\b")
 _PLAIN = re.compile(r"[^a-z0-9.]+|\.(?!\d)|(?<!\d)\.")
 _FILLERS = frozenset(
     {"a", "an", "the", "is", "are", "it", "its", "of", "to", "and", "that", "this", "be", "was"}
@@ -48,12 +50,16 @@ _FEWEST = 2  # content words that tell an option, unless it has just one
 
 
 def chosen_options(
-    options: Sequence[Option], typed: str, ask: str = ""
+    options: Sequence[Option], typed: str, ask: str = "", *, several: bool = False
 ) -> tuple[Option, ...] | None:
-    """The options meant, in their own order; None when it cannot be told."""
+    """The options meant, in their own order; None when it cannot be told.
+
+    Where `several` are wanted, what "and" joins is read part by part.
+    """
     text = typed[:LONGEST].lower().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     text = list(filter(str.strip, _CHANGED.split(text)))[-1] if text.strip() else text
-    same = [option for option in options if _bare(option.text) == _bare(text)]
+    said = {_bare(text), _bare(_LEAD.sub("", _REASON.split(text)[0].strip()))}
+    same = [option for option in options if _bare(option.text) in said]
     if same:
         return (same[0],)
     listed = _letters_alone(options, text)
@@ -62,10 +68,27 @@ def chosen_options(
     wanted = bool(_ASKS_FOR_WRONG.search(ask))
     clauses = list(_clauses(text))
     meant = _agreed(_letters_in, options, clauses, wanted)
-    meant = meant or _agreed(
-        _words_in, options, clauses, wanted
-    )  # words beside a letter explain it
+    if not meant:  # words beside a letter explain it
+        meant = _agreed(_words_in, options, clauses, wanted, taken_back=True)
+        meant = meant if meant and not several else meant + _reworded(options, text, ask, several)
     return tuple(option for option in options if option in meant) or None
+
+
+def _reworded(options: Sequence[Option], text: str, ask: str, several: bool) -> list[Option]:
+    """The options told in other words; a reason, or a word that calls one wrong, tells none."""
+    text = " ; ".join(_REASON.split(sentence)[0] for sentence in re.split(r"\n|\.\s", text))
+    if _CALLED_WRONG.search(text) and not _ASKS_FOR_WRONG.search(ask):
+        return []
+    if not several:
+        meant = paraphrased(options, text)
+        return [meant] if meant is not None else []
+    found: list[Option] = []
+    for part in re.split(r"[,;&+]|\band\b", text):
+        named = [o for o, before, _ in _words_in(options, part) if not before]
+        meant = named[0] if named else paraphrased(options, part)
+        if meant is not None and not _BEFORE_DENIED.search(part):
+            found.append(meant)
+    return found
 
 
 def _letters_alone(options: Sequence[Option], text: str) -> tuple[Option, ...]:
@@ -88,8 +111,10 @@ def _agreed(
     options: Sequence[Option],
     clauses: Sequence[str],
     wrong_wanted: bool,
+    *,
+    taken_back: bool = False,
 ) -> list[Option]:
-    """The options that are named and said yes to."""
+    """The options that are named and said yes to; with `taken_back`, and not said no to later."""
     found: list[Option] = []
     for clause in clauses:
         for option, before, behind in named_in(options, clause):
@@ -97,6 +122,8 @@ def _agreed(
             wrong = _BEHIND_DENIED.match(behind) is not None and not wrong_wanted
             if not (denied or wrong):
                 found.append(option)
+            elif taken_back:
+                found = [one for one in found if one is not option]
     return found
 
 
@@ -114,7 +141,7 @@ def _letters_in(options: Sequence[Option], clause: str) -> list[_Named]:
     """Letters that stand alone; "a" and "i" only where they cannot be words."""
     letters = {option.letter.lower(): option for option in options}
     found: list[_Named] = []
-    for match in re.finditer(r"(?<![\w'.])([a-z])(?![\w'])", clause):
+    for match in re.finditer(r"(?<![\w'.°])(?<!° )([a-z])(?![\w'])", clause):
         letter, before, behind = match[1], clause[: match.start()], clause[match.end() :]
         if letter in letters and not _is_word(letter, before, behind):
             found.append((letters[letter], before, behind))
@@ -125,6 +152,8 @@ def _is_word(letter: str, before: str, behind: str) -> bool:
     """Whether this a or i is an article or a pronoun: "a beaker", not "a is wrong"."""
     if letter not in "ai":
         return False
+    if re.search(r"\b(?:for|of|with|in|by|on|into|as|has|have|needs?)\s*$", before):
+        return True
     if re.match(r"\s*$|\s+(?:is|and|or|would|has|can|looks|as)\b|\s*[&/+]", behind):
         return letter == "i" and bool(re.match(r"\s+(?:would|can)\b", behind))
     return not re.search(r"\b(?:option|letter|answer|choice)\s*(?:is\s*)?$", before)

@@ -7,11 +7,19 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from drill.marking.short.name_reading import LONGEST, KnownNames, NamesRead, read_names
+from drill.marking.short.beside_names import explains
+from drill.marking.short.known_names import KnownNames
+from drill.marking.short.name_reading import LONGEST, NamesRead, read_names
 from drill.model import Mark, NameKey, Part
 from drill.subjects import subject
 from drill.typed.awarding import nothing, whole
 from drill.typed.names import NameRules, plain_name
+
+# letters with a figure, a charge or a second capital, at the end of what is said
+_SYMBOL = re.compile(
+    r"(?<![\w(])\(?((?=\w*[\d+-]|[A-Z][a-z]?[A-Z])[A-Z][\w^]*(?:\(\w+\)\w*)*[+-]?)\)?"
+    r"(?=\s*(?:[,;.)]|$))"
+)
 
 
 def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
@@ -23,9 +31,10 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
     key = part.key
     assert isinstance(key, NameKey)
     rules = subject(part.subject).names
-    names = KnownNames(_plainly(key.right, rules), _plainly(key.look_alikes, rules), rules)
+    names = _known(part, key, rules)
     text, symbols = _without_symbols(typed[:LONGEST], key, rules)
     read = read_names(text, names)
+    read = replace(read, left=(*read.left, *_other_symbols(text, part, key, rules)))
     if symbols and not (read.right or read.alike or read.left):
         return _symbol(part, key, symbols[0])
     if read.alike and not read.right and not read.left:
@@ -38,6 +47,18 @@ def mark_name(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
         return _unclear(part, read, names)
     word = "Right:" if read.exact else "Right, spelt"
     return whole(part, True, f"{word} {names.accepted[read.right[0]]}.")
+
+
+def _known(part: Part, key: NameKey, rules: NameRules) -> KnownNames:
+    """The key's names; numbers in brackets count only where an accepted name has one."""
+    names = KnownNames(
+        _plainly(key.right, rules), _plainly(key.look_alikes, rules), rules, part.ask
+    )
+    if names.numbered:
+        return names
+    bare = {rules.numeral.sub("", plain): name for plain, name in names.alike.items()}
+    alike = {plain: name for plain, name in bare.items() if plain not in names.accepted}
+    return replace(names, alike=alike)
 
 
 def _plainly(names: Iterable[str], rules: NameRules) -> dict[str, str]:
@@ -64,6 +85,20 @@ def _without_symbols(typed: str, key: NameKey, rules: NameRules) -> tuple[str, l
     for one in symbols:
         typed = typed.replace(one, " ", 1)
     return (typed.strip(" ,;=().:") if symbols else typed), symbols
+
+
+def _other_symbols(text: str, part: Part, key: NameKey, rules: NameRules) -> tuple[str, ...]:
+    """Symbols of other things said of the name: "aluminium, Al2+"; none where none is known."""
+    if not any(rules.is_symbol(name) for name in key.right):
+        return ()
+    return tuple(
+        found[1]
+        for found in _SYMBOL.finditer(text)
+        if rules.is_symbol(found[1])
+        and not re.fullmatch(rules.number or "-", found[1].lower())
+        and found[1] not in part.ask
+        and not explains(text[: found.start()].lower().split())
+    )
 
 
 def _symbol(part: Part, key: NameKey, symbol: str) -> Mark:

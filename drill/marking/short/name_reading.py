@@ -11,9 +11,19 @@ subject adds. None of them is set aside where a look-alike turns on it.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from drill.marking.short.beside_names import (
+    JOINS,
+    OPENING,
+    STARTERS,
+    is_explanation,
+    is_meant,
+    is_opening,
+    starts_explanation,
+)
+from drill.marking.short.known_names import KnownNames, is_neutral, tells
 from drill.typed.names import NameRules, misspells, plain_name
 from drill.typed.spelling import is_word, nearest
 
@@ -24,47 +34,19 @@ _LABEL = re.compile(
     r"(?:\bis\b|\bwould be\b|=|:|-\s|\.\s|\))\s*(?=\w)",
     re.IGNORECASE,
 )
-# what follows tells where it is, what it does or why: it names nothing
-_CLAUSE = re.compile(
-    r"\s+(?:that|which|where|who|when|because|since|so|as|coz|cuz|used|holding|containing|filled|"
-    r"full of|connected|attached|to (?!the environment)\w+|for \w+ing|it|they|you|we|left on|"
-    r"formed|made (?:of|from|in|by)|dissolved in|in|on|under|over|above|below|inside|from|at the|"
-    r"with)\b.*",
-    re.DOTALL,
-)
 _DENIED = re.compile(
     r"\b(?:not|isn'?t|rather than|instead of|never)\s+(?:an? |the |just )?[^,;.]*$"
 )
 _DENYING = frozenset({"not", "isn't", "isnt", "rather", "than", "instead", "never"})
-_PIECES = re.compile(r"[,;/\n]|\bor\b|\baka\b|\balso (?:called|known as)\b|\.\s", re.IGNORECASE)
-_FILLERS = (
-    "a an the some its it is this that be would could must looks look like called name named of i "
-    "think thing type kind sort piece apparatus equipment just one use used maybe probably "
-    "was are my answer so and simple standard normal lab laboratory science school chemistry "
-    "chemical proper special sometimes known as pair set"
+_UNSURE = re.compile(
+    r"\b(?:not|don'?t)\s+(?:\w+\s+)?(?:sure|certain|know|remember)\b|(?:\bisn'?t it|innit)\W*$",
+    re.IGNORECASE,
 )
-_APPEARANCE = (
-    "inverted upside down upturned upright vertical horizontal sideways glass metal plastic rubber "
-    "wooden wood steel iron porcelain ceramic pyrex small large big little tall wide narrow long "
-    "short thin thick round empty full clean dry hot cold electric electrical electronic digital "
-    "graduated calibrated marked open closed fluted folded heated lit lighted top bottom left "
-    "right upper lower middle second first"
-)
-FILLERS, _LOOKS = frozenset(_FILLERS.split()), frozenset(_APPEARANCE.split())
-
-
-@dataclass(frozen=True)
-class KnownNames:
-    """A key's names in plain spelling, each with how the author wrote it."""
-
-    accepted: Mapping[str, str]
-    alike: Mapping[str, str]
-    rules: NameRules
-
-    @property
-    def numbered(self) -> bool:
-        """Whether the number in a name's brackets is part of what is asked for."""
-        return any(self.rules.numeral.search(name) for name in self.accepted)
+_WITH = re.compile(r"\bw/(?=\s|[a-z])\s*|\bw/o\b", re.IGNORECASE)
+# what another name may stand behind, and what only more about it stands behind
+_OTHER = r"[/\n]|\bor\b|\baka\b|\balso (?:called|known as)\b"
+_PIECES = re.compile(rf"({_OTHER}|[,;:?!]|\s-+\s|\.(?=\s|$))", re.IGNORECASE)
+_BRACKET = re.compile(r"(?<![A-Z])\(([^()]*)\)")
 
 
 @dataclass(frozen=True)
@@ -82,85 +64,170 @@ class NamesRead:
 
 def read_names(typed: str, names: KnownNames) -> NamesRead:
     """Everything an answer names."""
-    right: list[str] = []
-    alike: list[str] = []
-    left: list[str] = []
-    exact, before = True, ""
-    for piece in _pieces(typed, names):
-        found = _read(_completed(piece, before, names), names)
-        right += found.right
-        alike += found.alike
-        left += found.left
-        exact = exact and found.exact
+    found: list[NamesRead] = []
+    before = ""
+    for piece, other in _pieces(typed, names):
+        said = _completed(piece, before, names) if other else piece
+        named = any(one.right or one.alike for one in found)
+        found.append(_read(said, names, named=named, other=other))
         before = piece
-    return NamesRead(tuple(right), tuple(alike), tuple(left), exact)
+    return NamesRead(
+        tuple(name for one in found for name in one.right),
+        tuple(name for one in found for name in one.alike),
+        tuple(word for one in found for word in one.left),
+        all(one.exact for one in found),
+    )
 
 
-def _pieces(typed: str, names: KnownNames) -> Iterator[str]:
-    """The answer's parts in plain spelling; one that only says more about it is passed over."""
-    text = _LABEL.sub("", typed[:LONGEST])
-    whole = plain_name(text, names.rules)
+def _pieces(typed: str, names: KnownNames) -> Iterator[tuple[str, bool]]:
+    """The answer's parts in plain spelling, each with whether it may be another name."""
+    text = _WITH.sub("with ", _LABEL.sub("", typed[:LONGEST]))
+    text = _brackets_out(_UNSURE.sub(" ", text), names.rules)
+    whole = plain_name(text, names.rules, reasons=True)
     if whole in names.accepted or whole in names.alike:
-        yield whole
+        yield whole, False
         return
-    for index, piece in enumerate(_PIECES.split(text)):
-        plain = plain_name(piece, names.rules)
-        if not plain or (
-            index and re.match(r"(?:it|they|because|used|to|for|with|this|you)\b", plain)
-        ):
-            continue
-        yield plain
+    split = _PIECES.split(text)
+    for between, piece in zip(["", *split[1::2]], split[::2], strict=True):
+        plain = plain_name(piece, names.rules, reasons=True)
+        if plain:
+            yield plain, bool(re.fullmatch(_OTHER, between, re.IGNORECASE))
+
+
+def _brackets_out(text: str, rules: NameRules) -> str:
+    """What stands in brackets, as a piece of its own; a number that belongs to a name stays."""
+
+    def piece(found: re.Match[str]) -> str:
+        number = rules.number and re.fullmatch(rules.number, found[1].strip(), re.IGNORECASE)
+        return found[0] if number else f" ; {found[1]} ; "
+
+    return _BRACKET.sub(piece, text)
 
 
 def _completed(piece: str, before: str, names: KnownNames) -> str:
     """ "copper oxide or carbonate": the second is a name with the first word of the one before."""
-    if not before or _read(piece, names).right or len(piece.split()) > 1:
+    if not before or piece in names.alike or piece in names.accepted or len(piece.split()) > 1:
         return piece
     whole = " ".join([*before.split()[:-1], piece])
     return whole if whole in names.accepted else piece
 
 
-def _read(said: str, names: KnownNames) -> NamesRead:
-    """The names of one piece: of the whole, else without the clause behind."""
+_Match = tuple[int, int, str, bool]  # from, to, the name, whether to the letter
+
+
+def _read(said: str, names: KnownNames, *, named: bool, other: bool) -> NamesRead:
+    """The names of one piece; `named` says that one stood before, `other` that "or" did."""
     if not names.numbered:
         said = names.rules.numeral.sub("", said)
     if said in names.accepted:
         return NamesRead((said,), (), (), True)
-    found = _named(said, names)
-    head = _CLAUSE.sub("", said)
-    if found.left and head and head != said and not found.alike:
-        shorter = _named(head, names)
-        if shorter.right and not shorter.left:
-            return shorter
-    return found
-
-
-_Match = tuple[int, int, str, bool]  # from, to, the name, whether to the letter
-
-
-def _named(said: str, names: KnownNames) -> NamesRead:
     words = said.split()[:_MOST_WORDS]
+    things = names.rules.things
+    taken = _taken(words, names)
+    if not taken:
+        explains = not other and (named or words[0] in STARTERS) and is_explanation(words, things)
+        left = () if explains else _left(range(len(words)), words, names, lead=not named)
+        return NamesRead((), (), left, True)
+    first = next(match for match in taken if not _describes(match, taken, words, names))
+    start = 0 if named and not other and starts_explanation(words, things) else first[1]
+    cut = _explained_from(words, start, taken, names)
+    return _named(words, cut, taken, names)
+
+
+def _explained_from(
+    words: Sequence[str], start: int, taken: Sequence[_Match], names: KnownNames
+) -> int:
+    """Where an explanation begins, behind the first name."""
+    covered = {at for begin, end, *_ in taken for at in range(begin, end)} if start else set()
+    for at in range(start, len(words)):
+        if (
+            at not in covered
+            and not (start and tells(words[at], names))
+            and starts_explanation(words[at:], names.rules.things)
+        ):
+            return at
+    return len(words)
+
+
+def _taken(words: list[str], names: KnownNames) -> list[_Match]:
+    """The names that stand in these words, none over another."""
     taken: list[_Match] = []
     for match in sorted(_matches(words, names), key=lambda one: _rank(one, names)):
         if all(match[1] <= start or match[0] >= end for start, end, *_ in taken):
             taken.append(match)
-    taken.sort()
-    covered = {at for start, end, *_ in taken for at in range(start, end)}
-    rest = [word for at, word in enumerate(words) if at not in covered]
-    denied = [m for m in taken if _DENIED.search(" ".join(words[: m[0]]) + " ")]
-    held = [m for m in taken if m not in denied]
+    return sorted(taken)
+
+
+def _named(words: list[str], cut: int, taken: list[_Match], names: KnownNames) -> NamesRead:
+    """What is named before `cut`, and behind it only what could be meant as an answer."""
+    head = [match for match in taken if match[0] < cut]
+    tail = [m for m in taken if m[0] >= cut and is_meant(words[cut:], m[0] - cut, m[2], names.ask)]
+    denied = [m for m in head if _DENIED.search(" ".join(words[: m[0]]) + " ")]
+    held = [m for m in (*head, *tail) if m not in denied]
     right = tuple(name for _, _, name, _ in held if name in names.accepted)
-    alike = tuple(name for _, _, name, _ in held if name in names.alike)
-    if right:  # "zinc oxide residue" says where the zinc oxide is
-        alike = tuple(name for name in alike if not _only_describes(name, names.rules))
-    left = tuple(
-        word for word in rest if not _is_neutral(word, names) and not (denied and word in _DENYING)
+    alike = tuple(
+        m[2] for m in held if m[2] in names.alike and not _describes(m, held, words, names)
     )
-    return NamesRead(right, alike, left, all(m[3] for m in held))
+    covered = {at for start, end, *_ in head for at in range(start, end)}
+    rest = [at for at in range(cut) if at not in covered]
+    left = [*_before(words, head, rest, names), *_behind(words, head, rest, names)]
+    if _refused(words, cut):
+        left.append("not")
+    left = [word for word in left if not (denied and word in _DENYING)]
+    return NamesRead(right, alike, tuple(left), all(m[3] for m in held))
 
 
-def _only_describes(name: str, rules: NameRules) -> bool:
-    return all(word in rules.neutral.before | rules.neutral.behind for word in name.split())
+def _refused(words: Sequence[str], cut: int) -> bool:
+    """ "a burette is not used": what is behind the name says no to it."""
+    behind = " ".join(words[cut : cut + 3])
+    return bool(
+        cut
+        and re.match(r"(?:is|are|was|would be) (?:not|wrong|never)\b|(?:isn'?t|wasn'?t)\b", behind)
+    )
+
+
+def _before(
+    words: Sequence[str], head: Sequence[_Match], rest: Sequence[int], names: KnownNames
+) -> tuple[str, ...]:
+    first = min((m[0] for m in head if m[2] in names.accepted), default=head[0][0] if head else 0)
+    lead = words[:first]
+    neutral = {at for at in rest if at < first and is_neutral(words[at], names)}
+    if is_opening(lead, neutral, names.rules.things):
+        return ()
+    return tuple(words[at] for at in rest if at < first and at not in neutral)
+
+
+def _behind(
+    words: Sequence[str], head: Sequence[_Match], rest: Sequence[int], names: KnownNames
+) -> tuple[str, ...]:
+    first = min((m[0] for m in head if m[2] in names.accepted), default=head[0][0] if head else 0)
+    return _left([at for at in rest if at >= first], words, names, lead=False)
+
+
+def _left(
+    places: Iterable[int], words: Sequence[str], names: KnownNames, *, lead: bool
+) -> tuple[str, ...]:
+    """The words that do change something; before a name a speaker's own words do not."""
+    return tuple(
+        words[at]
+        for at in places
+        if not is_neutral(words[at], names) and not (lead and words[at] in OPENING)
+    )
+
+
+def _describes(
+    match: _Match, among: Iterable[_Match], words: Sequence[str], names: KnownNames
+) -> bool:
+    """ "zinc oxide residue", "the residue is zinc oxide": where the zinc oxide is, not what."""
+    start, end, name, _ = match
+    neutral = names.rules.neutral.before | names.rules.neutral.behind
+    beside = {*words[max(0, start - 2) : start], *words[end : end + 1]}
+    return (
+        name in names.alike
+        and all(word in neutral for word in name.split())
+        and any(other[2] in names.accepted for other in among)
+        and not beside & (JOINS | {"a", "with"})
+    )
 
 
 def _rank(match: _Match, names: KnownNames) -> tuple[int, int, int]:
@@ -203,27 +270,3 @@ def _run_together(window: str, name: str) -> bool:
 
 def _singular(name: str) -> str:
     return re.sub(r"(?<=[a-z]{3})(?<!s)(?<!u)s\b", "", name)
-
-
-def _is_neutral(word: str, names: KnownNames) -> bool:
-    """Whether a word beside a name changes nothing here."""
-    if word in FILLERS:
-        return True
-    if any(word in name.split() for name in names.alike):
-        return False
-    neutral = names.rules.neutral
-    for own, other in neutral.contrary:
-        if word in own and _use(other, names.accepted) and not _use(own, names.accepted):
-            return False
-    if word in _LOOKS or word in neutral.before or word in neutral.behind:
-        return True
-    return any(word in name.split() for name in names.accepted) or _is_size(word)
-
-
-def _is_size(word: str) -> bool:
-    """ "50", "cm3": how much it holds."""
-    return bool(re.fullmatch(r"\d+(?:\.\d+)?(?:ml|cm\^?3|cm|l|g)?|ml|cm\^?3", word))
-
-
-def _use(words: Collection[str], names: Collection[str]) -> bool:
-    return any(word in words for name in names for word in name.split())

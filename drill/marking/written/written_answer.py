@@ -11,9 +11,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from drill.marking.written.exchanged import exchanged, key_of
 from drill.marking.written.feedback import as_spelt, headline
 from drill.marking.written.findings import Findings, PointFinding, findings_in
 from drill.marking.written.leaning import leans
+from drill.marking.written.sentences import AnswerWord
 from drill.marking.written.word_order import order_of
 from drill.model import Learned, Mark, Part, PointMark, WrittenKey
 from drill.typed.awarding import settled
@@ -57,6 +59,7 @@ def judge_points(
     points = _distinct(points, found)
     points = _dependent(points, found.points)
     points = points if asked is None else _as_list(points, found.points, asked)
+    points = _not_turned(points, found, exchanged(found.text.words, learned.roles))
     return _in_order(points, order_of(found.text.words, learned.pairs), learned.samples)
 
 
@@ -98,6 +101,33 @@ def _in_order(points: list[PointMark], order: float | None, samples: int) -> lis
         else one
         for one in points
     ]
+
+
+def _not_turned(
+    points: list[PointMark], found: Findings, turned: frozenset[str]
+) -> list[PointMark]:
+    """What is said of things that belong in each other's place earns nothing for sure."""
+    words = found.text.words
+    there = {place for place, word in enumerate(words) if key_of(word) in turned}
+    out: list[PointMark] = []
+    for point, finding in zip(points, found.points, strict=True):
+        if point.marks and there and not _holds(finding, there, words):
+            because = f"{point.because} may tell who does what, or which way, the wrong way round"
+            point = replace(point, marks=0, because=because, unsure=True)
+        out.append(point)
+    return out
+
+
+def _holds(finding: PointFinding, there: set[int], words: Sequence[AnswerWord]) -> bool:
+    """Whether a line matched in another sentence, or asks for just these words as they stand."""
+    sentences = {words[place].sentence for place in there}
+    for compiled, match in finding.accepted:
+        fixed = compiled.pattern.ordered or len(match.order) == 1
+        if (fixed and there <= set(match.places)) or all(
+            words[place].sentence not in sentences for place in match.places
+        ):
+            return True
+    return False
 
 
 def _only_listed(finding: PointFinding) -> PointMark:

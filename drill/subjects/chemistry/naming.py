@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from drill.subjects.chemistry.typed_formulae import readings
-from drill.typed.names import Heard, NameRules, NeutralWords
+from drill.typed.names import Heard, NameRules, NeutralWords, word_set
 
 _DRY = frozenset({"solid", "powder", "powdered", "crystals", "crystal"})
 _WET = frozenset({"solution", "dilute", "aqueous"})
@@ -19,6 +19,21 @@ _TERMS = frozenset(
     | {"phosphate", "carbide", "carbonate", "hydride", "hydroxide", "oxide", "peroxide", "silicate"}
     | {"ethane", "ethene", "ethanol", "methanal", "propane", "propene", "butane", "butene"}
     | {"cuprous", "cupric", "ferrous", "ferric", "eluate", "solute", "solvent", "titre", "titrant"}
+)
+
+# the last words of names of kit and of substances: beside a right name, another thing
+_THINGS = word_set(
+    "burette buret pipette dropper cylinder syringe flask beaker tube basin dish crucible pot "
+    "lid funnel paper filtrate residue stand clamp boss tripod gauze mat mesh triangle tongs "
+    "holder peg burner bunsen thermometer balance pestle mortar rack jar pipe cup calorimeter "
+    "plate timer stopwatch stopclock clock goggles filler bath hotplate heater mantle jacket "
+    "desiccator cupboard hood oven condenser tank adaptor bung stopper cork shelf trough "
+    "spatula spoon scoop loop rod boat tray forceps tweezers bottle splint stirrer tile tap "
+    "stopcock battery cell lead cable electrode anode cathode electrolyte ammeter voltmeter "
+    "probe lamp bulb clip oxide hydroxide carbonate sulfate sulfite sulfide chloride nitrate "
+    "nitrite nitride bromide iodide dioxide monoxide peroxide ammonia hydrogen oxygen "
+    "nitrogen chlorine bromine iodine lithium sodium potassium calcium magnesium aluminium "
+    "zinc iron ethanol methane"
 )
 
 # "excess copper oxide", "the solution": said beside a name, they are neither right nor wrong
@@ -80,4 +95,5 @@ NAMES = NameRules(
     is_symbol=_is_symbol,
     same_symbol=_same_symbol,
     terms=_TERMS,
+    things=_THINGS,
 )

@@ -1,0 +1,81 @@
+"""Common mistakes, counted over all skills and over the chances there were."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from drill.app.part_answers import PartAnswer
+
+TIMES = DAYS = 2
+"""A mistake is told when it was made so often, on so many days."""
+
+
+@dataclass(frozen=True)
+class Example:
+    """An answer as evidence: when, which question, what was asked, typed and right."""
+
+    date: str
+    template: str
+    part: str
+    ask: str
+    typed: str
+    right: str
+    marks: int
+    of: int
+
+
+@dataclass(frozen=True)
+class CommonMistake:
+    """A known wrong route: made `times` times in `chances` answers where it could be made."""
+
+    mistake: str
+    times: int
+    chances: int
+    days: int
+    skills: tuple[str, ...]
+    examples: tuple[Example, ...]
+
+    @property
+    def told(self) -> bool:
+        """Whether it was made often enough, on days enough, to speak of it."""
+        return self.times >= TIMES and self.days >= DAYS
+
+
+def example(row: PartAnswer) -> Example:
+    """A part's answer as evidence."""
+    day = row.when.date().isoformat()
+    return Example(day, row.template, row.part, row.ask, row.typed, row.right, row.marks, row.of)
+
+
+def common_mistakes(rows: Sequence[PartAnswer], most: int = 2) -> list[CommonMistake]:
+    """Every mistake made, the most often made first; `most` examples of each, the latest first.
+
+    Chances are the parts where it can be told. One that no part names ahead could be made in every
+    part of the kinds in which it was made.
+    """
+    made: dict[str, list[PartAnswer]] = defaultdict(list)
+    for row in rows:
+        if row.mistake:
+            made[row.mistake].append(row)
+    found = [_counted(mistake, told, rows, most) for mistake, told in made.items()]
+    return sorted(found, key=lambda one: (-one.times, -one.times / one.chances, one.mistake))
+
+
+def _counted(
+    mistake: str, made: Sequence[PartAnswer], rows: Iterable[PartAnswer], most: int
+) -> CommonMistake:
+    kinds = {row.kind for row in made if mistake not in row.could}
+    chances = sum(mistake in row.could or row.kind in kinds for row in rows)
+    latest = sorted(made, key=lambda row: row.when, reverse=True)
+    return CommonMistake(
+        mistake=mistake,
+        times=len(made),
+        chances=max(chances, len(made)),
+        days=len({row.when.date() for row in made}),
+        skills=tuple(sorted({row.skill for row in made})),
+        examples=tuple(map(example, latest[:most])),
+    )

@@ -1,0 +1,226 @@
+"""Every part a learner answered: what was asked, typed and right, its marks, and which mistake.
+
+What reports count from. A question is made again from the text that was kept with it; where that
+no longer makes the same question, what was right is left empty and an option has no name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from drill.model import ChoiceKey, NameKey, NumberKey, TableKey
+from drill.plaintext import one_line
+
+if TYPE_CHECKING:
+    from drill.bank import Bank
+    from drill.model import Mark, Part, Template
+    from drill.store import AnswerRow, AskingRow, Learner, PartInfo, Store
+
+_LONGEST = 160
+
+
+@dataclass(frozen=True)
+class PartAnswer:
+    """One part, answered or passed.
+
+    `marks` of `of` are what was marked, `own` of `own_of` what the learner decided; never added.
+    `mistake`: the common mistake it was, in words; `could`: those that this part lets happen.
+    """
+
+    when: datetime
+    template: str
+    skill: str
+    part: str
+    kind: str
+    ask: str
+    typed: str
+    right: str
+    marks: int
+    of: int
+    own: int
+    own_of: int
+    passed: bool = False
+    hinted: bool = False
+    sure: str = ""
+    unsure: bool = False
+    mistake: str = ""
+    could: frozenset[str] = frozenset()
+    asking: bytes = b""
+
+    @property
+    def is_right(self) -> bool:
+        """Whether every mark was earned."""
+        return self.of > 0 and self.marks == self.of
+
+
+def part_answers(store: Store, bank: Bank, who: Learner) -> list[PartAnswer]:
+    """Everything a learner answered or passed and that was marked, oldest first."""
+    asked = _Asked(store, bank)
+    return [
+        row
+        for asking in store.askings(who)
+        if not (asking.shown or asking.faulty)
+        for row in _rows(asking, asked)
+    ]
+
+
+class _Asked:
+    """Questions as they were put; each version's text is read once."""
+
+    def __init__(self, store: Store, bank: Bank) -> None:
+        self._store, self._bank = store, bank
+        self._versions: dict[str, tuple[Template | None, dict[str, PartInfo]]] = {}
+
+    def parts(self, asking: AskingRow) -> tuple[dict[str, Part], dict[str, PartInfo]]:
+        """The parts with their numbers, {} where they cannot be vouched for; and their skills."""
+        from drill.errors import Problem
+        from drill.generate import generate
+
+        template, info = self._version(asking)
+        question = generate(template, asking.seed) if template else None
+        if question is None or isinstance(question, Problem):
+            return {}, info
+        return {part.id: part for part in question.parts}, info
+
+    def _version(self, asking: AskingRow) -> tuple[Template | None, dict[str, PartInfo]]:
+        if asking.version not in self._versions:
+            from drill.sitting import parts_of_versions
+
+            text = self._store.template_text(asking.version)
+            read = self._bank.template_from(text, asking.template)
+            info = parts_of_versions(self._store, [asking])[asking.version]
+            kept = None if isinstance(read, tuple) or read.version != asking.version else read
+            self._versions[asking.version] = (kept, info)
+        return self._versions[asking.version]
+
+
+def _rows(asking: AskingRow, asked: _Asked) -> Iterator[PartAnswer]:
+    parts, infos = asked.parts(asking)
+    for letter in dict.fromkeys(answer.part for answer in asking.answers):
+        typed = [answer for answer in asking.answers if answer.part == letter]
+        stands = _standing(typed)
+        if stands is None or stands.mark is None:
+            continue
+        info = infos.get(letter)
+        hinted = any(answer.kind == "hint" for answer in typed)
+        skill, kind = (info.skill, info.kind) if info else (asking.skill, "")
+        row = _row(asking, stands, stands.mark, parts.get(letter), skill, kind, hinted)
+        if row.of or row.own_of:
+            yield row
+
+
+def _standing(typed: list[AnswerRow]) -> AnswerRow | None:
+    """The first text that could be read; one put right before its verdict was seen stands over it.
+
+    What was typed once, could not be read and was never typed again says nothing.
+    """
+    stands: AnswerRow | None = None
+    for answer in typed:
+        if answer.kind == "hint" or answer.mark is None or not answer.mark.readable:
+            continue
+        if stands is None or (answer.kind == "fix" and _before_verdict(stands, answer)):
+            stands = answer
+    return stands
+
+
+def _before_verdict(stands: AnswerRow, fix: AnswerRow) -> bool:
+    return stands.verdict is not None and stands.verdict.first > fix.place
+
+
+def _row(
+    asking: AskingRow,
+    answer: AnswerRow,
+    mark: Mark,
+    part: Part | None,
+    skill: str,
+    kind: str,
+    hinted: bool,
+) -> PartAnswer:
+    decided = answer.verdict.decided if answer.verdict else ()
+    shares = mark.shares(decided)
+    return PartAnswer(
+        when=answer.when,
+        template=asking.template,
+        skill=skill,
+        part=answer.part,
+        kind=kind,
+        ask=_short(part.ask) if part else "",
+        typed=_typed(answer, part),
+        right=_right(part) if part else "",
+        marks=shares.marks,
+        of=shares.of,
+        own=shares.own,
+        own_of=shares.own_of,
+        passed=answer.kind == "pass",
+        hinted=hinted,
+        sure=answer.sure or "",
+        unsure=bool(set(mark.unsure) - set(decided)),
+        mistake=_mistake(mark, part, kind),
+        could=frozenset(_possible(part)) if part else frozenset(),
+        asking=asking.id,
+    )
+
+
+def _short(text: str) -> str:
+    return one_line(text, _LONGEST)
+
+
+def _right(part: Part) -> str:
+    """What would have been right; options by their words."""
+    if isinstance(part.key, ChoiceKey):
+        return _short("; ".join(option.text for option in part.key.options if option.right))
+    return _short(part.model_answer)
+
+
+def _typed(answer: AnswerRow, part: Part | None) -> str:
+    """What was typed; a letter with the words of its option."""
+    text = _short(answer.text)
+    if part is None or not isinstance(part.key, ChoiceKey):
+        return text
+    words = {option.letter: option.text for option in part.key.options}
+    return one_line(words.get(text.strip(" .)").upper(), text), _LONGEST)
+
+
+# ---------------------------------------------------------------- common mistakes
+
+
+def _mistake(mark: Mark, part: Part | None, kind: str) -> str:
+    """The slip in words: an option by its text, a name by the one it was taken for."""
+    slip = mark.slip
+    if not slip:
+        return ""
+    if part is not None and isinstance(part.key, ChoiceKey):
+        chosen = {option.letter: option.text for option in part.key.options}.get(slip)
+        return _option(chosen) if chosen else ""
+    if part is not None and isinstance(part.key, NameKey):
+        return _confused(slip, part.key)
+    return "" if kind == "choice" else said(slip)
+
+
+def _possible(part: Part) -> Iterator[str]:
+    """The mistakes that can be told in this part."""
+    key = part.key
+    if isinstance(key, ChoiceKey):
+        yield from (_option(option.text) for option in key.options if not option.right)
+    elif isinstance(key, NumberKey):
+        yield from (said(slip.id) for slip in key.slips)
+    elif isinstance(key, TableKey):
+        yield from (said(slip.id) for cell in key.cells.values() for slip in cell.slips)
+    elif isinstance(key, NameKey):
+        yield from (_confused(name, key) for name in key.look_alikes)
+
+
+def _option(text: str) -> str:
+    return f"“{one_line(text, 60)}”"
+
+
+def _confused(name: str, key: NameKey) -> str:
+    return f"{one_line(name, 40)} for {one_line(key.accept[0], 40)}"
+
+
+def said(slip: str) -> str:
+    """A slip's id as words."""
+    return one_line(slip.replace("-", " "), 60)

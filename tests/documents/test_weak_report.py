@@ -1,0 +1,168 @@
+"""The first page on one learner: twenty lines of 80 columns, whatever the texts hold."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drill.app.mistakes import CommonMistake, Example
+from drill.app.next_lesson import LessonItem, TwoWeeks
+from drill.app.skill_rows import Dated, SkillRow
+from drill.app.weak import LearnerReport, Practised
+from drill.documents import writer
+from drill.documents.terminal import write
+from drill.documents.weak_document import Wanted, document, whole_document
+from drill.documents.weak_report import weak_report
+from drill.planning.figures import Share
+
+HAZARD = Example(
+    "2027-02-12", "safety/acid-hazard", "a", "Name it.", "because it is safer", "corrosive", 0, 1
+)
+WATER = Example(
+    "2027-02-19", "salts/percentage-yield", "b", "Work it out.", "2.42 g", "3.92 g", 0, 2
+)
+
+
+def skill(name: str, marks: int, of: int, **rest: object) -> SkillRow:
+    row = SkillRow(
+        "x." + name, name, "safety", True, marks, of, 0, 0, of, 3, 2, "shaky", 0.34, 0.61,
+        "forgotten", "", (), None, 0, 0, 0,
+    )  # fmt: skip
+    return replace(row, **rest)  # type: ignore[arg-type]
+
+
+ITEMS = (
+    LessonItem(
+        "hazard symbols and words", "x.hazard", True, "forgotten", "",
+        TwoWeeks(1, 8, "2027-02-15", 3, 4), 0, 0, 0.34,
+        (Dated("2027-02-01", 1.0), Dated("2027-02-12", 0.0)), HAZARD, ("x.hazard",),
+    ),
+    LessonItem(
+        "water left out", "", True, "a common mistake", "water left out",
+        TwoWeeks(2, 8, "2027-02-15", 0, 0), 3, 4, None, (), WATER, ("x.mass", "x.yield"),
+    ),
+    LessonItem(
+        "reading a scale", "x.scale", False, "never known", "",
+        TwoWeeks(0, 2, "2027-02-15", 0, 0), 0, 0, 0.41,
+        (Dated("2027-02-16", 0.0), Dated("2027-02-18", 0.0)), None, ("x.scale",),
+    ),
+)  # fmt: skip
+REPORT = LearnerReport(
+    learner="mo1",
+    deck="Making salts and titration",
+    on="2027-03-01",
+    exam="2027-05-18",
+    days_left=78,
+    practised=Practised(14, 28, 52, 336),
+    answers=90,
+    marks=61,
+    of=120,
+    met=37,
+    skills_in_deck=40,
+    held=Share(0.58, 0.5, 0.66),
+    on_the_day=Share(0.71, 0.6, 0.78),
+    lesson=ITEMS,
+    held_least=(skill("hazard symbols and words", 4, 12), skill("reading a scale", 0, 2)),
+    mistakes=(CommonMistake("water left out", 3, 4, 3, ("x.mass", "x.yield"), (WATER,)),),
+    not_tried=("rate curves", "choosing how to heat", "what apparatus is made of", "titre"),
+    strong=(skill("naming apparatus", 6, 6),),
+    ask=("safety/acid-hazard", "salts/percentage-yield", "measure/burette", "rates/curve"),
+    not_sure=(),
+    skills=(skill("hazard", 4, 12), skill("outside", 1, 2, in_deck=False)),
+    weeks=(),
+    sureness=(),
+    help=(),
+    compared=None,
+)
+SCREEN = """\
+mo1, 1 Mar. Making salts and titration, exam in 78 days
+────────────────────────────────────────────────────────────────────────────────
+Practised on 14 of 28 days, 52 of 336 planned minutes.
+Held today: 58 % (50 to 66). On the day, as planned: 71 % (60 to 78).
+Next lesson:
+1 hazard symbols and words: 1 of 8 marks, 3 of 4 before 15 Feb; held today 34 %
+  forgotten: right 1 Feb, missed 12 Feb
+  12 Feb safety/acid-hazard: typed “because it is safer”, right “corrosive”
+2 water left out: 3 of 4 chances, in 2 skills
+  a common mistake; 2 of 8 marks there
+  19 Feb salts/percentage-yield: typed “2.42 g”, right “3.92 g”
+3 perhaps reading a scale: 0 of 2 marks; held today 41 %
+  never known: missed 16 Feb, missed 18 Feb
+  held least  hazard symbols and words 34 %; reading a scale 34 %
+  mistakes    water left out 3 of 4 chances
+  not tried   4 skills: rate curves; choosing how to heat and 2 more
+  strong      naming apparatus 6 of 6
+  ask         safety/acid-hazard; salts/percentage-yield
+  and         measure/burette; rates/curve
+"""
+
+
+def test_the_first_page_on_a_screen() -> None:
+    assert write(weak_report(REPORT), 80) == SCREEN
+
+
+def test_the_first_page_for_the_ear() -> None:
+    words = write(weak_report(REPORT), 80, plain=True).splitlines()
+    assert words[0] == "mo1, 1 Mar. Making salts and titration, exam in 78 days"
+    assert words[1] == "Practised on 14 of 28 days, 52 of 336 planned minutes."
+    assert words[-6:] == [
+        "held least: hazard symbols and words 34 %; reading a scale 34 %",
+        "mistakes: water left out 3 of 4 chances",
+        "not tried: 4 skills: rate curves; choosing how to heat and 2 more",
+        "strong: naming apparatus 6 of 6",
+        "ask: safety/acid-hazard; salts/percentage-yield",
+        "and: measure/burette; rates/curve",
+    ]
+
+
+def test_too_few_answers_give_marks_and_no_percentage() -> None:
+    early = replace(REPORT, answers=12, held=None, on_the_day=None, lesson=())
+    shown = write(weak_report(early), 80)
+    assert "61 of 120 marks, 37 of 40 skills met.\nNext lesson: nothing stands out yet." in shown
+    assert "%" not in shown
+    one = replace(REPORT, on_the_day=None)
+    assert "Held today: 58 % (50 to 66). 37 of 40 skills met." in write(weak_report(one), 80)
+
+
+def test_long_and_hostile_texts_stay_within_twenty_lines_of_eighty_columns() -> None:
+    nasty = "\x1b[31m" + "<script>alert(1)</script> [red] \u202e " * 40
+    told = replace(HAZARD, typed=nasty, right=nasty, template="own/" + "long-" * 20)
+    items = tuple(replace(item, name=nasty, mistake=nasty, example=told) for item in ITEMS)
+    mistakes = tuple(replace(REPORT.mistakes[0], mistake=nasty) for _ in range(5))
+    page = replace(
+        REPORT,
+        learner="K" * 40,
+        deck=nasty,
+        lesson=items,
+        mistakes=mistakes,
+        not_tried=(nasty,) * 9,
+        held_least=(skill(nasty, 0, 3),) * 3,
+        strong=(skill(nasty, 3, 3),) * 3,
+        ask=tuple(f"{'long-' * 20}{number}" for number in range(4)),
+    )
+    for plain in (False, True):
+        shown = write(weak_report(page), 80, plain)
+        assert len(shown.splitlines()) <= 20
+        assert max(map(len, shown.splitlines())) <= 80
+        assert "\x1b" not in shown
+        assert "\u202e" not in shown
+    html = writer("html")(whole_document([page]))
+    assert "<script>" not in html
+    assert "\x1b" not in html
+
+
+def test_all_skills_stand_by_topic_with_a_legend_and_a_dash_outside_the_deck() -> None:
+    shown = write(document([REPORT], Wanted(skills=True)), 80)
+    assert "safety: 5 of 14 marks, 2 of 2 skills tried" in shown
+    (outside,) = [line for line in shown.splitlines() if line.startswith("  outside")]
+    assert outside.split() == ["outside", "1", "of", "2", "3", "–", "–", "–", "forgotten"]
+    assert "today: the share of marks held now" in shown
+    assert "Next lesson" not in shown
+
+
+def test_several_learners_stand_side_by_side() -> None:
+    other = replace(REPORT, learner="zoe", held=None, on_the_day=None, lesson=())
+    rows = write(document([REPORT, other], Wanted()), 80).splitlines()
+    assert rows[3].split("  ")[1] == "mo1"
+    assert "58 %" in rows[3]
+    assert "zoe" in rows[5] or "zoe" in rows[4]
+    assert any("nothing stands out" in row for row in rows)
