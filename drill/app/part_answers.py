@@ -6,7 +6,7 @@ no longer makes the same question, what was right is left empty and an option ha
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
@@ -67,6 +67,22 @@ def part_answers(store: Store, bank: Bank, who: Learner) -> list[PartAnswer]:
     ]
 
 
+def marks_so_far(askings: Iterable[AskingRow]) -> tuple[int, int]:
+    """Marks earned of marks asked, without what the learner decided."""
+    marks = of = 0
+    for asking in askings:
+        for letter in {} if asking.shown or asking.faulty else dict.fromkeys(_letters(asking)):
+            stands = _standing([answer for answer in asking.answers if answer.part == letter])
+            if stands is not None and stands.verdict is not None:
+                shares = stands.verdict.mark.shares(stands.verdict.decided)
+                marks, of = marks + shares.marks, of + shares.of
+    return marks, of
+
+
+def _letters(asking: AskingRow) -> Iterator[str]:
+    return (answer.part for answer in asking.answers)
+
+
 class _Asked:
     """Questions as they were put; each version's text is read once."""
 
@@ -99,7 +115,7 @@ class _Asked:
 
 def _rows(asking: AskingRow, asked: _Asked) -> Iterator[PartAnswer]:
     parts, infos = asked.parts(asking)
-    for letter in dict.fromkeys(answer.part for answer in asking.answers):
+    for letter in dict.fromkeys(_letters(asking)):
         typed = [answer for answer in asking.answers if answer.part == letter]
         stands = _standing(typed)
         if stands is None or stands.mark is None:

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from typing import TYPE_CHECKING
 
+from drill.app.coming_days import PlannedDay, coming_days
+from drill.app.part_answers import marks_so_far
+from drill.app.practised import Practised, practised
 from drill.errors import WrongValue
 from drill.plaintext import one_line
+from drill.planning.figures import Figures, Share
 
 if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Deck
-    from drill.planning import Forecast, Planner
     from drill.store import Learner, Store
 
-_OTHER_MINUTES = (0, 10, 20, 30)
-_DAYS_SHOWN = 7
-_WEAKEST = 5
+_OTHER = 10
+"""Minutes a day, more or less, that are told of."""
 _LAST_YEAR = 2100
 
 
@@ -32,39 +34,21 @@ class PlannedPaper:
 
 
 @dataclass(frozen=True)
-class ForecastRow:
-    """The share of marks on the day with so many minutes a day, and its range."""
+class MinutesRow:
+    """The share of marks on the day with so many minutes a day."""
 
     minutes_a_day: float
-    expected: float
-    low: float
-    high: float
-
-
-@dataclass(frozen=True)
-class WeakSkill:
-    """A skill likely to stay weak, with the share of marks to expect on the day."""
-
-    skill: str
-    says: str
-    expected: float
-
-
-@dataclass(frozen=True)
-class PlannedDay:
-    """One day: whether a question is worth asking, minutes not yet spent, skills taught on it."""
-
-    day: str
-    practice: bool
-    minutes: int
-    spent: bool
-    done: bool
-    taught: tuple[str, ...]
+    on_the_day: float
 
 
 @dataclass(frozen=True)
 class PlanFigures:
-    """What a learner may expect of a deck, and the coming days."""
+    """How a learner stands with a deck, and the coming days.
+
+    `held` today and `on_the_day` are two figures, None while there are too few answers; until then
+    `marks` of `of` and `met` of `skills` tell. `by_minutes` is empty while it cannot be told what
+    other minutes would change.
+    """
 
     learner: str
     deck: str
@@ -72,11 +56,17 @@ class PlanFigures:
     days_left: int | None
     papers: tuple[PlannedPaper, ...]
     minutes_a_day: float
+    practised: Practised
     answers: int
+    marks: int
+    of: int
+    met: int
+    skills: int
+    held: Share | None
+    on_the_day: Share | None
+    by_minutes: tuple[MinutesRow, ...]
     apart: float
     doubt: str
-    forecast: tuple[ForecastRow, ...]
-    weak: tuple[WeakSkill, ...]
     days: tuple[PlannedDay, ...]
 
 
@@ -112,16 +102,18 @@ def _coming(text: str, now: datetime) -> str:
 
 
 def plan_figures(store: Store, bank: Bank, deck: Deck, who: Learner, now: datetime) -> PlanFigures:
-    """The forecast for several minutes a day, the weakest skills, and the next seven days."""
+    """The two figures, what ten minutes more or less would change, and the coming days."""
     from drill.sitting import learners_planner
+    from drill.sitting.learner_figures import learners_figures
 
     planner = learners_planner(store, bank, deck, who, now)
     a_day = planner.minutes_per_day
-    forecasts = {
-        minutes: planner.forecast(now, minutes_per_day=minutes)
-        for minutes in sorted({*_OTHER_MINUTES, a_day})
-    }
-    chosen = forecasts[a_day]
+    other = [minutes for minutes in (a_day - _OTHER, a_day + _OTHER) if minutes > 0]
+    found = learners_figures(store, planner, deck, who, now, other)
+    raw = planner.forecast(now)
+    askings = store.askings(who)
+    marks, of = marks_so_far(askings)
+    says = bank.skills()
     return PlanFigures(
         learner=who.code,
         deck=deck.id,
@@ -129,13 +121,32 @@ def plan_figures(store: Store, bank: Bank, deck: Deck, who: Learner, now: dateti
         days_left=(planner.exam.date() - now.date()).days if planner.exam else None,
         papers=tuple(_papers(deck, now)),
         minutes_a_day=a_day,
-        answers=planner.memory.answers(),
-        apart=round(chosen.apart, 3),
-        doubt=chosen.doubt,
-        forecast=tuple(_forecast_row(minutes, row) for minutes, row in forecasts.items()),
-        weak=tuple(_weakest(chosen, bank)),
-        days=tuple(_days(planner, now)),
+        practised=practised(askings, a_day, now),
+        answers=found.answers,
+        marks=marks,
+        of=of,
+        met=found.met,
+        skills=found.skills,
+        held=found.held,
+        on_the_day=found.on_the_day,
+        by_minutes=tuple(_by_minutes(found)),
+        apart=round(raw.apart, 3),
+        doubt=raw.doubt,
+        days=tuple(
+            coming_days(
+                planner,
+                now,
+                lambda skill: says[skill].family if skill in says else skill,
+                lambda skill: says[skill].says if skill in says else skill,
+            )
+        ),
     )
+
+
+def _by_minutes(found: Figures) -> Iterator[MinutesRow]:
+    if found.told_apart:
+        for minutes, one in found.by_minutes.items():
+            yield MinutesRow(minutes, round(one.share, 3))
 
 
 def _papers(deck: Deck, now: datetime) -> Iterator[PlannedPaper]:
@@ -143,40 +154,3 @@ def _papers(deck: Deck, now: datetime) -> Iterator[PlannedPaper]:
         if paper.exam:
             left = (date.fromisoformat(paper.exam) - now.date()).days
             yield PlannedPaper(paper.id, paper.exam, left)
-
-
-def _forecast_row(minutes: float, forecast: Forecast) -> ForecastRow:
-    shares = (round(value, 3) for value in (forecast.expected, forecast.low, forecast.high))
-    return ForecastRow(minutes, *shares)
-
-
-def _weakest(forecast: Forecast, bank: Bank) -> Iterator[WeakSkill]:
-    says = bank.skills()
-    weakest = sorted(forecast.per_skill.items(), key=lambda item: item[1][0])
-    for skill, share in weakest[:_WEAKEST]:
-        yield WeakSkill(skill, says[skill].says, round(share[0], 3))
-
-
-def _days(planner: Planner, now: datetime) -> Iterator[PlannedDay]:
-    for ahead in range(_DAYS_SHOWN):
-        day = now + timedelta(days=ahead)
-        asks = planner.choose(day) is not None
-        spent = planner.past.spent(day) > 0.0
-        taught = (name for name, plan in planner.skills.items() if _starts(plan.taught_from, day))
-        yield PlannedDay(
-            day=day.date().isoformat(),
-            practice=asks,
-            minutes=_minutes(planner, day) if asks else 0,
-            spent=spent,
-            done=not asks and spent,
-            taught=tuple(taught),
-        )
-
-
-def _minutes(planner: Planner, day: datetime) -> int:
-    """Whole minutes of the day that are not spent yet, at least one."""
-    return max(1, round(planner.minutes_per_day - planner.past.spent(day) / 60.0))
-
-
-def _starts(taught: datetime | None, day: datetime) -> bool:
-    return taught is not None and taught.date() == day.date()

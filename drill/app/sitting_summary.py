@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.app.nothing_to_ask import next_day
+from drill.app.part_answers import marks_so_far
 
 if TYPE_CHECKING:
+    from drill.planning.figures import Figures, Share
     from drill.sitting import Sitting
+
+_GAINED = 0.01
+"""More than rounding: a skill is held better when its share rose by so much."""
 
 
 @dataclass(frozen=True)
@@ -23,23 +30,39 @@ class SkillResult:
 
 
 @dataclass(frozen=True)
-class Outlook:
-    """The share of marks to expect on the day: thought before, thought now, and its range.
+class Change:
+    """What moved the figure on the day since the sitting before; `anew`: see `planning.figures`."""
 
-    `answers` are all that it rests on; `exam` tells whether there is an exam date.
+    moved: float
+    anew: str
+    up: tuple[str, ...]
+    down: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How the learner stands after the sitting, and what it brought.
+
+    `held` and `on_the_day` are None while there are too few answers; `marks` of `of` are all there
+    ever were. `first_met`: skills answered for the first time; `gained`: of how many skills more is
+    held than before the sitting; `exam` is None without a date.
     """
 
-    before: float
-    expected: float
-    low: float
-    high: float
-    answers: int
-    exam: bool
+    marks: int
+    of: int
+    met: int
+    skills: int
+    exam: str | None
+    held: Share | None
+    on_the_day: Share | None
+    first_met: tuple[str, ...]
+    gained: int
+    change: Change | None
 
 
 @dataclass(frozen=True)
 class SittingSummary:
-    """A sitting at its end; `outlook` is None when nothing was answered.
+    """A sitting at its end; `standing` is None when nothing was answered.
 
     `own` of `own_of` marks were decided by the learner and count in no other figure.
     """
@@ -52,7 +75,7 @@ class SittingSummary:
     own: int
     own_of: int
     skills: tuple[SkillResult, ...]
-    outlook: Outlook | None
+    standing: Standing | None
     next_day: datetime | None
 
 
@@ -69,7 +92,7 @@ def summary(sitting: Sitting, now: datetime) -> SittingSummary:
         own=own,
         own_of=own_of,
         skills=_by_skill(sitting, now) if sitting.done else (),
-        outlook=_outlook(sitting, now) if sitting.done else None,
+        standing=_standing(sitting, now) if sitting.done else None,
         next_day=next_day(sitting.planner, now),
     )
 
@@ -90,13 +113,50 @@ def _by_skill(sitting: Sitting, now: datetime) -> tuple[SkillResult, ...]:
     )
 
 
-def _outlook(sitting: Sitting, now: datetime) -> Outlook:
+def _standing(sitting: Sitting, now: datetime) -> Standing:
+    planner, figures = sitting.planner, sitting.figures(now)
     before, after = sitting.forecasts(now)
-    return Outlook(
-        before=before.expected,
-        expected=after.expected,
-        low=after.low,
-        high=after.high,
-        answers=sitting.planner.memory.answers(),
-        exam=sitting.planner.exam is not None,
+    askings = sitting.store.askings(sitting.learner)
+    marks, of = marks_so_far(askings)
+    held = before.held_per_skill
+    return Standing(
+        marks=marks,
+        of=of,
+        met=figures.met,
+        skills=figures.skills,
+        exam=planner.exam.date().isoformat() if planner.exam else None,
+        held=figures.held,
+        on_the_day=figures.on_the_day,
+        first_met=tuple(_named(sitting, _first_met(sitting))),
+        gained=sum(
+            share > held.get(skill, 1.0) + _GAINED for skill, share in after.held_per_skill.items()
+        ),
+        change=_change(sitting, figures) if figures.change else None,
     )
+
+
+def _first_met(sitting: Sitting) -> list[str]:
+    """The skills whose every answer was given in this sitting."""
+    asked = Counter(
+        skill for one in sitting.done for skill in {p.skill for p in one.question.parts}
+    )
+    last = sitting.planner.memory.last
+    return sorted(
+        skill for skill, times in asked.items() if skill in last and last[skill].answers <= times
+    )
+
+
+def _change(sitting: Sitting, figures: Figures) -> Change:
+    change = figures.change
+    assert change is not None
+    return Change(
+        moved=change.now - change.before,
+        anew=change.anew,
+        up=tuple(_named(sitting, (skill for skill, _ in change.up))),
+        down=tuple(_named(sitting, (skill for skill, _ in change.down))),
+    )
+
+
+def _named(sitting: Sitting, skills: Iterable[str]) -> Iterator[str]:
+    says = sitting.bank.skills()
+    return (says[skill].says if skill in says else skill for skill in skills)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drill.app.mistakes import CommonMistake, Example, common_mistakes, example
 from drill.app.next_lesson import LessonItem, next_lesson, questions_to_ask
 from drill.app.part_answers import part_answers
+from drill.app.practised import Practised, practised
 from drill.app.skill_rows import SkillRow, skill_answers, skill_rows
 from drill.app.weak_more import (
     Compared,
@@ -28,20 +29,7 @@ from drill.planning.figures import Share
 if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Deck
-    from drill.store import AskingRow, Learner, Store
-
-_WINDOW = 28
-"""Days over which practice done is held against practice planned."""
-
-
-@dataclass(frozen=True)
-class Practised:
-    """Days and minutes of the last four weeks, or since the first question: done and planned."""
-
-    days: int
-    of_days: int
-    minutes: int
-    planned: int
+    from drill.store import Learner, Store
 
 
 @dataclass(frozen=True)
@@ -134,23 +122,6 @@ def learner_report(
         help=tuple(help_taken(rows, names)),
         compared=two_dates(rows, *between, names) if between else None,
     )
-
-
-def practised(askings: Sequence[AskingRow], minutes_a_day: float, now: datetime) -> Practised:
-    """What was done in the last four weeks, or since the first question, against the plan."""
-    done = [asking for asking in askings if asking.answers and asking.when <= now]
-    if not done:
-        return Practised(0, 0, 0, 0)
-    first = max(done[0].when, now - timedelta(days=_WINDOW - 1))
-    days = (now.date() - first.astimezone(now.tzinfo).date()).days + 1
-    recent = [
-        asking
-        for asking in done
-        if (now.date() - asking.when.astimezone(now.tzinfo).date()).days < days
-    ]
-    seconds = sum(answer.seconds for asking in recent for answer in asking.answers)
-    on = {asking.when.astimezone(now.tzinfo).date() for asking in recent}
-    return Practised(len(on), days, round(seconds / 60), round(days * minutes_a_day))
 
 
 @contextmanager

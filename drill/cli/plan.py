@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -18,11 +18,13 @@ from drill.cli.common import (
     finite,
     print_rows,
 )
-from drill.cli.views import FEW_ANSWERS, share
+from drill.cli.figures import figure_lines
+from drill.cli.views import share
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.plan import ForecastRow, PlanFigures
+    from drill.app.context import Learner, Store
+    from drill.app.plan import PlanFigures
     from drill.cli.screen import Screen
     from drill.model import Deck
 
@@ -41,13 +43,13 @@ def plan(
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
-    """Set exam date and minutes a day; see what to expect and the coming days."""
+    """Set exam date and minutes a day; see how you stand and the coming days."""
     from drill.app.plan import plan_figures, set_plan
     from drill.cli.screen import Screen
 
     now = clock(at)
     with open_store(reading=not exam and minutes is None) as store:
-        who = existing_learner(store, learner)
+        who = _who(store, learner, plain, changing=bool(exam) or minutes is not None, now=now)
         set_plan(store, who, exam, minutes, now)
         deck = deck_of(store, who, topics)
         found = plan_figures(store, open_bank(deck), deck, who, now)
@@ -57,34 +59,33 @@ def plan(
         _show(Screen(plain), deck, found)
 
 
+def _who(store: Store, code: str, plain: bool, changing: bool, now: datetime) -> Learner:
+    """The learner; who sets a plan before the first sitting is asked for a code."""
+    if changing and not store.learners():
+        from drill.cli.screen import Screen
+        from drill.cli.sit import who_is_it
+
+        return who_is_it(Screen(plain), store, code, now)
+    return existing_learner(store, code)
+
+
 def _show(screen: Screen, deck: Deck, found: PlanFigures) -> None:
+    """At most 24 lines of 80 columns."""
     screen.pair(deck.title, _countdown(found), style="bold")
     screen.rule()
-    screen.line("Share of marks to expect on the day, practising as planned:")
-    rows = []
-    for row in found.forecast:
-        mark = "  (yours)" if row.minutes_a_day == found.minutes_a_day else ""
-        label = f"{row.minutes_a_day:g} min a day{mark}"
-        rows.append((label, share(row.expected), _bar(row), _range(row)))
-    screen.table(("", "", "0      25      50     75     100", "8 papers in 10"), rows)
-    screen.line(_rests_on(found.answers))
-    if found.doubt:
+    done = found.practised
+    if done.of_days:
+        screen.line(
+            f"Practised on {done.days} of {counted(done.of_days, 'day')}, "
+            f"{done.minutes} of {done.planned} planned minutes."
+        )
+    for line in figure_lines(found):
+        screen.line(line)
+    screen.line(_other_minutes(found))
+    if found.doubt and found.on_the_day:
         screen.line(found.doubt)
     screen.line()
-    screen.line("Likely to stay weakest:")
-    screen.table(("skill", "on the day"), [(row.says, share(row.expected)) for row in found.weak])
-    screen.line()
     _show_days(screen, found)
-
-
-def _rests_on(answers: int) -> str:
-    """How much to make of it, in a sentence."""
-    if not answers:
-        return "Nothing is answered yet, so this could be far out: the first sittings will tell."
-    number = counted(answers, "answer")
-    if answers < FEW_ANSWERS:
-        return f"It rests on {number} so far: a sitting or two can still move it much."
-    return f"It rests on {number}."
 
 
 def _countdown(found: PlanFigures) -> str:
@@ -95,17 +96,17 @@ def _countdown(found: PlanFigures) -> str:
     return f"exam {found.exam}: {counted(found.days_left, 'day')} left"
 
 
-def _range(row: ForecastRow) -> str:
-    return f"{share(row.low)} to {share(row.high)}"
-
-
-def _bar(row: ForecastRow, width: int = 31) -> str:
-    """The range as a line with the expected share on it."""
-    low, at, high = (round(at * (width - 1)) for at in (row.low, row.expected, row.high))
-    cells = ["·"] * width
-    cells[low : high + 1] = ["─"] * (high + 1 - low)
-    cells[at] = "●"
-    return "".join(cells)
+def _other_minutes(found: PlanFigures) -> str:
+    """What ten minutes more or less would change; never a figure that tells nothing apart."""
+    yours = f"{found.minutes_a_day:g} minutes a day"
+    if found.on_the_day is None or not found.by_minutes:
+        return (
+            f"Planned: {yours}. More minutes meet more skills sooner; "
+            "by how much they help you, more answers will tell."
+        )
+    others = [row for row in found.by_minutes if row.minutes_a_day != found.minutes_a_day]
+    told = ", ".join(f"with {row.minutes_a_day:g}, {share(row.on_the_day)}" for row in others)
+    return f"Planned: {yours}. On the day {told}."
 
 
 def _show_days(screen: Screen, found: PlanFigures) -> None:
@@ -113,9 +114,12 @@ def _show_days(screen: Screen, found: PlanFigures) -> None:
     for row in found.days:
         day = date.fromisoformat(row.day)
         left = " more" if row.spent else ""
-        rest = "done" if row.done else "nothing worth asking"
-        what = f"up to {row.minutes} min{left}" if row.practice else rest
-        taught = "taught: " + ", ".join(row.taught) if row.taught else ""
-        rows.append((f"{day:%a} {day.day} {day:%b}", what, taught))
+        rest = "done" if row.done else "a day of rest"
+        what = f"{row.minutes} min{left}" if row.practice else rest
+        topics = ", ".join(row.topics)
+        if row.taught:
+            lesson = counted(len(row.taught), "new skill")
+            topics = f"{topics}; taught: {lesson}" if topics else f"taught: {lesson}"
+        rows.append((f"{day:%a} {day.day} {day:%b}", what, topics))
     screen.line("The coming days, if you keep to the plan:")
-    screen.table(("day", "practice", ""), rows)
+    screen.table(("day", "practice", "mostly about"), rows)

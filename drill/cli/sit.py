@@ -58,7 +58,7 @@ def sit(
     screen = Screen(plain)
     now = _ticking(clock(at)) if at else lambda: datetime.now().astimezone()
     with open_store() as store:
-        who = _who(screen, store, learner, now())
+        who = who_is_it(screen, store, learner, now())
         deck = deck_of(store, who, topics)
         sitting = _begin(store, deck, who, now(), questions, minutes, seed)
         _remember(store, who, deck, topics, sure, now())
@@ -73,7 +73,7 @@ def _ticking(start: datetime) -> Callable[[], datetime]:
     return lambda: start + (datetime.now().astimezone() - began)
 
 
-def _who(screen: Screen, store: Store, code: str, now: datetime) -> Learner:
+def who_is_it(screen: Screen, store: Store, code: str, now: datetime) -> Learner:
     """Who is practising; the first sitting on this computer asks for a code, in one line."""
     learners = store.learners()
     if code and not learners:

@@ -5,19 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from drill.app.nothing_to_ask import in_words
-from drill.cli.views import FEW_ANSWERS, share
+from drill.cli.figures import figure_lines
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from datetime import datetime
 
-    from drill.app.sitting_summary import Outlook, SittingSummary
+    from drill.app.sitting_summary import Change, SittingSummary, Standing
     from drill.cli.screen import Screen
-
-_TOO_FEW = 10
-"""With fewer answers only the range is said. The standard error of a share from n answers, right or
-wrong, is up to 0.5 / sqrt(n): 16 in 100 at ten, more below. A middle figure, or its fall after one
-miss, would say more about that one question than about the learner."""
 
 
 def farewell(screen: Screen, found: SittingSummary, put: bool = True) -> None:
@@ -33,7 +29,7 @@ def farewell(screen: Screen, found: SittingSummary, put: bool = True) -> None:
     if not found.questions and not put:
         _come_back(screen, found.next_day)
         return
-    if found.outlook is None:
+    if found.standing is None:
         screen.line("Nothing answered this time; nothing is lost.")
         return
     screen.line(
@@ -47,7 +43,8 @@ def farewell(screen: Screen, found: SittingSummary, put: bool = True) -> None:
     rows = [(row.name, f"{row.marks} of {row.of}", row.state) for row in found.skills]
     screen.table(("skill", "marks", "now"), rows)
     screen.line()
-    screen.line(_outlook(found.outlook))
+    for line in _standing(found.standing, found.marks):
+        screen.line(line)
     _come_back(screen, found.next_day)
 
 
@@ -56,25 +53,38 @@ def of_marks(marks: int, of: int) -> str:
     return f"{marks} of {counted(of, 'mark')}"
 
 
-def _outlook(found: Outlook) -> str:
-    day = "on exam day" if found.exam else "in four weeks"
-    low, high = share(found.low), share(found.high)
-    if found.answers < _TOO_FEW:
-        return f"Too few answers yet to say much: between {low} and {high} of the marks {day}."
-    early = found.answers < FEW_ANSWERS
-    return (
-        f"If you keep to the plan, expect about {share(found.expected)} of the marks {day}"
-        f"{'' if early else _change(found)}. It could be anything from {low} to {high}"
-        f"{', and the next sittings can still move it much' if early else ''}."
-    )
+def _standing(found: Standing, marks: int) -> Iterator[str]:
+    """What was gained, in skills; then the two figures, and what moved the one on the day."""
+    gained = []
+    if found.first_met:
+        gained.append(f"met for the first time: {first_of(found.first_met)}")
+    if found.gained and found.held is not None:
+        gained.append(f"{counted(found.gained, 'skill')} held better than before")
+    if gained:
+        yield f"{'Gained today' if marks else 'Today'}: {'; '.join(gained)}."
+    yield from figure_lines(found)
+    if found.change is not None and found.on_the_day is not None:
+        yield from _change(found.change)
 
 
-def _change(found: Outlook) -> str:
-    """Said only when what was thought before rested on more than next to nothing."""
-    moved = round(100 * found.expected) - round(100 * found.before)
+def first_of(names: tuple[str, ...], most: int = 3) -> str:
+    """The first names, and how many more there are."""
+    more = f" and {len(names) - most} more" if len(names) > most else ""
+    return ", ".join(names[:most]) + more
+
+
+def _change(change: Change) -> Iterator[str]:
+    """By how much the figure on the day moved since the last sitting, and why."""
+    if change.anew:
+        yield f"That figure starts anew: the {change.anew} changed."
+        return
+    moved = round(100 * change.moved)
     if not moved:
-        return ""
-    return f", {abs(moved)} {'more' if moved > 0 else 'less'} than thought before"
+        return
+    because = change.up if moved > 0 else change.down
+    why = f", most of it by {first_of(because)}" if because else ""
+    more = "more" if moved > 0 else "less"
+    yield f"That is {abs(moved)} {more} than after the last sitting{why}."
 
 
 def _come_back(screen: Screen, day: datetime | None) -> None:

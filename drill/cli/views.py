@@ -15,8 +15,6 @@ SAFETY = (
     "school's own risk assessment. Do practical work only in a laboratory, with a teacher. "
     "Do not try this at home."
 )
-FEW_ANSWERS = 60
-"""With fewer than these a forecast is called early."""
 
 
 # kinds whose mark already names the right answer in its words

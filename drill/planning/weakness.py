@@ -90,6 +90,6 @@ def _row(memory: Memory, skill: str, told: Sequence[Answer], now: datetime) -> W
     )
 
 
-def _order(row: WeakSkill) -> tuple[bool, float, str]:
-    """A skill never missed stands behind all that were; then the weakest first."""
-    return not row.missed, row.effect, row.skill
+def _order(row: WeakSkill) -> tuple[int, float, str]:
+    """Missed on two days before missed on one before never missed; then the weakest first."""
+    return -min(row.missed_days, TOLD_FROM), row.effect, row.skill

@@ -1,36 +1,86 @@
-"""`drill plan` says what its figures rest on, and when two judgements disagree."""
+"""`drill plan` on one screen: two figures by their names, the coming days, no figure too early."""
 
 from __future__ import annotations
 
 import json
+from datetime import datetime
 from pathlib import Path
 
+import pytest
+
+from drill.places import demo_decks_dir
+from drill.store import Store
 from tests.common.desk import drill
 from tests.common.history import only_question, spend_two_minutes
+from tests.common.learners import practise, typing
+from tests.store.making import in_haste
 
 AT = ("--at", "2027-01-12T17:00")
 LATER = ("--at", "2027-01-12T18:00")
+DECK = demo_decks_dir() / "first-steps.toml"
 
 
-def test_without_answers_it_says_so() -> None:
+def practised_to(home: Path, answers: int) -> tuple[str, str]:
+    """A learner with so many questions answered, eight a day; the option for a day later."""
+    home.mkdir(exist_ok=True)
+    with in_haste(Store.open(home / "drill.db")) as store:
+        start = datetime.fromisoformat("2027-01-12T17:00:00+00:00")
+        who = store.new_learner("ada", start)
+        practise(store, who, typing(0.6), start, days=-(-answers // 8), deck=DECK)
+    return ("--at", "2027-01-19T17:00")
+
+
+def test_before_the_first_sitting_a_plan_can_be_set() -> None:
+    shown = drill("plan", "--exam", "2027-05-18", *AT, typed=["ada"])
+    assert shown.exit_code == 0, shown.output
+    assert "exam 2027-05-18: 126 days left" in shown.output
+    assert "So far: 0 of 0 marks, 0 of " in shown.output
+    assert "%" not in shown.output
+    assert json.loads(drill("plan", "--json", *AT).output)["exam"] == "2027-05-18"
+    assert [row["code"] for row in json.loads(drill("learner", "list", "--json").output)] == ["ada"]
+
+
+def test_a_code_given_is_not_asked_for() -> None:
+    shown = drill("plan", "--minutes", "20", "--learner", "bo", *AT)
+    assert shown.exit_code == 0, shown.output
+    assert "Planned: 20 minutes a day." in shown.output
+
+
+@pytest.mark.parametrize(
+    ("answers", "held", "day"), [(8, False, False), (24, True, False), (48, True, True)]
+)
+def test_each_figure_waits_for_its_answers(home: Path, answers: int, held: bool, day: bool) -> None:
+    at = practised_to(home, answers)
+    found = json.loads(drill("plan", "--json", *at).output)
+    assert (found["held"] is not None, found["on_the_day"] is not None) == (held, day)
+    shown = drill("plan", *at).output
+    assert ("Held today: " in shown, "if you keep to the plan: " in shown) == (held, day)
+    assert (f"So far: {found['marks']} of {found['of']} marks" in shown) is not held
+    assert ("%" in shown) is held
+    for plain in ((), ("--plain",)):
+        lines = drill("plan", *plain, *at).output.splitlines()
+        assert len(lines) <= 24
+        assert max(map(len, lines)) <= 80
+    if day:
+        by_minutes = [row["on_the_day"] for row in found["by_minutes"]]
+        assert by_minutes == sorted(by_minutes)
+        assert not by_minutes or by_minutes[-1] - by_minutes[0] >= 0.02
+
+
+def test_the_coming_days_name_their_topics(home: Path) -> None:
     drill("learner", "new", "ada", *AT)
+    days = json.loads(drill("plan", *AT, "--json").output)["days"]
+    assert all(1 <= len(day["topics"]) <= 3 for day in days)
+    assert "making salts" in days[0]["topics"]
     shown = drill("plan", *AT).output
-    assert "Nothing is answered yet, so this could be far out: the first sittings will" in shown
-
-
-def test_with_a_few_it_says_that_they_are_few_and_what_is_done_today() -> None:
-    drill("sit", *AT, "--questions", "2", typed=["ada", *["pass", ""] * 12])
-    answers = json.loads(drill("plan", *LATER, "--json").output)["answers"]
-    assert answers >= 1
-    shown = drill("plan", *LATER, "--minutes", "60").output
-    assert f"It rests on {answers} answers so far: a sitting or two can still move it" in shown
+    assert f"10 min    {', '.join(days[0]['topics'])}" in shown
 
 
 def test_today_has_no_minutes_when_nothing_is_worth_asking(home: Path) -> None:
     deck = only_question(home, "measure/mass-by-difference")
     drill("sit", deck, *AT, typed=["ada", *["", "pass", "pass"] * 3])
     today, tomorrow, *_ = json.loads(drill("plan", *LATER, "--json").output)["days"]
-    assert (today["practice"], today["minutes"]) == (False, 0)
+    assert (today["practice"], today["minutes"], today["topics"]) == (False, 0, [])
     assert tomorrow["practice"]
     assert tomorrow["minutes"] == 12
 
@@ -41,36 +91,23 @@ def test_minutes_spent_are_taken_off_today() -> None:
     today, tomorrow, *_ = json.loads(drill("plan", *LATER, "--json").output)["days"]
     assert tomorrow["minutes"] == 10
     assert today["minutes"] == 8
-    assert "up to 8 min more" in drill("plan", *LATER).output
+    assert "8 min more" in drill("plan", *LATER).output
 
 
-def test_judgements_that_differ_are_said(home: Path) -> None:
-    drill("sit", *AT, "--questions", "2", typed=["ada", *["pass", ""] * 12])
-    assert "Two ways of judging" not in drill("plan", *LATER).output
-    from drill.sitting import history
-    from drill.store import Store
-
-    with Store.open(next(home.glob("drill.*"))) as store:
-        (who,) = store.learners()
-        memory = history.remembered(store, who)
-        memory.belief.person[0] += 4.0
-        history.keep(store, who, memory, store.seen())
-    shown = " ".join(drill("plan", *LATER).output.split())
-    apart = json.loads(drill("plan", *LATER, "--json").output)["apart"]
-    assert apart > 0.1
-    assert f"judging what lasts differ by {100 * apart:.0f} % of the marks, so the" in shown
-
-
-def test_after_a_first_sitting_nothing_is_said_of_what_was_thought_before() -> None:
-    said = drill("sit", *AT, "--questions", "12", typed=["ada", *["pass", ""] * 40]).output
-    assert json.loads(drill("plan", *LATER, "--json").output)["answers"] >= 10
-    assert "and the next sittings can still move it much." in " ".join(said.split())
-    assert "than thought before" not in said
-
-
-def test_after_one_question_only_the_range_is_said() -> None:
-    said = drill("sit", *AT, "--questions", "1", typed=["ada", *["pass", ""] * 12]).output
+def test_a_first_sitting_ends_with_marks_and_skills_and_no_percentage() -> None:
+    said = drill("sit", *AT, "--questions", "3", typed=["ada", *["pass", ""] * 40]).output
     said = " ".join(said.split())
-    assert "Too few answers yet to say much: between " in said
-    assert "expect about" not in said
-    assert "than thought before" not in said
+    assert "Today: met for the first time: " in said
+    assert "Gained" not in said
+    assert "So far: 0 of " in said
+    assert "%" not in said.partition("So far")[2]
+
+
+def test_a_later_sitting_ends_with_the_figures_of_the_plan(home: Path) -> None:
+    at = practised_to(home, 48)
+    said = drill("sit", *at, "--questions", "1", typed=["pass", "", *["pass", ""] * 8]).output
+    shown = drill("plan", *at).output
+    ends = [line for line in said.splitlines() if line.startswith(("Held today", "On the day"))]
+    planned = [line for line in shown.splitlines() if line.startswith(("Held today", "On the day"))]
+    assert ends
+    assert ends == planned

@@ -44,18 +44,11 @@ def written_part(name: str, seed: int = 0) -> Part:
     return next(part for part in question(name, bank(), seed).parts if part.kind == "written")
 
 
-@cache
-def answered_part(name: str, seed: int, letter: str) -> Part:
-    """The part a sample answers: its points may differ from seed to seed."""
-    return next(part for part in question(name, bank(), seed).parts if part.id == letter)
-
-
 def part_of(name: str, row: Mapping[str, object]) -> Part:
-    if "seed" not in row and "part" not in row:
-        return written_part(name)
-    seed, letter = row.get("seed", 0), row.get("part", "a")
+    """The part a sample answers: its points may differ from seed to seed."""
+    seed = row.get("seed", 0)
     assert isinstance(seed, int)
-    return answered_part(name, seed, str(letter))
+    return written_part(name, seed)
 
 
 def rows(path: Path) -> list[dict[str, object]]:
@@ -84,7 +77,7 @@ def marked(
             {one.id: one.marks for one in mark(part_of(name, row), str(row["answer"])).points},
         )
         for row in answers
-        if "points" in row and (part := written_part(name, row.get("seed", 0)))
+        if "points" in row
     ]
 
 

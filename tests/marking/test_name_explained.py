@@ -67,6 +67,8 @@ def test_a_look_alike_that_could_be_meant_is_never_passed_over(right, form):
      (BURETTE, "a burette, more exact than a measuring cylinder"),
      (ACID, "hydrochloric acid as the salt is a chloride"),
      (ACID, "hydrochloric acid because it's a chloride"),
+     (BURETTE, "burette; a flask sits below it"), (BURETTE, "a two-legged tall burette"),
+     (BURETTE, "burette, a long glass tube with a tap"),
      (OXIDE, "copper oxide that didn't react with the sulfuric acid"),
      (OXIDE, "the left over copper oxide"), (OXIDE, "the metal oxide is copper oxide, CuO"),
      (ION, "the metal ion is aluminium, Al3+"), (ION, "aluminium, unlike calcium it dissolves")],

@@ -75,7 +75,11 @@ def is_explanation(words: Sequence[str], things: Collection[str]) -> bool:
     if starts_explanation(words, things):
         return True
     places = [at for at, word in enumerate(words) if single(word) in things]
-    return not places or any(word in _TELL_MORE for word in words[places[0] + 1 : places[0] + 2])
+    rest = words[places[0] + 1 :] if places else ()
+    if not rest:
+        return not places
+    does = rest[0] not in STARTERS and starts_explanation(rest, things)  # "a beaker sits on it"
+    return does or rest[0] in _TELL_MORE
 
 
 def is_opening(words: Sequence[str], neutral: Collection[int], things: Collection[str]) -> bool:

@@ -13,14 +13,15 @@ _FILLERS = (
     "think thing type kind sort piece apparatus equipment just one use used maybe probably "
     "was are my answer so and simple standard normal lab laboratory science school chemistry "
     "chemical proper special sometimes known as pair set lol tho though haha idk bro please lot "
-    "bit rest what's whats"
+    "bit rest what's whats thingy thingie bits"
 )
 _APPEARANCE = (
     "inverted upside down upturned upright vertical horizontal sideways glass metal plastic rubber "
     "wooden wood porcelain ceramic pyrex small large big little tall wide narrow long "
     "short thin thick round empty full clean dry hot cold electric electrical electronic digital "
     "graduated calibrated marked open closed fluted folded heated lit lighted top bottom left "
-    "right upper lower middle second first stainless hard soft heavy light spare new old"
+    "right upper lower middle second first stainless hard soft heavy light spare new old glowing "
+    "burning one two three four"
 )
 FILLERS, _LOOKS = frozenset(_FILLERS.split()), frozenset(_APPEARANCE.split())
 _METALS = word_set(
@@ -33,6 +34,9 @@ _COLOURS = word_set(
     "white black grey red blue green yellow orange purple violet pink brown cream colourless "
     "clear transparent see-through coloured"
 )
+
+
+_MADE_LIKE = re.compile(r"(?:^|[a-z])(?:legged|sided|necked|shaped|sized|proof)$")
 
 
 @dataclass(frozen=True)
@@ -51,6 +55,12 @@ class KnownNames:
         return any(is_symbol(said) or deciding.search(said) for said in self.accepted.values())
 
     @property
+    def asked(self) -> frozenset[str]:
+        """The words that the last sentence of the question uses of what is asked for."""
+        last = re.split(r"(?<=[.?!:])\s+|\n", self.ask.strip().lower())[-1]
+        return frozenset(re.findall(r"[a-z]{3,}", last)) - self.rules.things
+
+    @property
     def numbered(self) -> bool:
         """Whether the number in a name's brackets is part of what is asked for."""
         return any(self.rules.numeral.search(name) for name in self.accepted)
@@ -67,6 +77,8 @@ def is_neutral(word: str, names: KnownNames) -> bool:
         return True
     if tells(word, names):
         return False
+    if _MADE_LIKE.search(word) or word in names.asked:
+        return True
     neutral = names.rules.neutral
     for own, other in neutral.contrary:
         if word in own and _use(other, names.accepted) and not _use(own, names.accepted):

@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from drill.marking.short.beside_names import (
     JOINS,
@@ -29,6 +30,7 @@ from drill.typed.spelling import is_word, nearest
 
 LONGEST = 500  # characters of an answer that are read for names
 _MOST_WORDS = 40
+_SLIPS = 3  # letters that a misspelt word may have more or less, a plural's s with them
 _LABEL = re.compile(
     r"^\s*(?:(?:part|label|letter|object|item|apparatus)\s+)?[A-Za-z]\s*"
     r"(?:\bis\b|\bwould be\b|=|:|-\s|\.\s|\))\s*(?=\w)",
@@ -251,6 +253,8 @@ def _matches(words: list[str], names: KnownNames) -> Iterator[_Match]:
 
 def _is(window: str, name: str, rules: NameRules) -> bool:
     """The name, in the plural too, or misspelt as no other word."""
+    if abs(len(window) - len(name)) > _SLIPS * (name.count(" ") + 1):
+        return False
     if window == name or _singular(window) == _singular(name):
         return True
     if len(window.split()) != len(name.split()):
@@ -268,5 +272,6 @@ def _run_together(window: str, name: str) -> bool:
     )
 
 
+@lru_cache(maxsize=8192)
 def _singular(name: str) -> str:
     return re.sub(r"(?<=[a-z]{3})(?<!s)(?<!u)s\b", "", name)
