@@ -96,7 +96,7 @@ def _is_ours(path: Path) -> bool:
 
 
 def note_fault(error: Exception) -> Path | None:
-    """Write down where a fault of ours happened, and say in which file; None where that fails.
+    """Write down where an internal error happened, and say in which file; None where that fails.
 
     Names of files and functions alone: values may be a learner's words.
     """

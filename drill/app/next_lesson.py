@@ -43,7 +43,7 @@ class TwoWeeks:
 
 @dataclass(frozen=True)
 class LessonItem:
-    """One thing to take up: a skill, or (`skill` "") a common mistake.
+    """One thing to take up: a skill, a common mistake, or (neither `skill` nor `mistake`) a topic.
 
     `plain` False: it may have come by chance. `times` of `chances`: how often the mistake was
     made, over all skills. `evidence` tells `why`.
@@ -84,23 +84,65 @@ def next_lesson(
     for one in weak:
         mistake = one.why.mistake
         if one.stands_out and not (mistake and mistake in named):
-            plain = not _by_chance(one, weak)
+            plain = not _by_chance([one], weak)
             found.append(_skill_item(skills[one.skill], plain, by_name.get(mistake), rows, now))
             named.add(mistake)
+    plainly = {skills[item.skill].topic for item in found if item.skill and item.plain}
+    for topic, own in _by_topic(weak, skills).items():
+        if topic not in plainly and _weak_together(own, weak):
+            found = [item for item in found if item.skill not in {one.skill for one in own}]
+            found.append(_topic_item(topic, [one.skill for one in own if one.missed], rows, now))
     found += [_mistake_item(one, rows, now) for one in told if one.mistake not in named]
     return sorted(found, key=lambda item: not item.plain)[:MOST]
 
 
-def _by_chance(one: WeakSkill, weak: Iterable[WeakSkill]) -> bool:
+def _by_topic(
+    weak: Iterable[WeakSkill], skills: Mapping[str, SkillRow]
+) -> dict[str, list[WeakSkill]]:
+    topics: dict[str, list[WeakSkill]] = {}
+    for one in weak:
+        topics.setdefault(skills[one.skill].topic, []).append(one)
+    return topics
+
+
+def _weak_together(own: Sequence[WeakSkill], weak: Sequence[WeakSkill]) -> bool:
+    """Whether several skills of a topic were missed oftener than chance, though none alone was."""
+    missed = [one for one in own if one.missed]
+    days = sum(one.missed_days for one in missed)
+    return len(missed) > 1 and days > 1 and not _by_chance(own, weak, _CHANCE / 5)
+
+
+def _by_chance(own: Sequence[WeakSkill], weak: Iterable[WeakSkill], least: float = _CHANCE) -> bool:
     """Whether the learner's rate of misses in other skills may well bring so many here."""
-    others = [other for other in weak if other.skill != one.skill]
-    missed = sum(other.missed for other in others) + 1
-    rate = missed / (sum(other.answers for other in others) + 2)
+    these = {one.skill for one in own}
+    others = [other for other in weak if other.skill not in these]
+    rate = (sum(one.missed for one in others) + 1) / (sum(one.answers for one in others) + 2)
+    answers, missed = sum(one.answers for one in own), sum(one.missed for one in own)
     at_least = sum(
-        comb(one.answers, times) * rate**times * (1 - rate) ** (one.answers - times)
-        for times in range(one.missed, one.answers + 1)
+        comb(answers, times) * rate**times * (1 - rate) ** (answers - times)
+        for times in range(missed, answers + 1)
     )
-    return at_least >= _CHANCE
+    return at_least >= least
+
+
+def _topic_item(
+    topic: str, missed: Sequence[str], rows: Sequence[PartAnswer], now: datetime
+) -> LessonItem:
+    own = [row for row in rows if row.skill in missed and row.of]
+    return LessonItem(
+        name=topic,
+        skill="",
+        plain=True,
+        why="weak together",
+        mistake="",
+        trend=_two_weeks(own, now),
+        times=0,
+        chances=0,
+        held=None,
+        evidence=(),
+        example=_telling([row for row in own if not row.is_right]),
+        skills=tuple(missed),
+    )
 
 
 def _skill_item(

@@ -21,7 +21,7 @@ class LineEvidence:
 
     `right`: samples that have the point by hand; `wrong`: those that have not; `alone`: right ones
     that no other line of the point matches; `orders` are those its ideas have in right
-    ones; `words` all from the first to the last that it matched.
+    ones; `words` all of the clauses in which it matched.
     """
 
     point: str
@@ -88,7 +88,8 @@ def _add(sample: Sample, part: Part, lines: dict[tuple[str, bool, int], LineEvid
             line.orders.add(match.order)
             line.denied = line.denied or _needs_any(compiled, text)
             matched.setdefault(point, []).append(line)
-        line.words.update(w.text for w in text.words[match.places[0] : match.places[-1] + 1])
+        clauses = {text.words[place].clause for place in match.places}
+        line.words.update(word.text for word in text.words if word.clause in clauses)
         if not rejects and _crosses(match, text):
             line.crossing = line.crossing or sample
     for several in matched.values():

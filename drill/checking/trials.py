@@ -11,7 +11,7 @@ from pathlib import Path
 from drill.bank import ENOUGH_ANSWERS, answers_path
 from drill.checking.evidence import LineEvidence, PartAt, evidence_of
 from drill.checking.samples import Sample, read_samples
-from drill.checking.twins import Twin, things_of, twins
+from drill.checking.twins import Things, Twin, things_of, twins
 from drill.errors import Problem
 from drill.generate import generate
 from drill.marking import mark
@@ -36,9 +36,11 @@ def try_schemes(template: Template) -> list[Problem]:
         trials = (
             *_copied(template, letter, part_at),
             *_spoilt(ours, part_at),
+            *_model_denied(part_at),
             *_twins_paid(spec, ours, part_at),
         )
-        lines = _lines(evidence_of(ours, part_at)) if len(ours) >= ENOUGH_ANSWERS else ()
+        shown = evidence_of(ours, part_at) if len(ours) >= ENOUGH_ANSWERS else []
+        lines = (*_lines(shown), *_thingless(shown, _things(spec, ours)))
         found += [
             Problem(template.path, line or spec.line, 0, says, hint, level)
             for line, says, hint, level in (*trials, *lines)
@@ -98,11 +100,44 @@ def _spoilt(samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
             yield 0, says, "Look for lines of one word, and for orders.", "note"
 
 
+def _model_denied(part_at: PartAt) -> Iterator[Told]:
+    """A reject line that meets the model answer, where its point is accepted there."""
+    part = part_at(0)
+    if part is None:
+        return
+    given = {point.id: 1 for point in part.points}
+    found = evidence_of([Sample(0, part.id, part.model_answer, 0, given, None)], lambda _: part)
+    met = [one for one in found if one.right]
+    accepted = {one.point for one in met if not one.rejects}
+    for one in met:
+        if one.rejects and one.point in accepted:
+            says = f'the model answer is accepted and rejected for "{one.point}".'
+            yield one.pattern.line, says, "Ask for more in the reject line.", "error"
+
+
+def _things(spec: PartSpec, samples: Sequence[Sample]) -> Things:
+    own = [spec.ask, spec.model_answer, *(point.says for point in spec.points)]
+    right = [one.answer for one in samples if one.points and any(one.points.values())]
+    return things_of(own, right)
+
+
+def _thingless(lines: Sequence[LineEvidence], things: Things) -> Iterator[Told]:
+    """Lines of one word that is none of the part's things: anybody may be who does it."""
+    bare = [
+        one
+        for one in lines
+        if not one.rejects
+        and len(one.pattern.concepts) == 1
+        and one.pattern.concepts[0].isalpha()
+        and one.pattern.concepts[0] not in things.heads
+    ]
+    yield from _told(bare, "no thing is named, by which it is or does this, in", "Add the thing.")
+
+
 def _twins_paid(spec: PartSpec, samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
     """The lines that still pay for a right sample with who does what, or which way, turned."""
-    own = [spec.ask, spec.model_answer, *(point.says for point in spec.points)]
     right = [one for one in samples if one.points and any(one.points.values())]
-    things = things_of(own, [one.answer for one in right])
+    things = _things(spec, samples)
     paid: dict[int, list[str]] = {}
     for sample in right:
         part = part_at(sample.seed)
@@ -136,6 +171,8 @@ def _lines(lines: Sequence[LineEvidence]) -> Iterator[Told]:
     yield from _told(unmet, "no sample meets", "Add samples that these reject lines stop.")
     unused = [one for one in accepts if not one.right]
     yield from _told(unused, "no right sample matches", "Add such samples, or drop the lines.")
+    once = [one for one in accepts if len(one.right) == 1 and one.alone]
+    yield from _told(once, "a single right sample, learned by heart, needs", "Make them wider.")
     crossing = [one for one in accepts if one.crossing is not None]
     yield from _told(crossing, "a sentence ends within a match of", "Look at its window.")
     either = [one for one in accepts if one.pattern.polarity == "any" and one.right]

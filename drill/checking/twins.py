@@ -18,7 +18,8 @@ from drill.marking.written.sentences import LITTLE_WORDS
 
 _ARTICLES = frozenset(("the", "a", "an"))
 _TOO_GENERAL = """same other different right wrong whole rest way first last next best start end
-point time amount lot bit few good bad new big small large hot cold little top bottom only more less"""
+point time amount lot bit few good bad new big small large hot cold little top bottom only more
+less"""
 _NO_THINGS = LITTLE_WORDS | frozenset(_TOO_GENERAL.split())
 _BEING_EQUAL = frozenset(("and", "or", "with", "between", "&"))
 _PARTS = re.compile(r"[A-Za-z][A-Za-z']*|[^A-Za-z]+")

@@ -1,6 +1,6 @@
 """How a command ends when it does not end well: exit 1, 2, 3 or 130, one line each.
 
-0 done, 1 the user's input or file, 2 usage or an option's value, 3 a fault of ours, 130 Ctrl-C.
+0 done, 1 the user's input or file, 2 usage or an option's value, 3 an internal error, 130 Ctrl-C.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ def guarded(command: Callable[[], object]) -> None:
 
         log = note_fault(error)
         where = f" Details are in {log}" if log else ""
-        _end(f"a fault of ours ({type(error).__name__}).{where}", 3)
+        _end(f"an internal error ({type(error).__name__}).{where}", 3)
 
 
 _MOST_LINES = 20

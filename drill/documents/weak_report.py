@@ -88,7 +88,7 @@ def _lesson(items: Sequence[LessonItem]) -> Iterator[str]:
 def _what(item: LessonItem) -> str:
     name = f"{'' if item.plain else 'perhaps '}{item.name}"
     then = item.trend
-    if not item.skill:
+    if item.mistake and not item.skill:
         several = f", in {len(item.skills)} skills" if len(item.skills) > 1 else ""
         return f"{one_line(name, 50)}: {item.times} of {counted(item.chances, 'chance')}{several}"
     before = f", {then.before_marks} of {then.before_of} before {day(then.since)}"
@@ -99,6 +99,8 @@ def _what(item: LessonItem) -> str:
 
 def _why(item: LessonItem) -> str:
     """The word, with what tells it."""
+    if not (item.skill or item.mistake):
+        return f"{item.why}: {len(item.skills)} skills of this topic missed, none stands out alone"
     if not item.skill:
         then = item.trend
         before = f", {then.before_marks} of {then.before_of} before {day(then.since)}"

@@ -44,7 +44,7 @@ class Layout(NamedTuple):
         return BELOW + float((value - axis.low) / axis.division) * self.up
 
     def row_of(self, value: Fraction) -> int:
-        """The row of cells, counted from the top, that a number of the upright axis stands in."""
+        """The row of cells, counted from the top, that a number of the vertical axis stands in."""
         return self.rows - 1 - int(self.y_dot(value)) // DOWN
 
     def column_of(self, value: Fraction) -> int:

@@ -4,7 +4,7 @@ Title, axes with their units and ranges, then tables of points and lines, in tha
 Association for Accessible Formats, Describing images 2: Charts and graphs (2012), for the order of
 a description; that a table of values stands for the plot is common practice, no source. Gradients,
 intercepts and which point is odd are left to the reader, so a straight line is never read at the
-upright axis.
+vertical axis.
 """
 
 from __future__ import annotations

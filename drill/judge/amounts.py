@@ -104,7 +104,7 @@ def product(one: Amount, other: Amount) -> Amount:
 def quotient(one: Amount, other: Amount) -> Amount:
     """One over the other, units and all."""
     if not other.number:
-        raise Cannot("nothing is divided by nought")
+        raise Cannot("nothing is divided by zero")
     return Amount(one.number / other.number, times(one.unit, other.unit, -1))
 
 
@@ -138,7 +138,7 @@ def root(amount: Amount) -> Amount:
 def logarithm(amount: Amount) -> Amount:
     """The power of ten that gives it."""
     if not amount.unit.plain or amount.number <= 0:
-        raise Cannot("a logarithm is that of a plain number above nought")
+        raise Cannot("a logarithm is that of a plain number above zero")
     return Amount(_to_root_figures(_decimal(amount.number).log10(Context(prec=ROOT_FIGURES + 10))))
 
 

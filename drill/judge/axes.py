@@ -1,7 +1,7 @@
 """The numbers of an axis, chosen again from the rules that pupils are taught.
 
 Numbers go up in ones, twos or fives, or ten times these; the smallest division that can be told on
-a screen of 80 by 24 is taken; more than half of the axis is used; it begins at nought when that
+a screen of 80 by 24 is taken; more than half of the axis is used; it begins at zero when that
 makes no division coarser. Of several such axes one with a number at its end is liked best, then
 one with more numbers, then one with larger divisions.
 """
@@ -79,9 +79,9 @@ def numbers_for(values: Iterable[Fraction], room: Room) -> Numbers:
         raise Cannot("an axis needs two different values")
     made = _finest(least, most, room)
     if least > 0:
-        from_nought = _finest(Fraction(0), most, room)
-        if from_nought.division == made.division and from_nought.high < 2 * (most - least):
-            return from_nought
+        from_zero = _finest(Fraction(0), most, room)
+        if from_zero.division == made.division and from_zero.high < 2 * (most - least):
+            return from_zero
     return made
 
 

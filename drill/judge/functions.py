@@ -151,7 +151,7 @@ def _concordant(values: Sequence[Value]) -> Value:
     items = _list(values)
     within = _in_unit_of(_one(values, 1), items)
     if within < 0:
-        raise Cannot("a spread is not below nought")
+        raise Cannot("a spread is not below zero")
     numbers = sorted(one.number for one in items)
     sets = [[one for one in numbers if low <= one <= low + within] for low in set(numbers)]
     best = min(sets, key=lambda one: (-len(one), one[-1] - one[0], one[0]))
@@ -167,7 +167,7 @@ def _gradient(values: Sequence[Value]) -> Value:
 def _percent(part: Amount, whole: Amount) -> Amount:
     shared(part.unit, whole.unit)
     if not whole.number:
-        raise Cannot("nothing is divided by nought")
+        raise Cannot("nothing is divided by zero")
     return Amount(100 * part.number / whole.number, unit_of("%"))
 
 

@@ -1,7 +1,7 @@
 """Rounding and figures from their definitions, and numbers written out.
 
 Half up: an exact tie goes away from zero (ISO 80000-1:2009 annex B, rule B); half even: to the
-even digit (rule A). Significant figures count from the first digit that is not nought.
+even digit (rule A). Significant figures count from the first digit that is not zero.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ def cut_off(value: Fraction, places: int) -> Fraction:
 
 
 def first_digit(value: Fraction) -> int:
-    """The power of ten of the first digit that is not nought: 660 has 2, 0.025 has -2."""
+    """The power of ten of the first digit that is not zero: 660 has 2, 0.025 has -2."""
     size = abs(value)
     power = len(str(size.numerator)) - len(str(size.denominator))
     while size and size < Fraction(10) ** power:
@@ -48,7 +48,7 @@ def first_digit(value: Fraction) -> int:
 
 
 def to_figures(value: Fraction, figures: int) -> Fraction:
-    """The value to so many significant figures; nought stays nought."""
+    """The value to so many significant figures; zero stays zero."""
     return half_up(value, figures - 1 - first_digit(value))
 
 

@@ -73,7 +73,7 @@ def multiply(a: Quantity, b: Quantity) -> Quantity | Fault:
 def divide(a: Quantity, b: Quantity) -> Quantity | Fault:
     """a / b, units and all."""
     if not b.value:
-        return Fault("cannot divide by nought")
+        return Fault("cannot divide by zero")
     unit = product(a.unit, b.unit, -1)
     if isinstance(unit, Fault):
         return unit
@@ -97,7 +97,7 @@ def power(base: Quantity, exponent: Quantity) -> Quantity | Fault:
 def _whole_power(base: Quantity, times: int) -> Quantity | Fault:
     value = base.value
     if not value and times < 0:
-        return Fault("cannot divide by nought")
+        return Fault("cannot divide by zero")
     bits = max(value.numerator.bit_length(), value.denominator.bit_length())
     if bits > 1 and (bits - 1) * abs(times) > _MOST_BITS:  # looked at before the work is done
         return Fault(f"an exact value has at most {MOST_DIGITS} digits", hint="Use round or sig.")
@@ -126,14 +126,14 @@ def square_root(quantity: Quantity) -> Quantity | Fault:
 
 
 def logarithm(quantity: Quantity) -> Quantity | Fault:
-    """log10 of a plain number above nought, to 40 significant digits (exact for powers of ten)."""
+    """log10 of a plain number above zero, to 40 significant digits (exact for powers of ten)."""
     if not is_plain(quantity.unit):
         return Fault(
             f"log10 wants a plain number, not one in {named(quantity.unit)}",
             hint=f"Divide by the unit first: log10(x / (1 in {quantity.unit.symbol})).",
         )
     if quantity.value <= 0:
-        return Fault("log10 wants a number above nought")
+        return Fault("log10 wants a number above zero")
     return Quantity(_by_decimal(quantity.value, "log10"))
 
 

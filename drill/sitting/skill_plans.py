@@ -86,6 +86,7 @@ def _plan(
         templates={entry.id: entry.has_draws for entry, _ in group},
         exam=min((moment for moment in own if moment), default=None),
         worked_first=skill.startswith("calc."),
+        objects={entry.id: entry.object for entry, _ in group if entry.object},
         load={entry.id: float(entry.skill_marks[skill]) for entry, _ in group},
     )
 

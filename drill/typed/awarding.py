@@ -24,7 +24,7 @@ def settled(
     carried: bool = False,
     most: int | None = None,
 ) -> Mark:
-    """The sum of the points, never above the part's maximum nor below nought."""
+    """The sum of the points, never above the part's maximum nor below zero."""
     points = tuple(points)
     total = sum(point.marks for point in points)
     marks = max(0, min(total, part.marks if most is None else most))

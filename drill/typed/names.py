@@ -71,6 +71,7 @@ class NameRules:
         same_symbol: whether two symbols stand for the same thing.
         terms: words of the subject that a general list of words lacks; never misspellings.
         things: what the names of this subject's things end in: beside a name, another thing.
+        metals: materials that can be substances as well: beside a substance's name, another one.
     """
 
     short: Rewrites = ()
@@ -84,6 +85,7 @@ class NameRules:
     same_symbol: Callable[[str, str], bool] = lambda one, other: False
     terms: frozenset[str] = frozenset()
     things: frozenset[str] = frozenset()
+    metals: frozenset[str] = frozenset()
 
     @property
     def numeral(self) -> re.Pattern[str]:

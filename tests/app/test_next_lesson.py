@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 import pytest
@@ -106,3 +107,24 @@ def test_two_weeks_ago_stands_beside_now(early: tuple[int, int], late: tuple[int
     assert (item.trend.marks, item.trend.of) == (1, late[0])
     assert (item.trend.before_marks, item.trend.before_of) == (early[0], early[0])
     assert item.trend.since == (NOW - timedelta(days=14)).date().isoformat()
+
+
+def test_skills_of_a_topic_missed_a_little_each_are_one_thing_together() -> None:
+    steady = [f"s{number}" for number in range(12)]
+    rows = [
+        *right_on(range(5), *steady),
+        *(missed(day, f"h{day}") for day in range(4)),
+        *(missed(day + 2, f"h{day}") for day in range(2)),
+    ]
+    memory, answers = Memory(), {}
+    for row in sorted(rows, key=lambda row: row.when):
+        memory.observe(row.skill, row.template, row.when, float(row.marks))
+        answers.setdefault(row.skill, []).append(Answer(row.when, float(row.marks)))
+    weak = weak_skills(memory, answers, NOW)
+    topics = {one.skill: "hazards" if one.skill[0] == "h" else one.skill for one in weak}
+    skills = {one.skill: replace(skill_row(one), topic=topics[one.skill]) for one in weak}
+    lone = [one for one in weak if one.skill not in ("h0", "h1")]
+    (item,) = next_lesson(lone, skills, rows, [], NOW)
+    assert (item.name, item.skill, item.skills) == ("hazards", "", ("h2", "h3"))
+    few = [one for one in weak if one.skill not in ("h0", "h1", "h2")]
+    assert next_lesson(few, skills, rows, [], NOW) == []

@@ -153,7 +153,7 @@ def _places(value: Any, more: int) -> Any:
 SHOWING = (
     Fault("a place too few is shown", "showing", "all", wrapped(figures.show_decimals, lambda f, v, n: f(v, max(n - 1, 0)))),
     Fault("what is shown is cut off", "showing", "all", wrapped(figures.show_decimals, lambda f, v, n: f(down(v, n), n))),
-    Fault("noughts at the end are left out", "showing", "all", wrapped(figures.show_decimals, lambda f, v, n: f(v, n).rstrip("0").rstrip(".") or "0")),
+    Fault("zeros at the end are left out", "showing", "all", wrapped(figures.show_decimals, lambda f, v, n: f(v, n).rstrip("0").rstrip(".") or "0")),
     Fault("a figure too many is shown", "showing", "all", wrapped(figures.show_figures, lambda f, v, n: f(v, n + 1))),
     Fault("the unit is left out", "showing", "all", wrapped(figures.show, lambda f, q, unit=True: f(q, unit=False))),
     Fault("a minus is left out", "showing", "all", wrapped(figures.show, lambda f, q, unit=True: f(q, unit).lstrip("-"))),

@@ -105,3 +105,29 @@ def test_a_school_brings_its_own_words(tmp_path):
 
     part = generate(read_template(path, shelf), 0).parts[0]
     assert mark(part, "the acid vamoosed").marks == 1
+
+
+TWIN_SAMPLES = [("the acid is used by the oxide", 1), ("all the acid is used", 1)] * 10 + SAMPLES[
+    20:
+]
+
+
+@pytest.mark.parametrize(
+    ("line", "samples", "says"),
+    [
+        ('["used"]', TWIN_SAMPLES, "samples turned round still earn"),
+        ('["used"]', SAMPLES, "no thing is named"),
+        (
+            '["acid ~4 used"], ["acid ~4 gone"]',
+            [*SAMPLES, ("the acid is gone", 1)],
+            "a single right sample",
+        ),
+    ],
+)
+def test_lines_that_listen_for_words_only_are_told(tmp_path, line, samples, says):
+    assert any(says in one for one in told(tmp_path, line, samples))
+
+
+def test_a_reject_line_that_meets_the_model_answer_is_told(tmp_path):
+    line = '["acid ~4 used|gone"]\n]\nreject = [\n    ["used up"]'
+    assert any("accepted and rejected" in one for one in told(tmp_path, line))

@@ -25,7 +25,7 @@ class End(NamedTuple):
 
     @property
     def is_clean(self) -> bool:
-        """Whether it ended by itself: well, or with a sentence, and never by a fault of ours."""
+        """Whether it ended by itself: well, or with a sentence, and never by an internal error."""
         return self.code in (0, 1, 2, 130) and "Traceback" not in self.out + self.err
 
 

@@ -130,7 +130,7 @@ ask = "{x}"
 answer = "y"
 """
     assert problem(text) == (
-        '10: "y" cannot be worked out: cannot divide by nought (seed 0, 200 tries). '
+        '10: "y" cannot be worked out: cannot divide by zero (seed 0, 200 tries). '
     )
 
 
@@ -143,7 +143,7 @@ kind = "number"
 ask = "?"
 answer = "y"
 """
-    assert problem(text) == '8: "y" cannot be worked out: cannot divide by nought. '
+    assert problem(text) == '8: "y" cannot be worked out: cannot divide by zero. '
 
 
 def test_every_part_has_its_letter_and_skill():

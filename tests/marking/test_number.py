@@ -235,7 +235,7 @@ class TestRounding:
         [("9.96", "10", 1), ("9.96", "10.0", 1), ("99.6", "100", 1), ("96", "100", 0),
          ("0.0957", "0.10", 0), ("0.0996", "0.10", 1), ("1480", "1500", 1), ("10", "10", 1)],
     )  # fmt: skip
-    def test_noughts_that_end_a_number(self, exact, typed, right):
+    def test_zeros_that_end_a_number(self, exact, typed, right):
         plain = chain({"x": (exact, "")}, {"y": ("x * 1", "")})
         assert marks(number(number_key(plain, "y")), typed) == right
 

@@ -19,6 +19,7 @@ from drill.bank import read_template
 from drill.generate import generate
 from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
+from drill.quantities import Fault
 from drill.subjects.chemistry.formulae import parse_formula
 
 AIR_MOLAR_MASS = Fraction("28.9644")
@@ -61,7 +62,7 @@ def counted(side: str) -> dict[str, Fraction]:
         bare = species.rpartition("(")[0]
         number = bare[: len(bare) - len(bare.lstrip("0123456789"))]
         parsed = parse_formula(bare.removeprefix(number))
-        assert not isinstance(parsed, Exception), species
+        assert not isinstance(parsed, Fault), species
         for element, count in parsed.atoms.items():
             atoms[element] = atoms.get(element, Fraction(0)) + count * int(number or 1)
     return atoms

@@ -154,7 +154,7 @@ def _called_with(function: Function, text: str, name: str) -> bool:
 
 
 def written(value: str | int | Decimal) -> str:
-    """A formula's text; a number as the author wrote it (1.20 keeps its nought)."""
+    """A formula's text; a number as the author wrote it (1.20 keeps its zero)."""
     return f"{value:f}" if isinstance(value, Decimal) else str(value)
 
 

@@ -10,7 +10,7 @@ GRAPH = (
     Field("x", "table", "The axis along the bottom.", 'x = { quantity = "time", unit = "s" }',
         required=True),
     Field("y", "table", "The axis up the side. The program chooses the numbers of both axes: steps "
-        "of 1, 2 or 5, more than half of the grid used, nought included when that costs little.",
+        "of 1, 2 or 5, more than half of the grid used, zero included when that costs little.",
         'y = { quantity = "volume of gas", unit = "cm3" }', required=True),
     Field("points", "table", "The plotted points, drawn as crosses.",
         'points = { x = "[10, 20, 30]", y = "(0.6 in cm3/s) * x" }', default=None),

@@ -1,7 +1,7 @@
 """The axes of a graph, as a pupil is taught to choose them.
 
 Numbers go up in steps of 1, 2 or 5 (or ten times these), the drawn values fill more than half of
-the grid, nought is on the axis when that costs little (common practice, no source). A small
+the grid, zero is on the axis when that costs little (common practice, no source). A small
 division is never finer than the smallest screen can show: three dots of it.
 """
 
@@ -50,7 +50,7 @@ class Numbers(NamedTuple):
 def numbers_for(least: Fraction, most: Fraction, room: Room) -> Numbers:
     """The finest axis that shows `least` to `most` and fits the room.
 
-    It begins at nought when that makes no division coarser.
+    It begins at zero when that makes no division coarser.
 
     Raises:
         ValueError: there is nothing to show: both ends are the same.
@@ -59,9 +59,9 @@ def numbers_for(least: Fraction, most: Fraction, room: Room) -> Numbers:
         raise ValueError("an axis needs two different values")
     made = _finest(least, most, room)
     if least > 0:
-        from_nought = _finest(Fraction(0), most, room)
-        used = 2 * (most - least) > from_nought.high
-        return from_nought if used and from_nought.division == made.division else made
+        from_zero = _finest(Fraction(0), most, room)
+        used = 2 * (most - least) > from_zero.high
+        return from_zero if used and from_zero.division == made.division else made
     return made
 
 

@@ -83,9 +83,9 @@ def read_answer(typed: str, ask: str = "") -> Answer:
     if not holding:
         return Answer(worded(text), (), text)
     last = _narrowed(holding[-1])
-    nought = letter_o(last)
-    if nought is not None:
-        asks = f"Did you mean {nought}? There is a letter O where a nought would be."
+    zero = letter_o(last)
+    if zero is not None:
+        asks = f"Did you mean {zero}? There is a letter O where a zero would be."
         return Answer(None, (), text, asks)
     return _chosen(last, holding, text, ask)
 

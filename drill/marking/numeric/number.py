@@ -99,7 +99,7 @@ def judge(
 
 
 def _first_wrong(key: NumberKey, earlier: Mapping[str, Fraction]) -> str:
-    """The first earlier part whose value is below nought, else the first that is carried on."""
+    """The first earlier part whose value is below zero, else the first that is carried on."""
     used = [part for part in key.chain.answers if part in earlier]
     return next((part for part in used if earlier[part] < 0), used[0])
 

@@ -56,7 +56,7 @@ def is_as_asked(
 
 @dataclass(frozen=True)
 class Misrounded:
-    """A value on the wrong side of the exact one: `cut` when towards nought. All as shown."""
+    """A value on the wrong side of the exact one: `cut` when towards zero. All as shown."""
 
     exact: str
     right: str

@@ -89,7 +89,7 @@ def _digits(words: str) -> str:
 
 
 def letter_o(text: str) -> str | None:
-    """The number meant where the letter O was typed for a nought ("O.25" -> "0.25")."""
+    """The number meant where the letter O was typed for a zero ("O.25" -> "0.25")."""
     for found in _LETTER_O.finditer(text):
         if any(sign in found[0] for sign in "oO"):
             return found[0].replace("o", "0").replace("O", "0")

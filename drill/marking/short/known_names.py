@@ -11,8 +11,8 @@ from drill.typed.names import NameRules, word_set
 _FILLERS = (
     "a an the some its it is this that be would could must looks look like called name named of i "
     "think thing type kind sort piece apparatus equipment just one use used maybe probably "
-    "was are my answer so and simple standard normal lab laboratory science school chemistry "
-    "chemical proper special sometimes known as pair set lol tho though haha idk bro please lot "
+    "was are my answer so and simple standard normal lab laboratory science school "
+    "proper special sometimes known as pair set lol tho though haha idk bro please lot "
     "bit rest what's whats thingy thingie bits"
 )
 _APPEARANCE = (
@@ -24,10 +24,7 @@ _APPEARANCE = (
     "burning one two three four"
 )
 FILLERS, _LOOKS = frozenset(_FILLERS.split()), frozenset(_APPEARANCE.split())
-_METALS = word_set(
-    "iron steel copper brass aluminium tin zinc nichrome platinum nickel silver carbon graphite"
-)
-_MATERIALS = _METALS | word_set(
+_MATERIALS = word_set(
     "china clay cork cotton cardboard foam polystyrene silicone stone paper plastic glass"
 )
 _COLOURS = word_set(
@@ -85,16 +82,17 @@ def is_neutral(word: str, names: KnownNames) -> bool:
             return False
     if word in _LOOKS or word in neutral.before or word in neutral.behind:
         return True
-    if word in _COLOURS | _MATERIALS:
+    if word in _COLOURS | _MATERIALS | names.rules.metals:
         return _is_looks(word, names)
     return any(word in name.split() for name in names.accepted) or _is_size(word)
 
 
 def _is_looks(word: str, names: KnownNames) -> bool:
     """A colour or a material: not where every name has another one, nor a metal of a substance."""
-    if word in _METALS and names.of_substance:
+    metals = names.rules.metals
+    if word in metals and names.of_substance:
         return _use((word,), names.accepted)
-    own = _COLOURS if word in _COLOURS else _MATERIALS
+    own = _COLOURS if word in _COLOURS else _MATERIALS | metals
     return not all(own & set(name.split()) for name in names.accepted) or _use(
         (word,), names.accepted
     )

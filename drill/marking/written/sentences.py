@@ -15,6 +15,9 @@ _TOKEN = re.compile(r"[a-z][a-z0-9]*|\d+(?:\.\d+)?|[.!?;\n]+|[,:()%]|-(?=\s)")
 _JOINED = [
     (re.compile(pattern), to)
     for pattern, to in (
+        (r"\bw/o\b", "without"),
+        (r"\bw/", "with "),
+        (r"\b(conc|concn|temp|vol|soln|approx|evap)\.", r"\1"),
         (r"\b(?:can't|cant|cannot|can not)\b", "can not"),
         (r"\b(?:won't|wont)\b", "will not"),
         (
@@ -30,9 +33,19 @@ _JOINED = [
         (r"(?<=[a-z])[-/](?=[a-z])", " "),
         (r"\b(alot)\b", "a lot"),
         (r"&|\+", " and "),
+        (r"-+>|=+>|→|⇒", " so "),
+        (r"(?<=[a-z] )=|(?<=[a-z])=", " is "),
         (r"\bcos\b|\bcuz\b|\bcoz\b|\bbc\b|\bbcuz\b|\bbecos\b|\bbecuase\b", "because"),
     )
 ]
+# notes in haste; common practice, no source
+_SHORT = {
+    "vol": "volume", "vols": "volumes", "temp": "temperature", "temps": "temperatures",
+    "conc": "concentration", "concn": "concentration", "soln": "solution", "sol": "solution",
+    "xs": "excess", "thru": "through", "tho": "though", "diff": "different", "equip": "equipment",
+    "evap": "evaporate", "filt": "filter", "approx": "about", "prob": "probably",
+    "rxn": "reaction", "ppt": "precipitate", "w": "with", "b4": "before", "u": "you", "ur": "your",
+}  # fmt: skip
 _ENDS = frozenset(".!?;\n")
 # these open a statement of their own, so a denial before them does not reach behind them
 _OPENERS = """but because so when once until till if while although though as since then and
@@ -92,7 +105,7 @@ def split(text: str) -> list[str]:
     for pattern, to in _JOINED:
         line = pattern.sub(to, line)
     line = one_spelling(line)
-    return _TOKEN.findall(line)
+    return [_SHORT.get(token, token) for token in _TOKEN.findall(line)]
 
 
 def words_of(text: str) -> list[AnswerWord]:

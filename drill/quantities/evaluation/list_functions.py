@@ -173,7 +173,7 @@ def concordant(values: Sequence[Value]) -> Value | Fault:
     if isinstance(most, Fault):
         return most
     if most.value < 0:
-        return Fault("a spread is not below nought")
+        return Fault("a spread is not below zero")
     low, high = _closest(sorted(value.value for value in found), most.value)
     return tuple(value for value in found if low <= value.value <= high)
 

@@ -63,9 +63,9 @@ def read_equation(text: str) -> tuple[Equation, ...] | Fault:
 def unbalanced(equation: Equation) -> dict[str, tuple[Fraction, Fraction]]:
     """What does not balance: symbol of an element or "charge" -> its totals (left, right)."""
     left, right = _totals(equation.left), _totals(equation.right)
-    nought = Fraction(0)
+    zero = Fraction(0)
     pairs = {
-        name: (left.get(name, nought), right.get(name, nought)) for name in sorted({*left, *right})
+        name: (left.get(name, zero), right.get(name, zero)) for name in sorted({*left, *right})
     }
     return {name: pair for name, pair in pairs.items() if pair[0] != pair[1]}
 

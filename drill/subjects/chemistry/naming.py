@@ -36,13 +36,28 @@ _THINGS = word_set(
     "zinc iron ethanol methane"
 )
 
+# what kit is made of; beside the name of a substance, another substance
+_METALS = word_set(
+    "iron steel copper brass aluminium tin zinc nichrome platinum nickel silver carbon graphite"
+)
+
 # "excess copper oxide", "the solution": said beside a name, they are neither right nor wrong
 _NEUTRAL = NeutralWords(
     before=frozenset(
         {"excess", "unreacted", "leftover", "left", "over", "remaining", "undissolved", "extra"}
         | {"solid", "powdered", "dilute", "dil", "aqueous", "hydrated", "dissolved", "pure"}
         | {"blue", "green", "white", "black", "colourless", "clear", "pink", "yellow", "brown"}
-        | {"salt", "compound", "substance", "chemical", "acid", "base", "insoluble", "soluble"}
+        | {
+            "salt",
+            "compound",
+            "substance",
+            "chemical",
+            "chemistry",
+            "acid",
+            "base",
+            "insoluble",
+            "soluble",
+        }
     ),
     behind=frozenset(
         {"solution", "powder", "crystals", "crystal", "solid", "residue", "filtrate"}
@@ -96,4 +111,5 @@ NAMES = NameRules(
     same_symbol=_same_symbol,
     terms=_TERMS,
     things=_THINGS,
+    metals=_METALS,
 )

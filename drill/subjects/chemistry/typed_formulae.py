@@ -106,7 +106,7 @@ _RAISED_MARKS = frozenset("r" + sign for sign in _RAISED.values())
 
 
 def _count(line: str) -> tuple[Fraction, str]:
-    """The number before a formula and the formula; a number of nought means it cannot be read."""
+    """The number before a formula and the formula; a number of zero means it cannot be read."""
     line = line.replace("½", "1/2").replace("¼", "1/4").replace("¾", "3/4")
     match = re.match(r"(\d{1,4})\s*/\s*(\d{1,4})|\d{1,4}\.\d{1,4}|\d{1,4}(?!\d)", line)
     if match is None:
