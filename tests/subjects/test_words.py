@@ -34,6 +34,8 @@ ALLOWED: dict[str, tuple[str, str]] = {
     "bank/authoring/new_files.py": ("evaporating salts", _EXAMPLE),
     "marking/short/paraphrase.py": ("acid alkali", _TO_MOVE),
     "marking/written/exchanged.py": ("soluble", _TO_MOVE),
+    "marking/written/sentences.py": ("evaporate", _TO_MOVE),
+    "marking/written/word_order.py": ("ide", "an ending among others of English words"),
     "marking/written/feedback.py": ("crystallis crystalliz sulph", _SPELLING),
     "bank/reading/deck_reader.py": ("salts", _EXAMPLE),
     "bank/reading/point_reader.py": ("acid", _EXAMPLE),
