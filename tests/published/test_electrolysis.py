@@ -1,9 +1,9 @@
 """Electrolysis in the bank, against Faraday's law, electrode potentials and a worked example.
 
-Faraday constant: 96485.332 C/mol (CODATA). Copper 63.546 g/mol: Prohaska and
-others, Standard atomic weights 2021. Worked example: OpenStax Chemistry 2e example 17.9, 10.23 A
-for one hour give 41.19 g of silver, of 107.9 g/mol. Standard electrode potentials in V: CRC Handbook of Chemistry
-and Physics, Electrochemical Series (values from memory).
+Faraday constant: 96485.332 C/mol (CODATA). Copper 63.546 g/mol: Prohaska and others, Standard
+atomic weights 2021. Worked example: OpenStax Chemistry 2e example 17.9, 10.23 A for one hour give
+41.19 g of silver, of 107.9 g/mol. Standard electrode potentials in V: CRC Handbook of Chemistry and
+Physics, Electrochemical Series (values from memory).
 """
 
 from __future__ import annotations
