@@ -62,3 +62,18 @@ def benches() -> str:
         if "__main__" in path.read_text(encoding="utf-8"):
             lines.append(f"| `python tests/bench/{path.name}` | {said} |")
     return "\n".join(lines)
+
+
+def coverage() -> str:
+    """The practicals of the bank by side, how many templates each, as a table."""
+    from drill.app.coverage import covered_practicals
+    from drill.bank import Bank
+    from drill.model import SIDES
+    from drill.places import bank_dir
+
+    bank = Bank.open(bank_dir())
+    lines = [f"| practical | all | {' | '.join(SIDES)} |", "| --- " * (len(SIDES) + 2) + "|"]
+    for row in covered_practicals(bank.entries(), bank.practicals()):
+        counts = " | ".join(str(count) for count in row.counts)
+        lines.append(f"| {row.practical} | {row.templates} | {counts} |")
+    return "\n".join(lines)
