@@ -79,9 +79,15 @@ class NextQuestion:
                     return self._choice(*found, why)
         return self._anything() if wanted else None
 
-    def shown_lately(self, skill: str) -> Choice | None:
-        """The question that follows at once on the first worked answer of a skill."""
-        template = self._template(skill, Strictness.FREE) if skill in self.playing else None
+    def shown_lately(self, skill: str, example: str) -> Choice | None:
+        """The question that follows at once on the first worked answer of a skill.
+
+        The same one with other numbers, where that can be: the example is then still in mind.
+        """
+        if skill not in self.playing:
+            return None
+        again = self.planner.skills[skill].templates.get(example, False)
+        template = example if again else self._template(skill, Strictness.FREE)
         return Choice(skill, template) if template else None
 
     # ---------------------------------------------------------------- rules, first to last

@@ -53,7 +53,7 @@ class Planner:
         self._offered: dict[tuple[str, date], Reason] = {}
         self._days: dict[date, Ranking] = {}
         self._fallbacks: dict[date, Ranking] = {}
-        self._shown: tuple[str, float] | None = None
+        self._shown: tuple[str, str, float] | None = None
         exams = [plan.exam or exam for plan in self.skills.values()]
         self._last_exam = None if None in exams else max(filter(None, exams), default=None)
         for skill, template, when, seconds in asked:
@@ -71,8 +71,8 @@ class Planner:
         if not (extra or wanted) and self._spent(now):
             return None
         question = NextQuestion(self, now)
-        if self._shown and 0 <= question.at - self._shown[1] < _SHOWN_LATELY:
-            choice = question.shown_lately(self._shown[0])
+        if self._shown and 0 <= question.at - self._shown[2] < _SHOWN_LATELY:
+            choice = question.shown_lately(*self._shown[:2])
             if choice is not None:
                 return choice
         choice = question.choose(wanted)
@@ -229,7 +229,7 @@ class Planner:
         self.memory.expose(skill, template, when)
         self._changed(skill, when)
         met = bool(self.memory.last_answers(skill).answers)
-        self._shown = None if met else (skill, when.timestamp())
+        self._shown = None if met else (skill, template, when.timestamp())
 
     # ---------------------------------------------------------------- the exam
 
