@@ -17,6 +17,8 @@ from drill.bank.reading.template_reader import read_template
 from drill.bank.schema.part_schema import AWARDS, PART_KINDS
 from drill.bank.schema.schema_docs import schema_as_markdown
 from drill.generate import generate
+from drill.judge.part_doubts import _KEYS
+from drill.judge.parts import _NUMBERS
 from drill.marking import mark
 from drill.model import Question, Template
 from drill.places import bank_dir
@@ -46,6 +48,11 @@ def test_no_table_of_kinds_is_left_out_of_the_list() -> None:
             entries = node.keys if isinstance(node, ast.Dict) else getattr(node, "elts", [])
             words = {one.value for one in entries if isinstance(one, ast.Constant)}
             assert len(words & set(PART_KINDS)) <= 5, f"{module}:{node.lineno}: {words}"
+
+
+def test_the_second_judge_knows_every_kind() -> None:
+    """It passes over a kind it does not know, and then nothing proves its key."""
+    assert {*_KEYS, *_NUMBERS, "table"} == set(ALL_KINDS), "drill/judge: part_doubts.py, parts.py"
 
 
 def test_a_table_of_a_few_kinds_has_none_that_there_is_not() -> None:
