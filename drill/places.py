@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 import os
-import sys
 from pathlib import Path
 
 from drill.errors import DrillError
@@ -115,12 +114,11 @@ def note_fault(error: Exception) -> Path | None:
 
 
 def _platform_dir() -> Path:
+    """The platform's usual place for a program's data."""
+    from platformdirs import user_data_path  # not wanted where DRILL_HOME names a folder
+
     try:
-        home = Path.home()
+        Path.home()
     except RuntimeError as error:
         raise DrillError("there is no home folder. Name a data folder in DRILL_HOME.") from error
-    if sys.platform == "win32":
-        return Path(os.environ.get("LOCALAPPDATA") or home / "AppData" / "Local") / "drill"
-    if sys.platform == "darwin":
-        return home / "Library" / "Application Support" / "drill"
-    return Path(os.environ.get("XDG_DATA_HOME") or home / ".local" / "share") / "drill"
+    return user_data_path("drill", appauthor=False)
