@@ -60,7 +60,8 @@ class Trial:
         if pid == 0:  # pragma: no cover, the child
             os.chdir(ROOT)
             os.environ |= {"DRILL_HOME": str(self.home), "TERM": "dumb", "NO_COLOR": "1"}
-            command = [sys.executable, "-m", "drill", "sit", "--learner", "K7", "--plain"]
+            sit = ["sit", "--learner", "K7", "--plain", "--questions", "500"]
+            command = [sys.executable, "-m", "drill", *sit]
             os.execv(sys.executable, command)
         return pid, terminal
 
