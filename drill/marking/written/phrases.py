@@ -11,7 +11,7 @@ end point / colour change      one phrase or the other
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -188,8 +188,3 @@ def corrected(text: str, its_stem: str, vocabulary: frozenset[str]) -> tuple[str
     if text in vocabulary or is_word(text):
         return ()
     return nearest(text, vocabulary)
-
-
-def vocabulary_of(phrases: Mapping[str, object] | Sequence[str]) -> frozenset[str]:
-    """All spellings of many phrases together."""
-    return frozenset().union(*(spellings(text) for text in phrases))
