@@ -67,7 +67,8 @@ class _Search:
 
     def at_random(self, seed: int) -> list[Candidate]:
         """Candidates in a random order until the marks are reached."""
-        left, found = list(self.candidates), []
+        left = list(self.candidates)
+        found: list[Candidate] = []
         marks = 0
         while left and marks < self.balance.wanted:
             one = left.pop(choose(seed, f"begin {len(left)}", len(left)))
