@@ -208,9 +208,9 @@ def _compare(database: Database, witness: Witness) -> None:
     total = database.total()
     missing = (witness.told() or 0) - total
     if missing > 0:
-        from drill.store.verify import note_loss
+        from drill.store import losses
 
-        note_loss(database, missing)
+        losses.note(database, missing)
     database.witness = witness
     witness.leave(database.total())
 

@@ -25,27 +25,27 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from tests.common.attacks import (
     attack_by_flip,
-    attack_by_import,
     attack_by_store,
-    crafted,
     damaged_stores,
     fresh,
     practised,
-    records_of,
     two_learners,
 )
+from tests.common.crafted import CLASSES, attack_by_import, bases, crafted, records_of
 from tests.common.kills import ROOT, Trial
 
 Wrong = Iterator[list[str]]
 
 
 def imports(home: Path, number: int, seed: int) -> Wrong:
-    base = home.with_name("base")
-    two_learners(base)
-    mine, others = records_of(base, "K7"), records_of(base, "Q9")
+    """Each class of crafted files in turn, where its learner is known and where not."""
+    both, alone = bases(home.parent)
+    mine, others = records_of(both, "K7"), records_of(both, "Q9")
     for trial in range(seed, seed + number):
-        fresh(base, home)
-        yield attack_by_import(home, crafted(mine, others, Random(trial)), "K7", "Q9")
+        name, chance = CLASSES[trial % len(CLASSES)], Random(trial)
+        fresh(chance.choice((both, alone)), home)
+        lines = crafted(name, mine, others, chance)
+        yield [f"{name} {trial}: {line}" for line in attack_by_import(home, lines, "Q9")]
 
 
 def flips(home: Path, number: int, seed: int) -> Wrong:
