@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -64,7 +64,8 @@ def written(path: Path) -> Iterator[TextIO]:
             part.replace(path)
     except (OSError, ValueError) as error:
         if part != path:
-            part.unlink(missing_ok=True)
+            with suppress(OSError):
+                part.unlink(missing_ok=True)
         raise DrillError(f"{one_line(str(path))}: cannot be written ({reason(error)}).") from error
 
 
@@ -182,6 +183,8 @@ def take_back(store: Store, number: int | None) -> TakenBack:
 
 def backup_data(store: Store, to: str, now: datetime) -> Path:
     """Make a safe copy in a folder, or (with "") in the data folder's; returns the copy.
+
+    Of a store that can only be read as well: then `erase` will not know of the copy.
 
     Raises:
         DrillError: the folder cannot be written to, or the copy did not come out whole.

@@ -62,9 +62,12 @@ def backup(
     """Make a safe copy of all learners' data, whole even while somebody practises."""
     from drill.app.data import backup_data
 
-    with open_store() as store:
+    with open_store(reading=True) as store:
         path = backup_data(store, to, clock(at))
+        unknown = store.is_aside
     _say([f"A copy is in {one_line(str(path))}. To put it back: drill data restore FILE"])
+    if unknown:
+        _say(["Nothing can be written in the data folder: erase will not know of this copy."])
 
 
 @app.command()

@@ -32,6 +32,7 @@ class StoreFile:
         self._db = database
         self._held = Held(database.path)
         self._aside: TemporaryDirectory[str] | None = None
+        self._is_aside = False
 
     @classmethod
     def open(cls, path: Path, reading: bool = False) -> Self:
@@ -53,13 +54,18 @@ class StoreFile:
 
         database, aside = open_aside(path)
         store = cls(database)
-        store._aside = aside
+        store._aside, store._is_aside = aside, True
         return store
 
     @property
     def path(self) -> Path:
         """The file it is kept in."""
         return self._db.path
+
+    @property
+    def is_aside(self) -> bool:
+        """Whether it is a copy to be thrown away, as nothing can be written where the store is."""
+        return self._is_aside
 
     def __enter__(self) -> Self:
         return self
