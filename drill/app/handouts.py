@@ -96,7 +96,7 @@ def _deck_text(deck: Deck, has_own: bool) -> str:
         return text
     made = tomlkit.parse(text)
     if has_own:
-        made["own"]["templates"] = "own"  # type: ignore[index]
+        made["own"]["templates"] = "own"
     else:
         del made["own"]
     return tomlkit.dumps(made)
