@@ -108,7 +108,7 @@ def size(home: Path, number: int, seed: int) -> Wrong:
     with closing(sqlite3.connect(home / "drill.db")) as db:
         pages = dict(db.execute("SELECT name, sum(pgsize) FROM dbstat GROUP BY name"))
         rows = {name: db.execute(f"SELECT count(*) FROM {name}").fetchone()[0]
-                for name in ("asking", "answer", "verdict", "appeal", "setting", "sitting")}  # fmt: skip
+                for name in ("sitting", "asking", "answer", "verdict", "appeal")}  # fmt: skip
     texts = sum(bytes for name, bytes in pages.items() if "template_version" in name)
     print(f"{rows}; the largest, in bytes an answer:")
     for name in sorted(pages, key=lambda name: -pages[name])[:12]:

@@ -1,4 +1,4 @@
-"""A store grown as a student grows one: a sitting a day, right and wrong answers, hints, appeals."""
+"""A store grown as a student grows one: a sitting a day, answers right and wrong, hints."""
 
 from __future__ import annotations
 
