@@ -7,9 +7,8 @@ file from outside can bring them.
 from __future__ import annotations
 
 from datetime import datetime
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from drill.store.checksum import Cell
 from drill.store.database import Database
 from drill.store.order import said
 from drill.store.people import set_setting
@@ -55,7 +54,7 @@ def losses(db: Database) -> list[Loss]:
     ]
 
 
-def _settings(db: Database, columns: str, name: str) -> list[tuple[Cell, ...]]:
+def _settings(db: Database, columns: str, name: str) -> list[tuple[Any, ...]]:
     return db.rows(f'SELECT {columns} FROM "setting" WHERE {_OF_THE_MACHINE} ORDER BY "key"', name)
 
 
