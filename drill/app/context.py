@@ -100,14 +100,18 @@ def deck_files() -> dict[str, Path]:
 
 
 def deck_file(name: str) -> Path:
-    """The file of a deck, by id or as the file itself.
+    """The file of a deck, by id, as the file itself, or as a handout, which is unpacked.
 
     Raises:
-        DrillError: there is none.
+        DrillError: there is none, or the handout is damaged.
     """
     path, known = Path(name), deck_files()
     if path.is_file() and (path.suffix == ".toml" or name not in known):
-        return path
+        if path.suffix == ".toml":
+            return path
+        from drill.app.handouts import opened_handout
+
+        return opened_handout(path) or path
     if name not in known:
         raise DrillError(f'no topic deck "{name}". There are: {", ".join(sorted(known))}.')
     return known[name]

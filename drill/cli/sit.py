@@ -53,6 +53,7 @@ def sit(
     Written answers are marked by pattern, measured on invented answers marked by their author; on
     real ones expect worse (published systems: 84 to 96 in 100 as a person marks). Check the scheme.
     """
+    from drill.app.handouts import take_settled
     from drill.cli.screen import Screen
 
     screen = Screen(plain)
@@ -60,6 +61,9 @@ def sit(
     with open_store() as store:
         who = who_is_it(screen, store, learner, now())
         deck = its_course(screen, store, who, deck_of(store, who, topics), now())
+        settled = take_settled(store, deck, now()) if topics else 0
+        if settled:
+            screen.line(f"Your teacher has settled {counted(settled, 'mark')}.")
         sitting = _begin(store, deck, who, now(), questions, minutes, seed)
         _remember(store, who, deck, topics, sure, now())
         converse(screen, store, sitting, who, now)
