@@ -204,6 +204,14 @@ def _typed(answer: AnswerRow, part: Part | None) -> str:
     return one_line(words.get(text.strip(" .)").upper(), text), _LONGEST)
 
 
+def in_words(answer: AnswerRow, part: Part | None) -> tuple[str, str, str]:
+    """What was asked, the words of the option typed, and what was right; "" where not known."""
+    if part is None:
+        return "", "", ""
+    option = _typed(answer, part) if isinstance(part.key, ChoiceKey) else ""
+    return one_line(part.ask, 1000), option, _right(part)
+
+
 # ---------------------------------------------------------------- common mistakes
 
 
