@@ -25,11 +25,19 @@ class Skipped:
 
 
 @dataclass(frozen=True)
+class Twice:
+    """A pupil with several machines."""
+
+    code: str
+    machines: int
+
+
+@dataclass(frozen=True)
 class Collected:
     """What a folder brought. Codes are the pupils'; `missing` are those of the class list.
 
-    `not_listed`: pupils who handed in and are not on the list. `twice`: (code, machines) of
-    pupils whose work came from several machines.
+    `not_listed`: pupils who handed in and are not on the list. `twice`: those whose work came
+    from several machines.
     """
 
     title: str
@@ -40,7 +48,7 @@ class Collected:
     unchanged: tuple[str, ...]
     missing: tuple[str, ...]
     not_listed: tuple[str, ...]
-    twice: tuple[tuple[str, int], ...]
+    twice: tuple[Twice, ...]
     skipped: tuple[Skipped, ...]
 
 
@@ -142,7 +150,7 @@ def _told(
         not_listed=tuple(
             sorted({code for code in known if listed and code.casefold() not in listed})
         ),
-        twice=tuple(sorted((code, number) for code, number in machines.items() if number > 1)),
+        twice=tuple(Twice(code, n) for code, n in sorted(machines.items()) if n > 1),
         skipped=tuple(skipped),
     )
 

@@ -31,6 +31,15 @@ _POOR = 0.2
 
 
 @dataclass(frozen=True)
+class WeekRow:
+    """A week of the class: answers and the share of marks."""
+
+    week: str
+    answers: int
+    share: float
+
+
+@dataclass(frozen=True)
 class ClassSkill:
     """A skill over the class: pupils' last answers, and the wrong route most of them took.
 
@@ -47,7 +56,15 @@ class ClassSkill:
     route: str
     took: int
     of: int
-    weeks: tuple[tuple[str, float], ...]
+    weeks: tuple[WeekRow, ...]
+
+
+@dataclass(frozen=True)
+class SkillShare:
+    """A pupil's share of marks in their last answers on a skill."""
+
+    skill: str
+    share: float
 
 
 @dataclass(frozen=True)
@@ -60,7 +77,7 @@ class PupilRow:
     minutes: float
     planned: float
     answers: int
-    skills: tuple[tuple[str, float], ...]
+    skills: tuple[SkillShare, ...]
 
 
 @dataclass(frozen=True)
@@ -80,15 +97,6 @@ class OddItem:
     contested: int
     faulty: int
     why: str
-
-
-@dataclass(frozen=True)
-class WeekRow:
-    """A week of the class: answers and the share of marks."""
-
-    week: str
-    answers: int
-    share: float
 
 
 @dataclass(frozen=True)
@@ -163,7 +171,7 @@ def _skill(skill: str, name: str, sums: SkillSums) -> ClassSkill:
     share = sums.marks / sums.of
     between = share_interval(share, sums.pupils)
     route, took, of = _route(sums)
-    weeks = tuple((week, row[1] / row[2]) for week, row in sorted(sums.weeks.items()) if row[2])
+    weeks = tuple(_week(week, row) for week, row in sorted(sums.weeks.items()) if row[2])
     return ClassSkill(
         skill, name, sums.pupils, share, between.low, between.high, route, took, of, weeks
     )
@@ -198,7 +206,7 @@ def _pupil_row(pupil: Pupil, today: date) -> PupilRow:
     days = pupil.sums.days
     spent = sum(ms for day, ms in days.items() if since <= day <= today.isoformat())
     shares = (
-        (skill, sum(one[1] for one in last) / of)
+        SkillShare(skill, sum(one[1] for one in last) / of)
         for skill, last in sorted(pupil.sums.last.items())
         if (of := sum(one[2] for one in last))
     )
@@ -218,9 +226,12 @@ def _weeks(sums: ClassSums) -> tuple[WeekRow, ...]:
         for week, row in skill.weeks.items():
             old = together.setdefault(week, [0, 0, 0])
             together[week] = [a + b for a, b in zip(old, row, strict=True)]
-    return tuple(
-        WeekRow(week, row[0], row[1] / row[2]) for week, row in sorted(together.items()) if row[2]
-    )
+    return tuple(_week(week, row) for week, row in sorted(together.items()) if row[2])
+
+
+def _week(week: str, row: Sequence[int]) -> WeekRow:
+    answers, marks, of = row
+    return WeekRow(week, answers, marks / of)
 
 
 # ---------------------------------------------------------------- questions that behave oddly

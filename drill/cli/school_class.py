@@ -63,9 +63,9 @@ def _gathered(found: Collected) -> list[str]:
         if codes:
             lines.append(f"{label} ({len(codes)}): {' '.join(codes)}")
     lines += [
-        f"{code} came from {number} machines, counted as one pupil. Two pupils? "
+        f"{one.code} came from {one.machines} machines, counted as one pupil. Two pupils? "
         "drill class pupils, then drill class part"
-        for code, number in found.twice
+        for one in found.twice
     ]
     files = counted(found.files, "file")
     lines.append(f"{one_line(found.title)}: {files} read, {counted(found.answers, 'answer')} here.")

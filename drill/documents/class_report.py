@@ -19,7 +19,7 @@ from drill.documents.values import (
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.class_report import ClassReport, ClassSkill, OddItem
+    from drill.app.class_report import ClassReport, ClassSkill, OddItem, PupilRow
 
 NOTE = "Practice evidence, not assessment."
 _MOST_SECURE = 8
@@ -115,12 +115,16 @@ def _pupils(report: ClassReport) -> Iterator[Block]:
                     f"{row.code} {row.name}".strip(),
                     row.last,
                     f"{row.minutes:.0f}",
-                    *(_percent(dict(row.skills).get(one.skill)) for one in skills),
+                    *(_percent(_share(row, one.skill)) for one in skills),
                 )
                 for row in report.rows
             ),
             "Share of marks in the last three answers, in order of code",
         )
+
+
+def _share(row: PupilRow, skill: str) -> float | None:
+    return next((one.share for one in row.skills if one.skill == skill), None)
 
 
 def _lots(skills: Sequence[ClassSkill]) -> Iterator[Sequence[ClassSkill]]:

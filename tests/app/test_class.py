@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from drill.app.class_collect import Collected, collect
+from drill.app.class_collect import Collected, Twice, collect
 from drill.app.class_room import class_named
 from drill.app.class_sums import ClassSums
 from drill.exchange.hand_in import HandIn, packed
@@ -101,7 +101,7 @@ def test_one_person_from_two_machines_is_joined_and_parted(tmp_path: Path) -> No
     (together,) = class_named("").pupils()
     assert (together.code, together.sums.answers) == ("k1", 13)  # the common answer once
     again = collect(folder, "", "")
-    assert again.twice == (("k1", 2),)
+    assert again.twice == (Twice("k1", 2),)
     assert drill("class", "part", "aaaaaaaa").exit_code == 0
     assert [one.code for one in class_named("").pupils()] == ["k1", "kim"]
 
