@@ -82,7 +82,7 @@ def _formula(token: str) -> list[Run] | None:
 
 
 def _charged(token: str) -> tuple[str, str]:
-    """The formula and its charge. In "Cu2+" the 2 is the charge's, in "NO3-" it is the formula's."""
+    """The formula and its charge: in "Cu2+" the 2 is the charge's, in "NO3-" the 3 is not."""
     written = re.fullmatch(r"(.*?)(?:\^(\d?[+-])|\((\d?[+-])\))", token)
     if written:
         return written[1], written[2] or written[3]
