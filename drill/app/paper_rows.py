@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from drill.model import NumberKey, Part, Question, TableKey
     from drill.quantities import Expression
 
-_MOST_WORDINGS = 3
+_MOST_WORDINGS = 2
 _LONGEST_WORDING = 90  # characters
 _MOST_SAMPLES = 400
 

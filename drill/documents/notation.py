@@ -28,6 +28,18 @@ _TOKEN = re.compile(
 _ARROWS = {"->": "\N{RIGHTWARDS ARROW}", "<=>": "\N{RIGHTWARDS HARPOON OVER LEFTWARDS HARPOON}"}
 
 
+_RAISED = str.maketrans("23", "²³")
+
+
+def in_characters(text: str) -> str:
+    """The same with raised digits of units as characters, for where nothing can be set."""
+    return re.sub(r"(?<![A-Za-z])([cdk]?m)([23])(?![A-Za-z0-9])", _character, text)
+
+
+def _character(found: re.Match[str]) -> str:
+    return found[1] + found[2].translate(_RAISED)
+
+
 class Run(NamedTuple):
     """A stretch of text: `place` is "", "sup" or "sub"; `kept`: no line ends in it or around it."""
 
