@@ -41,7 +41,9 @@ class Screen:
             soft_wrap=True,
             no_color=plain or bool(os.environ.get("NO_COLOR")),
         )
-        self.width = min(WIDEST, max(NARROWEST, self.console.width))
+        if self.console.width < NARROWEST:  # rich prints nothing at all on none
+            self.console.width = NARROWEST
+        self.width = min(WIDEST, self.console.width)
 
     def line(self, text: str = "", style: str = "", indent: int = 0) -> None:
         """One paragraph, wrapped; line ends in `text` are kept."""
