@@ -6,13 +6,14 @@ import os
 import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
 from drill.app.context import store_file
 from drill.errors import DrillError, WrongValue
+from drill.frozen import replace
 from drill.places import data_dir, keep_private, private_file, reason
 from drill.plaintext import one_line
 

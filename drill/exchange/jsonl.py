@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from datetime import datetime
 from typing import BinaryIO, NamedTuple, TextIO
 
 from drill.exchange.reading import LONGEST_LINE, Foreign, told
 from drill.exchange.telling import statements
+from drill.frozen import replace
 from drill.plaintext import short_lines
 from drill.store import Arrival, Learner, Merged, MergeFault, Record, Store
 
