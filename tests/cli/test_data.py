@@ -516,8 +516,12 @@ def test_nothing_from_outside_is_obeyed_by_the_terminal(filled: Path) -> None:
     assert "\x1b" not in end.out
     name = filled / "a\x1b[2Jb.jsonl"
     name.write_text("x\n")
-    end = ends("data", "import", str(name))
-    assert "\x1b" not in end.out + end.err
+    spoilt = filled / "c\x1b[2Jd.toml"
+    spoilt.write_text("x\n")
+    for command in (("data", "import", str(name)), ("bank", "check", str(spoilt)), ("deck", "list"),
+                    ("deck", "check", str(spoilt)), ("data", "restore", str(name))):  # fmt: skip
+        end = ends(*command)
+        assert "\x1b" not in end.out + end.err, command
 
 
 @pytest.mark.parametrize("encoding", ["cp1252"])
