@@ -87,6 +87,22 @@ class ReferenceTable:
 
 
 @dataclass(frozen=True)
+class LearnersTable:
+    """A table that learners may look at while they answer.
+
+    Args:
+        title: what stands above it.
+        facts: the facts table; `columns` of it are shown, one beside the other.
+        not_for: the family of skills that it would answer.
+    """
+
+    title: str
+    facts: str
+    columns: tuple[str, str]
+    not_for: str = ""
+
+
+@dataclass(frozen=True)
 class Subject:
     """Everything one science adds; the defaults add nothing.
 
@@ -98,6 +114,7 @@ class Subject:
         amounts: units of what is never below zero, where a learner's own value is carried on.
         positive: units of further quantities whose answers should not be below zero.
         kinds: kinds of part of its own.
+        shown: tables that learners may look at.
     """
 
     package: str = ""
@@ -107,6 +124,7 @@ class Subject:
     amounts: tuple[str, ...] = ()
     positive: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
+    shown: tuple[LearnersTable, ...] = ()
 
     def kind(self, name: str) -> SubjectKind | None:
         """The kind of part of that name, loaded now; None when the subject has none of it."""
