@@ -10,7 +10,9 @@ _PASS = frozenset(
         "i don't know", "i do not know", "do not know", "no idea", "not sure", "no clue",
     )
 )  # fmt: skip
-_AT_THE_DESK = ("?", "stop", "appeal", "fix", "faulty", "example", "table", "larger", "calc", "help")
+_AT_THE_DESK = frozenset(
+    ("?", "stop", "appeal", "fix", "faulty", "example", "table", "larger", "calc", "help")
+)
 _AFTERWARDS = ("more", "again")
 """Also possible answers in words: taken only where no such answer is waited for."""
 WORDS_AFTER = "more, again, appeal, fix, faulty, stop"

@@ -26,15 +26,11 @@ _KEYS = (
 
 
 def read_line(prompt: str) -> str:
-    """One line, or a paste of several, without its end.
+    """One line typed at a terminal, or a paste of several, without its end.
 
     Raises:
         EOFError: the terminal has gone.
     """
-    if sys.stdin is None:  # closed before we began
-        raise EOFError
-    if not sys.stdin.isatty():
-        return input(prompt)
     keys = _keys()
     typed = input(prompt)
     if keys is None or "libedit" in (keys.__doc__ or ""):

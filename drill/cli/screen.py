@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 WIDEST, NARROWEST = 88, 20
 """Columns; a terminal that says it has fewer, as COLUMNS=0 does, is not believed."""
+_LONGEST_LINE = 100_000
+"""Characters of a line typed; nobody types more, a file that is piped in may hold millions."""
 
 _MOST_LINES = 200
 _RAISED = re.compile(r"(?<![A-Za-z0-9])([cd]?m)([23])(?![A-Za-z0-9])")
@@ -142,7 +144,10 @@ class Screen:
         from drill.cli.line_reader import read_line
 
         self.console.file.flush()
-        return read_line(self._shown(prompt))
+        if sys.stdin is None:  # closed before we began
+            raise EOFError
+        ask = read_line if self.is_typed_at else _from_pipe
+        return ask(self._shown(prompt))
 
     def further_lines(self) -> list[str]:
         """What is typed until an empty line; nothing where nobody sees that more is waited for."""
@@ -172,3 +177,15 @@ class Screen:
         )
         for row in rows or [first.rstrip()]:
             self.console.print(row, style=style or None)
+
+
+def _from_pipe(prompt: str) -> str:
+    """The same where nobody types: of a line that never ends only the beginning is held."""
+    sys.stdout.write(prompt)
+    sys.stdout.flush()
+    line = rest = sys.stdin.readline(_LONGEST_LINE)
+    if not line:
+        raise EOFError
+    while rest and not rest.endswith("\n"):
+        rest = sys.stdin.readline(_LONGEST_LINE)
+    return line.rstrip("\n")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from drill.frozen import replace
 from drill.sitting.question_supply import another
 
 if TYPE_CHECKING:

@@ -70,7 +70,9 @@ def test_keys_correct_a_line_and_call_back_what_was_typed_for_this_question_only
         window.type(f"{UP}{UP}\r")
         assert "bea" not in window.until("Type an answer")
     assert typed(home) == [("answer", "beaker"), ("pass", "")]
-    inside = [path for path in home.rglob("*") if path.is_file() and b"beaXker" in path.read_bytes()]
+    inside = [
+        path for path in home.rglob("*") if path.is_file() and b"beaXker" in path.read_bytes()
+    ]
     assert inside == []
 
 
