@@ -26,7 +26,7 @@ _LONGEST_LINE = 100_000
 """Characters of a line typed; nobody types more, a file that is piped in may hold millions."""
 
 _MOST_LINES = 200
-_RAISED = re.compile(r"(?<![A-Za-z0-9])([cd]?m)([23])(?![A-Za-z0-9])")
+_RAISED = re.compile(r"(?<![A-Za-z0-9_-])([cd]?m)([23])(?![A-Za-z0-9_-])")
 """Units of area and volume, which carry their figure raised."""
 
 
