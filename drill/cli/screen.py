@@ -48,11 +48,8 @@ class Screen:
             soft_wrap=True,
             no_color=plain or bool(os.environ.get("NO_COLOR")),
         )
-<<<<<<< HEAD
         if self.console.width < NARROWEST:  # rich prints nothing at all on none
             self.console.width = NARROWEST
-        self.width = min(WIDEST, self.console.width)
-=======
 
     @property
     def width(self) -> int:
@@ -63,7 +60,6 @@ class Screen:
     def draws(self) -> bool:
         """Whether lines, dots and raised figures can be shown."""
         return not self.plain and self.console.encoding.lower().startswith("utf")
->>>>>>> main
 
     def line(self, text: str = "", style: str = "", indent: int = 0) -> None:
         """One paragraph, wrapped; line ends in `text` are kept."""
