@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from drill.app.mistakes import CommonMistake, Example
 from drill.app.lesson_item import LessonItem, TwoWeeks
+from drill.app.mistakes import CommonMistake, Example
 from drill.app.skill_rows import Dated, SkillRow
 from drill.app.weak import LearnerReport, Practised
 from drill.documents import writer
