@@ -138,10 +138,7 @@ def _example(told: Example) -> str:
 
 
 def _beside(report: LearnerReport) -> Iterator[tuple[str, str]]:
-    yield (
-        "perhaps",
-        some_of(f"{item.name} {_counts(item)}" for item in report.lesson if not item.plain),
-    )
+    yield "perhaps", some_of(_perhaps(item) for item in report.lesson if not item.plain)
     if report.held is not None:
         yield "held least", _named((row, percent(row.held)) for row in report.held_least)
     yield "mistakes", some_of(_mistake(one) for one in report.mistakes if one.told and one.plain)
@@ -151,6 +148,12 @@ def _beside(report: LearnerReport) -> Iterator[tuple[str, str]]:
     yield "strong", _named((row, f"{row.marks} of {row.of}") for row in report.strong)
     for first in range(0, len(report.ask), 2):
         yield "and" if first else "ask", some_of(report.ask[first : first + 2])
+
+
+def _perhaps(item: LessonItem) -> str:
+    """What may have come by chance."""
+    mistake = f" ({one_line(item.mistake, 30)})" if item.skill and item.mistake else ""
+    return f"{one_line(item.name, 40)} {_counts(item)}{mistake}"
 
 
 def _named(rows: Iterable[tuple[SkillRow, str]]) -> str:
