@@ -4,43 +4,78 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
 from drill.app.context import store_file
-from drill.errors import DrillError
+from drill.errors import DrillError, WrongValue
+from drill.frozen import replace
 from drill.places import data_dir, keep_private, private_file, reason
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.exchange import Exported
-    from drill.store import Erased, Learner, Restored, Store
+    from drill.store import AnswerRow, AskingRow, Erased, Learner, Restored, Store
 
-FORMATS = ("xapi", "csv")
+_ENDINGS = {".jsonl": "xapi", ".json": "xapi", ".handin": "hand-in"}
+ACCEPTING = ("student", "teacher", "tutor")
 _FAULTS_SHOWN = 20
 
 
-def export_data(store: Store, who: Learner, format: str, out: str) -> Exported:
+def format_of(out: str) -> str:
+    """The format a file's ending asks for; csv for any other."""
+    return _ENDINGS.get(Path(out).suffix.casefold(), "csv")
+
+
+def export_data(store: Store, who: Learner, format: str, out: str, now: datetime) -> Exported:
     """Write all that a learner has answered to a file, or to the screen with "".
 
-    A file is readable by its owner only, and there as a whole or not at all. What goes to the
-    screen is made harmless for it.
+    As csv, xapi or hand-in; a hand-in is no text and goes to a file only. A file is readable by
+    its owner only, and there as a whole or not at all. What goes to the screen is made harmless
+    for it.
 
     Raises:
         DrillError: the file cannot be written.
     """
     from drill.exchange import export_csv, export_jsonl
 
+    if format == "hand-in":
+        return _handed_in(store, who, Path(out or f"{who.code}.handin"), now)
     if not out:
         if format == "csv":
-            return export_csv(store, who, sys.stdout, harmless=True)
+            return export_csv(store, who, sys.stdout, harmless=True, told=_told(store))
         return export_jsonl(store, who, sys.stdout)
     with written(Path(out)) as file:
-        return (export_csv if format == "csv" else export_jsonl)(store, who, file)
+        if format == "csv":
+            file.write("\ufeff")  # so that a spreadsheet reads it as UTF-8
+            return export_csv(store, who, file, told=_told(store))
+        return export_jsonl(store, who, file)
+
+
+def _told(store: Store) -> Callable[[AskingRow, AnswerRow], tuple[str, str, str]]:
+    """What an answer was asked, the words of its option, and what was right."""
+    from drill.app.context import open_bank_of_all
+    from drill.app.part_answers import Asked, in_words
+
+    asked = Asked(store, open_bank_of_all(store))
+    return lambda asking, answer: in_words(answer, asked.parts(asking)[0].get(answer.part))
+
+
+def _handed_in(store: Store, who: Learner, path: Path, now: datetime) -> Exported:
+    from drill.app.context import open_bank_of_all
+    from drill.app.hand_in import handed_in
+    from drill.exchange import Exported
+    from drill.exchange.hand_in import packed
+
+    found = handed_in(store, open_bank_of_all(store), who, now)
+    with written(path) as file:
+        file.flush()
+        file.buffer.write(packed(found))
+    return Exported(len(found.rows))
 
 
 @contextmanager
@@ -63,7 +98,8 @@ def written(path: Path) -> Iterator[TextIO]:
             part.replace(path)
     except (OSError, ValueError) as error:
         if part != path:
-            part.unlink(missing_ok=True)
+            with suppress(OSError):
+                part.unlink(missing_ok=True)
         raise DrillError(f"{one_line(str(path))}: cannot be written ({reason(error)}).") from error
 
 
@@ -82,7 +118,8 @@ class Imported:
     `faults` are the first of the lines left out, `left_out` is how many there are. `new` are codes
     of learners who were not here; `renamed` (code there, code here) of those whose code is taken;
     `recoded` (code before, code now) of those known here; `offered` marks that people in charge
-    gave on another machine, which count here only once they are accepted.
+    gave on another machine, which count here only once they are accepted; `added_to` are codes of
+    learners who were here and have more answers, marks or settings now.
     """
 
     added: int
@@ -93,6 +130,7 @@ class Imported:
     renamed: tuple[tuple[str, str], ...]
     recoded: tuple[tuple[str, str], ...]
     offered: int
+    added_to: tuple[str, ...]
 
 
 def import_data(store: Store, file: str, into: Learner | None, now: datetime) -> Imported:
@@ -124,6 +162,7 @@ def import_data(store: Store, file: str, into: Learner | None, now: datetime) ->
         merged.renamed,
         merged.recoded,
         merged.offered,
+        merged.added_to,
     )
 
 
@@ -179,6 +218,8 @@ def take_back(store: Store, number: int | None) -> TakenBack:
 def backup_data(store: Store, to: str, now: datetime) -> Path:
     """Make a safe copy in a folder, or (with "") in the data folder's; returns the copy.
 
+    Of a store that can only be read as well: then `erase` will not know of the copy.
+
     Raises:
         DrillError: the folder cannot be written to, or the copy did not come out whole.
     """
@@ -202,22 +243,42 @@ def restore_data(file: str, now: datetime) -> Restored:
 class Verified:
     """What is wrong with the store's file, in words; and how many rows each table has.
 
-    `note`: what is not wrong but worth knowing, "" when there is nothing.
+    `note`: what is not wrong but worth knowing, "" when there is nothing. `losses`: rows that were
+    lost where somebody accepted that, a line each.
     """
 
     faults: tuple[str, ...]
     rows: Mapping[str, int]
     note: str = ""
+    losses: tuple[str, ...] = ()
 
 
 def verify_data(store: Store) -> Verified:
     """Hold every row against its checksum, and look over the database itself."""
     faults = tuple(store.verify())
     try:
-        rows = store.counts()
+        rows, losses = store.counts(), tuple(store.accepted_losses())
     except DrillError:  # a table that cannot be read: it is among the faults
-        rows = {}
-    return Verified(faults, rows, folder_note())
+        rows, losses = {}, ()
+    return Verified(faults, rows, folder_note(), losses)
+
+
+def accept_losses(store: Store, by: str, now: datetime) -> int:
+    """Take rows that `verify` tells as lost as they are; returns how many losses those were.
+
+    Args:
+        by: who says so: student, teacher or tutor.
+
+    Raises:
+        WrongValue: it is nobody of these.
+        DrillError: no loss waits to be accepted.
+    """
+    if by not in ACCEPTING:
+        raise WrongValue(f'--by "{one_line(by)}" must be one of: {", ".join(ACCEPTING)}.')
+    number = store.accept_losses(by, now)
+    if not number:
+        raise DrillError("nothing was lost here that nobody has accepted yet.")
+    return number
 
 
 def folder_note() -> str:

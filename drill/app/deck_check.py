@@ -65,7 +65,7 @@ def check_deck(name: str, now: datetime) -> DeckFindings:
     bank = open_bank(deck)
     against = read_deck(path, bank)
     problems = list(against) if isinstance(against, tuple) else []
-    faults, own = _own(deck, bank)
+    faults, own = own_questions(deck, bank)
     zone = now.tzinfo
     assert zone is not None, "the moment knows its zone"
     found = sorted((*problems, *deck_notes(deck, now.date())))
@@ -89,7 +89,7 @@ def _skills(deck: Deck, bank: Bank, zone: tzinfo) -> tuple[DeckSkill, ...]:
     )
 
 
-def _own(deck: Deck, bank: Bank) -> tuple[list[Problem], tuple[OwnQuestion, ...]]:
+def own_questions(deck: Deck, bank: Bank) -> tuple[list[Problem], tuple[OwnQuestion, ...]]:
     """The errors of the school's own questions, and a row for each: asked, or why not."""
     from drill.sitting import topic_of
 

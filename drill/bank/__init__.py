@@ -11,7 +11,7 @@ from pathlib import Path
 from drill.bank.entry import Entry
 from drill.bank.index import Bank
 from drill.bank.passed import read_passed, write_passed
-from drill.bank.reading.deck_reader import deck_notes, read_deck, topic_has
+from drill.bank.reading.deck_reader import deck_notes, deck_source, read_deck, topic_has
 from drill.bank.reading.part_readers import marks_of
 from drill.bank.reading.template_reader import read_template
 from drill.bank.reference.facts import read_facts
@@ -27,6 +27,7 @@ __all__ = [
     "Entry",
     "answers_path",
     "deck_notes",
+    "deck_source",
     "is_version",
     "kept_rows",
     "marks_of",

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from drill.app.context import open_bank
-from drill.cli.common import AsJson, At, Plain, print_rows
+from drill.cli.common import AsJson, At, Plain, clock, print_rows
+from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.app.deck_check import DeckFindings
@@ -76,6 +78,29 @@ def try_(
     with pretend_pupil(now()) as (store, who):
         screen.line("As a pupil: nothing of this is stored.")
         sit_deck(screen, store, who, find_deck(deck), now, questions, seed)
+
+
+@app.command()
+def handout(
+    deck: Annotated[str, typer.Argument(help="A deck's id or file.")], out: Out = "", at: At = ""
+) -> None:
+    """Write one file for pupils: the deck, your own questions, and marks you settled.
+
+    They open it with drill sit FILE, on any machine.
+    """
+    from drill.app.context import find_deck, open_store
+    from drill.app.handouts import handout_of
+    from drill.cli.screen import Screen
+
+    with open_store() as store:
+        made = handout_of(store, find_deck(deck), Path(out) if out else None, clock(at))
+    screen = Screen()
+    own = f", {counted(made.questions, 'question')} of your own" if made.questions else ""
+    settled = f", {counted(made.settled, 'settled mark')}" if made.settled else ""
+    size = f"{max(1, made.size // 1000)} kB"
+    screen.line(f"{made.path} is ready: {made.title}{own}{settled} ({size}).")
+    screen.line(f"Pupils type: drill sit {Path(made.path).name}")
+    screen.line("Work comes back with: drill data export --format hand-in --out CODE.handin")
 
 
 @app.command("list")

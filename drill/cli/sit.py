@@ -53,6 +53,7 @@ def sit(
     Written answers are marked by pattern, measured on invented answers marked by their author; on
     real ones expect worse (published systems: 84 to 96 in 100 as a person marks). Check the scheme.
     """
+    from drill.app.handouts import take_settled
     from drill.cli.screen import Screen
 
     screen = Screen(plain)
@@ -60,6 +61,9 @@ def sit(
     with open_store() as store:
         who = who_is_it(screen, store, learner, now())
         deck = its_course(screen, store, who, deck_of(store, who, topics), now())
+        settled = take_settled(store, deck, now()) if topics else 0
+        if settled:
+            screen.line(f"Your teacher has settled {counted(settled, 'mark')}.")
         sitting = _begin(store, deck, who, now(), questions, minutes, seed)
         _remember(store, who, deck, topics, sure, now())
         converse(screen, store, sitting, who, now)
@@ -173,7 +177,7 @@ def _greet(screen: Screen, store: Store, sitting: Sitting, who: Learner) -> None
     if first:
         screen.line(views.SAFETY)
         screen.line("You need: a calculator, paper and a periodic table.")
-        for line in _assumed(sitting):
+        for line in (*_assumed(sitting), *_seen_by_others()):
             screen.line(line, style="dim")
         store.set_setting(who, "greeted", "yes", datetime.now().astimezone())
     if sitting.elsewhere:
@@ -196,6 +200,13 @@ def _offer(screen: Screen, store: Store, who: Learner) -> None:
         marks = counted(int(number), "mark")
         screen.line(f"{marks} from a teacher or tutor came with a file: drill appeals accept")
         store.set_setting(who, OFFERS_TOLD, number, datetime.now().astimezone())
+
+
+def _seen_by_others() -> list[str]:
+    """A line where others may look into the data folder."""
+    from drill.app.data import folder_note
+
+    return list(filter(None, [folder_note()]))
 
 
 def _assumed(sitting: Sitting) -> list[str]:

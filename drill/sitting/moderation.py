@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drill.errors import DrillError, WrongValue
+from drill.frozen import replace
 from drill.places import data_dir, private_file, private_folder
 from drill.plaintext import one_line
 
@@ -46,6 +46,27 @@ def settle(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now
     store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now)
     _keep_sample(mark.asking, mark.answer, verdict)
     return verdict
+
+
+def judge(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now: datetime) -> bool:
+    """Store a verdict that a person in charge gave elsewhere, where it is not in force already.
+
+    Points that the answer does not have are passed over: it may have been marked otherwise here.
+
+    Returns:
+        Whether anything is new.
+    """
+    before = mark.answer.verdict
+    if before is None:
+        return False
+    known = {point.id: point for point in before.mark.points}
+    fit = {id_: min(marks, known[id_].of) for id_, marks in points.items() if id_ in known}
+    verdict = _judged(mark.answer, fit)
+    given = {point.id: point.marks for point in before.mark.points}
+    if not fit or (before.settled and given == {one.id: one.marks for one in verdict.points}):
+        return False
+    store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now)
+    return True
 
 
 def _judged(answer: AnswerRow, points: Mapping[str, int]) -> Mark:

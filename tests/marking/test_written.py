@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
+from drill.frozen import replace
 from drill.model import Pattern
 from tests.marking.making import marks, point, points_of, verdict, written
 
@@ -110,11 +109,6 @@ class TestPatterns:
     def test_polarity_any_does_not_look(self):
         either = written(point("p", Pattern(("dissolve",), polarity="any")))
         assert marks(either, "it does not dissolve") == marks(either, "it dissolves") == 1
-
-    def test_linked_wants_a_reason_between(self):
-        linked = written(point("p", Pattern(("faster", "collide"), linked=True)))
-        assert marks(linked, "faster because they collide") == 1
-        assert marks(linked, "faster and they collide") == 0
 
     def test_what_must_not_stand_there(self):
         without = written(point("p", ["acid", "gone", "not solid"]))

@@ -48,6 +48,12 @@ def read_deck(path: Path, bank: Bank | None = None) -> Deck | tuple[Problem, ...
     return opened.faults.problems() or deck
 
 
+def deck_source(path: Path) -> str:
+    """A deck's text as TOML can read it, its dates in quotes where need be; "" without the file."""
+    text = read_text(path)
+    return "" if isinstance(text, Problem) else _with_days(text)
+
+
 def deck_notes(deck: Deck, today: date) -> list[Problem]:
     """What a teacher should know though the deck can be used: exams over, taught after the exam."""
     exams = {paper.id: paper.exam for paper in deck.papers}
