@@ -17,7 +17,7 @@ from drill.places import bank_dir
 LIKEST = 0.6  # two templates may share so much of their wording; our own number, no source
 FEWEST_A_SKILL = 3
 MOST_OF_COPPER = 12  # templates of making salts that show copper in over half their seeds
-SEEDS = range(12)
+SEEDS = range(60)
 
 BANK = Bank.open(bank_dir())
 ENTRIES = [entry for entry in BANK.entries() if not entry.retired]
