@@ -1,7 +1,7 @@
 """Words for results and a fall in temperature, held against published definitions and values.
 
-Precise and accurate: OpenStax Chemistry 2e section 1.5 with its table of three dispensers of 296 cm3
-(read in a stored copy). Precision, repeatability: JCGM 200:2012 (VIM) 2.13, 2.15, 2.21 (from
+Precise and accurate: OpenStax Chemistry 2e section 1.5 with its table of three dispensers of 296
+cm3 (read in a stored copy). Precision, repeatability: JCGM 200:2012 (VIM) 2.13, 2.15, 2.21 (from
 memory). Heat taken in by dissolving: 17.2 kJ/mol for KCl and 14.8 kJ/mol for NH4Cl, CRC Handbook
 (from memory); 4.18 J for 1 g of solution and 1 °C is common practice.
 """
