@@ -234,3 +234,18 @@ def _all_words(question: Question) -> set[str]:
 
 def _words(text: str) -> set[str]:
     return set(re.findall(r"[a-z]{3,}", text.casefold()))
+
+
+@dataclass(frozen=True)
+class MadePaper:
+    """A paper that was made, for programs."""
+
+    paper: str
+    deck: str
+    version: str
+    pupil: str
+    seed: int
+    marks: int
+    difficulty: float
+    templates: tuple[str, ...]
+    files: tuple[str, ...]
