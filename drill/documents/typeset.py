@@ -13,7 +13,7 @@ import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from drill.documents.html_chart import chart_svg
 from drill.documents.notation import runs
@@ -72,7 +72,7 @@ def pictures(document: Document, ppi: float = 70.0) -> list[bytes]:
     return made if isinstance(made, list) else [made]
 
 
-def _compiled(document: Document, to: str, **options: Any) -> Any:
+def _compiled(document: Document, to: Literal["pdf", "png"], ppi: float | None = None) -> Any:
     try:
         import typst
     except ImportError:
@@ -80,7 +80,7 @@ def _compiled(document: Document, to: str, **options: Any) -> Any:
     style = Path(__file__).with_name("typeset.typ").read_bytes()
     compiler = typst.Compiler(style, font_paths=_fonts(), ignore_system_fonts=True)
     inputs = {"document": json.dumps(_document(document), ensure_ascii=False)}
-    return compiler.compile(format=to, sys_inputs=inputs, timestamp=0, **options)
+    return compiler.compile(format=to, ppi=ppi, sys_inputs=inputs, timestamp=0)
 
 
 @cache
