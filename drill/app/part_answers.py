@@ -79,6 +79,24 @@ def marks_so_far(askings: Iterable[AskingRow]) -> tuple[int, int]:
     return marks, of
 
 
+def marks_by_skill(store: Store, askings: Iterable[AskingRow]) -> dict[str, float]:
+    """The share of marks earned of each skill asked, without what the learner decided."""
+    from drill.sitting import parts_of_versions
+
+    asked = [asking for asking in askings if not (asking.shown or asking.faulty)]
+    parts = parts_of_versions(store, asked)
+    earned: dict[str, tuple[int, int]] = {}
+    for asking in asked:
+        for letter in dict.fromkeys(_letters(asking)):
+            stands = _standing([answer for answer in asking.answers if answer.part == letter])
+            info = parts[asking.version].get(letter)
+            if stands is not None and stands.verdict is not None and info is not None:
+                shares = stands.verdict.mark.shares(stands.verdict.decided)
+                marks, of = earned.get(info.skill, (0, 0))
+                earned[info.skill] = marks + shares.marks, of + shares.of
+    return {skill: marks / of for skill, (marks, of) in earned.items() if of}
+
+
 def _letters(asking: AskingRow) -> Iterator[str]:
     return (answer.part for answer in asking.answers)
 
