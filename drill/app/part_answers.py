@@ -58,7 +58,7 @@ class PartAnswer:
 
 def part_answers(store: Store, bank: Bank, who: Learner) -> list[PartAnswer]:
     """Everything a learner answered or passed and that was marked, oldest first."""
-    asked = _Asked(store, bank)
+    asked = Asked(store, bank)
     return [
         row
         for asking in store.askings(who)
@@ -72,7 +72,7 @@ def marks_so_far(askings: Iterable[AskingRow]) -> tuple[int, int]:
     marks = of = 0
     for asking in askings:
         for letter in {} if asking.shown or asking.faulty else dict.fromkeys(_letters(asking)):
-            stands = _standing([answer for answer in asking.answers if answer.part == letter])
+            stands = standing([answer for answer in asking.answers if answer.part == letter])
             if stands is not None and stands.verdict is not None:
                 shares = stands.verdict.mark.shares(stands.verdict.decided)
                 marks, of = marks + shares.marks, of + shares.of
@@ -101,7 +101,7 @@ def _letters(asking: AskingRow) -> Iterator[str]:
     return (answer.part for answer in asking.answers)
 
 
-class _Asked:
+class Asked:
     """Questions as they were put; each version's text is read once."""
 
     def __init__(self, store: Store, bank: Bank) -> None:
@@ -119,6 +119,10 @@ class _Asked:
             return {}, info
         return {part.id: part for part in question.parts}, info
 
+    def infos(self, asking: AskingRow) -> dict[str, PartInfo]:
+        """What its parts examine, by letter."""
+        return self._version(asking)[1]
+
     def _version(self, asking: AskingRow) -> tuple[Template | None, dict[str, PartInfo]]:
         if asking.version not in self._versions:
             from drill.sitting import parts_of_versions
@@ -131,11 +135,11 @@ class _Asked:
         return self._versions[asking.version]
 
 
-def _rows(asking: AskingRow, asked: _Asked) -> Iterator[PartAnswer]:
+def _rows(asking: AskingRow, asked: Asked) -> Iterator[PartAnswer]:
     parts, infos = asked.parts(asking)
     for letter in dict.fromkeys(_letters(asking)):
         typed = [answer for answer in asking.answers if answer.part == letter]
-        stands = _standing(typed)
+        stands = standing(typed)
         if stands is None or stands.mark is None:
             continue
         info = infos.get(letter)
@@ -146,7 +150,7 @@ def _rows(asking: AskingRow, asked: _Asked) -> Iterator[PartAnswer]:
             yield row
 
 
-def _standing(typed: list[AnswerRow]) -> AnswerRow | None:
+def standing(typed: list[AnswerRow]) -> AnswerRow | None:
     """The first text that could be read; one put right before its verdict was seen stands over it.
 
     What was typed once, could not be read and was never typed again says nothing.
@@ -192,7 +196,7 @@ def _row(
         hinted=hinted,
         sure=answer.sure or "",
         unsure=bool(set(mark.unsure) - set(decided)),
-        mistake=_mistake(mark, part, kind),
+        mistake=mistake_of(mark, part, kind),
         could=frozenset(_possible(part)) if part else frozenset(),
         asking=asking.id,
     )
@@ -218,10 +222,18 @@ def _typed(answer: AnswerRow, part: Part | None) -> str:
     return one_line(words.get(text.strip(" .)").upper(), text), _LONGEST)
 
 
+def in_words(answer: AnswerRow, part: Part | None) -> tuple[str, str, str]:
+    """What was asked, the words of the option typed, and what was right; "" where not known."""
+    if part is None:
+        return "", "", ""
+    option = _typed(answer, part) if isinstance(part.key, ChoiceKey) else ""
+    return one_line(part.ask, 1000), option, _right(part)
+
+
 # ---------------------------------------------------------------- common mistakes
 
 
-def _mistake(mark: Mark, part: Part | None, kind: str) -> str:
+def mistake_of(mark: Mark, part: Part | None, kind: str) -> str:
     """The slip in words: an option by its text, a name by the one it was taken for."""
     slip = mark.slip
     if not slip:
