@@ -12,6 +12,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drill.errors import DrillError, Problem
+from drill.frozen import replace
+from drill.model import COURSES
 from drill.places import bank_dir, data_dir, demo_decks_dir
 
 if TYPE_CHECKING:
@@ -32,6 +34,7 @@ __all__ = [
     "existing_learner",
     "find_deck",
     "handed_out",
+    "is_for_any_course",
     "listed",
     "note_handed_out",
     "open_bank",
@@ -194,7 +197,14 @@ def deck_of(store: Store, learner: Learner, name: str) -> Deck:
         raise DrillError(
             f"{error} {learner.code} used it last. Name another: drill sit TOPICS"
         ) from None
+    if is_for_any_course(deck):
+        deck = replace(deck, courses=COURSES)
     return deck.for_course(store.setting(learner, "course") or "")
+
+
+def is_for_any_course(deck: Deck) -> bool:
+    """Whether it came with the program: its course is only what is taken until somebody says."""
+    return Path(deck.path).parent == demo_decks_dir()
 
 
 def place_of(deck: Deck) -> str:

@@ -65,7 +65,9 @@ def _skills(bank: Bank, wanted: str) -> tuple[str, Topic] | None:
     titled = [one for one in bank.practicals().values() if _all_in(wanted, one.title)]
     if len(titled) == 1:
         return titled[0].title, _topic(practical=titled[0].id)
-    near = [one for one in skills if _all_in(wanted, f"{one.says} {one.family}") and one.id in first]
+    near = [
+        one for one in skills if _all_in(wanted, f"{one.says} {one.family}") and one.id in first
+    ]
     return (wanted, _topic(skills=tuple(one.id for one in near))) if near else None
 
 
@@ -140,4 +142,6 @@ def _went_wrong(askings: Iterable[AskingRow]) -> list[str]:
 
 
 def _others(entries: Iterable[Entry], skills: tuple[str, ...], wanted: set[str]) -> list[str]:
-    return [one.id for one in entries if one.skills and one.skills[0] in skills and one.id not in wanted]
+    return [
+        one.id for one in entries if one.skills and one.skills[0] in skills and one.id not in wanted
+    ]

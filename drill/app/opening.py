@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from copy import deepcopy
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING
@@ -47,7 +46,18 @@ def opening(sitting: Sitting, now: datetime) -> Opening | None:
 
 def _topics(sitting: Sitting, now: datetime) -> tuple[str, ...]:
     """The topics most of today's questions will be about, played through on a copy."""
-    says = sitting.bank.skills()
-    played = skills_of_day(deepcopy(sitting.planner), now)
+    from drill.memory import Memory
+    from drill.sitting import learners_planner
+
+    says, memory = sitting.bank.skills(), sitting.planner.memory
+    copy = learners_planner(
+        sitting.store,
+        sitting.bank,
+        sitting.deck,
+        sitting.learner,
+        now,
+        memory=Memory.from_state(memory.to_state(), lessons=memory.lessons),
+    )
+    played = skills_of_day(copy, now)
     topics = Counter(says[skill].family if skill in says else skill for skill in played)
     return tuple(topic for topic, _ in topics.most_common(_MOST))

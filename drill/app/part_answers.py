@@ -27,7 +27,8 @@ class PartAnswer:
     """One part, answered or passed.
 
     `marks` of `of` are what was marked, `own` of `own_of` what the learner decided; never added.
-    `mistake`: the common mistake it was, in words; `could`: those that this part lets happen.
+    `mistake`: the common mistake it was, in words; `could`: those that this part lets happen;
+    `scheme`: its marking points in words.
     """
 
     when: datetime
@@ -49,6 +50,7 @@ class PartAnswer:
     mistake: str = ""
     could: frozenset[str] = frozenset()
     asking: bytes = b""
+    scheme: tuple[str, ...] = ()
 
     @property
     def is_right(self) -> bool:
@@ -88,7 +90,7 @@ def marks_by_skill(store: Store, askings: Iterable[AskingRow]) -> dict[str, floa
     earned: dict[str, tuple[int, int]] = {}
     for asking in asked:
         for letter in dict.fromkeys(_letters(asking)):
-            stands = _standing([answer for answer in asking.answers if answer.part == letter])
+            stands = standing([answer for answer in asking.answers if answer.part == letter])
             info = parts[asking.version].get(letter)
             if stands is not None and stands.verdict is not None and info is not None:
                 shares = stands.verdict.mark.shares(stands.verdict.decided)
@@ -198,6 +200,7 @@ def _row(
         unsure=bool(set(mark.unsure) - set(decided)),
         mistake=mistake_of(mark, part, kind),
         could=frozenset(_possible(part)) if part else frozenset(),
+        scheme=tuple(point.says for point in part.points) if part else (),
         asking=asking.id,
     )
 

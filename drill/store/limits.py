@@ -10,7 +10,6 @@ from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from math import isfinite
 
-
 FIRST_YEAR, LAST_YEAR = 2000, 2100
 """Dates and times outside cannot be meant, and counting days from them leaves the calendar."""
 LEAST_MINUTES, MOST_MINUTES = 1.0, 240.0
