@@ -48,6 +48,8 @@ class Screen:
             soft_wrap=True,
             no_color=plain or bool(os.environ.get("NO_COLOR")),
         )
+        if self.console.width < NARROWEST:  # rich prints nothing at all on none
+            self.console.width = NARROWEST
 
     @property
     def width(self) -> int:
