@@ -12,8 +12,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drill.errors import DrillError, Problem
-from drill.frozen import replace
-from drill.model import COURSES
 from drill.places import bank_dir, data_dir, demo_decks_dir
 
 if TYPE_CHECKING:
@@ -197,6 +195,9 @@ def deck_of(store: Store, learner: Learner, name: str) -> Deck:
         raise DrillError(
             f"{error} {learner.code} used it last. Name another: drill sit TOPICS"
         ) from None
+    from drill.frozen import replace
+    from drill.model import COURSES
+
     if is_for_any_course(deck):
         deck = replace(deck, courses=COURSES)
     return deck.for_course(store.setting(learner, "course") or "")

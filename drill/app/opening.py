@@ -38,9 +38,10 @@ def opening(sitting: Sitting, now: datetime) -> Opening | None:
     that_day = [one for one in askings if one.when.astimezone(now.tzinfo).date() == last]
     shares = marks_by_skill(sitting.store, that_day)
     says = sitting.bank.skills()
-    named = {says[skill].says if skill in says else skill: share for skill, share in shares.items()}
-    well = sorted((name for name in named if named[name] >= _WELL), key=named.get, reverse=True)
-    wrong = sorted((name for name in named if named[name] < _WRONG), key=named.get)
+    named = {says[one].says if one in says else one: share for one, share in shares.items()}
+    by_share = sorted(named, key=named.__getitem__)
+    well = [name for name in reversed(by_share) if named[name] >= _WELL]
+    wrong = [name for name in by_share if named[name] < _WRONG]
     return Opening(last, tuple(well[:_MOST]), tuple(wrong[:_MOST]), _topics(sitting, now))
 
 
