@@ -28,7 +28,7 @@ just then they"""
 _SKIPPED = frozenset(_PASSED_OVER.split())
 _REACH = 3  # words on either side
 _UNSEEN = 0.3  # what one never seen there counts
-_BETTER = 3.5  # log of the odds from which an exchange is told
+_BETTER = 4.5  # log of the odds from which an exchange is told
 _MOST = 6  # things of an answer that are tried
 
 Roles = Mapping[str, Mapping[str, float]]
@@ -59,7 +59,7 @@ def exchanged(words: Sequence[AnswerWord], roles: Roles) -> frozenset[str]:
     things = [key for key in seen if key in roles and key not in OPPOSITES][:_MOST]
     swaps = [(_gain(one, other, seen, roles), one, other) for one, other in combinations(things, 2)]
     swaps += [
-        (_fit(other, seen[one], roles) - _fit(one, seen[one], roles), one, other)
+        (_turned(one, other, seen, roles), one, other)
         for one, other in OPPOSITES.items()
         if one in seen
     ]
@@ -92,6 +92,14 @@ def _gain(one: str, other: str, seen: Mapping[str, Sequence[str]], roles: Roles)
     as_told = _fit(one, mine, roles) + _fit(other, theirs, roles) + _fit(one, between, roles)
     as_turned = _fit(other, mine, roles) + _fit(one, theirs, roles) + _fit(other, turned, roles)
     return as_turned - as_told
+
+
+def _turned(one: str, other: str, seen: Mapping[str, Sequence[str]], roles: Roles) -> float:
+    """How much better a word fits reversed; where its opposite stands there too, both turn."""
+    gain = _fit(other, seen[one], roles) - _fit(one, seen[one], roles)
+    if other in seen:
+        gain += _fit(one, seen[other], roles) - _fit(other, seen[other], roles)
+    return gain
 
 
 def _fit(word: str, seen: Sequence[str], roles: Roles) -> float:

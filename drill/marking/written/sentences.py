@@ -33,6 +33,7 @@ _JOINED = [
         (r"(?<=[a-z])[-/](?=[a-z])", " "),
         (r"\b(alot)\b", "a lot"),
         (r"&|\+", " and "),
+        (r"\b(step \d)\s*[:.)-]", r"\1 "),
         (r"-+>|=+>|→|⇒", " so "),
         (r"(?<=[a-z] )=|(?<=[a-z])=", " is "),
         (r"\bcos\b|\bcuz\b|\bcoz\b|\bbc\b|\bbcuz\b|\bbecos\b|\bbecuase\b", "because"),
