@@ -206,10 +206,11 @@ def _only_here(said: set[str], option: Option, options: Sequence[Option]) -> boo
 def _known(word: str, words: set[str]) -> bool:
     if word in words:
         return True
-    return any(_stem(word) == _stem(one) for one in words) or bool(nearest(word, tuple(words)))
+    same = any(_singular(word) == _singular(one) for one in words)
+    return same or bool(nearest(word, tuple(words)))
 
 
-def _stem(word: str) -> str:
+def _singular(word: str) -> str:
     return word[:-1] if word.endswith("s") and len(word) > 3 else word
 
 

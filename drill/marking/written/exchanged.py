@@ -15,6 +15,7 @@ from itertools import combinations, groupby
 from math import log
 
 from drill.marking.written.sentences import AnswerWord
+from drill.subjects import every
 
 _PAIRS = """more less|most least|greater smaller|greatest smallest|higher lower|highest lowest
 larger smaller|largest smallest|bigger smaller|biggest smallest|longer shorter|faster slower
@@ -22,7 +23,7 @@ quicker slower|hotter colder|warmer cooler|hot cold|warm cool|before after|above
 with without|increases decreases|increase decrease|increased decreased|rises falls|rise fall|up down
 positive negative|gains loses|gain lose|gained lost|big small|large small|high low|fast slow
 quickly slowly|strong weak|top bottom|always never|first last|early late|long short|thick thin
-into from|soluble insoluble|cathode anode|left right|heavier lighter|wider narrower|open closed"""
+into from|left right|heavier lighter|wider narrower|open closed"""
 _PASSED_OVER = """the a an of its it this that some your is are was be would will can could so and
 just then they"""
 _SKIPPED = frozenset(_PASSED_OVER.split())
@@ -36,7 +37,8 @@ Roles = Mapping[str, Mapping[str, float]]
 
 def _opposites() -> dict[str, str]:
     found: dict[str, str] = {}
-    for pair in re.split(r"[|\n]", _PAIRS):
+    pairs = re.split(r"[|\n]", _PAIRS)
+    for pair in (*pairs, *(pair for one in every() for pair in one.wording.directions)):
         one, other = pair.split()
         found.setdefault(one, other)
         found.setdefault(other, one)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby, pairwise
 
+from drill.subjects import every
 from drill.typed.typed_text import flat
 from drill.typed.variants import one_spelling
 
@@ -40,13 +41,18 @@ _JOINED = [
     )
 ]
 # notes in haste; common practice, no source
-_SHORT = {
+_HASTE = {
     "vol": "volume", "vols": "volumes", "temp": "temperature", "temps": "temperatures",
     "conc": "concentration", "concn": "concentration", "soln": "solution", "sol": "solution",
     "xs": "excess", "thru": "through", "tho": "though", "diff": "different", "equip": "equipment",
-    "evap": "evaporate", "filt": "filter", "approx": "about", "prob": "probably",
-    "rxn": "reaction", "ppt": "precipitate", "w": "with", "b4": "before", "u": "you", "ur": "your",
+    "approx": "about", "prob": "probably", "rxn": "reaction", "w": "with", "b4": "before",
+    "u": "you", "ur": "your",
 }  # fmt: skip
+_SHORT = dict(
+    pair
+    for short_forms in (_HASTE, *(one.wording.short_forms for one in every()))
+    for pair in short_forms.items()
+)
 _ENDS = frozenset(".!?;\n")
 # these open a statement of their own, so a denial before them does not reach behind them
 _OPENERS = """but because so when once until till if while although though as since then and
