@@ -1,9 +1,8 @@
 """Who does what: an answer whose things, or direction, stand the wrong way round is not sure."""
 
-from dataclasses import replace
-
 import pytest
 
+from drill.frozen import replace
 from drill.marking import mark
 from drill.marking.written.exchanged import contexts, exchanged
 from drill.marking.written.sentences import words_of
