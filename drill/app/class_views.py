@@ -36,7 +36,7 @@ def report_on(name: str, now: datetime) -> ClassReport:
     everybody = room.pupils()
     if not everybody:
         raise DrillError(f"nobody of {room.title} has handed anything in.")
-    return class_report(room.title, everybody, room.names(), _bank(), now.date())
+    return class_report(room.title, everybody, room.names(), _bank(), now.date(), room.settled())
 
 
 def _bank() -> Bank:

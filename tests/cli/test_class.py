@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -41,3 +42,40 @@ def test_a_hand_in_holds_the_answers_and_no_place(
         (who,) = store.learners()
         assert {mark.answer.id for mark in store.marked(who)} == {row.answer for row in found.rows}
     assert file.stat().st_mode & 0o077 == 0
+
+
+def test_three_pupils_from_handout_to_a_settled_appeal(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _handout(machines)
+    for code in ("k1", "k2", "k3"):
+        _work(code, machines, monkeypatch, "0", "appeal", f"{code} says so.", "1", "2")
+    _as("teacher", machines, monkeypatch)
+    said = drill("class", "collect", str(machines / "in")).output
+    assert "New (3): k1 k2 k3" in said
+    report = " ".join(drill("class", "report", *AT).output.split())
+    assert "3 practised" in report
+    assert "marks contested or not sure: drill appeals" in report
+    rows = json.loads(drill("appeals", "--json").output)
+    contested = [row for row in rows if row["why"] == "contested"]
+    assert {row["learner"] for row in contested} == {"k1", "k2", "k3"}
+    first = contested[0]
+    assert first["ask"]
+    assert first["answer"] == "0"
+    points = ",".join(f"{point['id']}={point['of']}" for point in first["points"])
+    assert drill("appeals", "settle", first["id"], "--points", points).exit_code == 0
+    left = json.loads(drill("appeals", "--json").output)
+    assert first["id"] not in [row["id"] for row in left]
+    assert list((machines / "teacher" / "settled").rglob("*.jsonl"))
+    _handout(machines)
+    for code in ("k1", "k2", "k3"):
+        _as(code, machines, monkeypatch)
+        told = drill("sit", str(machines / "ours.handout"), *AT, typed=["stop"]).output
+        assert ("Your teacher has settled 1 mark." in told) == (code == first["learner"])
+    _as(first["learner"], machines, monkeypatch)
+    out = machines / "in" / f"{first['learner']}.handin"
+    drill("data", "export", "--out", str(out), *AT)
+    _as("teacher", machines, monkeypatch)
+    assert (
+        f"Updated (1): {first['learner']}" in drill("class", "collect", str(machines / "in")).output
+    )
