@@ -145,7 +145,7 @@ def union(here: Mapping[bytes, HandedIn], more: tuple[HandedIn, ...]) -> dict[by
 
 def _weight(row: HandedIn) -> tuple[object, ...]:
     """Whichever file came first, the same one of two stands."""
-    settled = row.judge in ("teacher", "paper")
+    settled = row.judge in ("teacher", "tutor", "paper")
     return settled, row.appeal is not None, row.faulty, repr(row)
 
 

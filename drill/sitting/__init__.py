@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from drill.sitting.mastery import parts_of_versions, skills_of_versions, state, states
     from drill.sitting.moderation import (
         JUDGES,
+        forget_sample,
         forget_settled,
         judge,
         judged,
@@ -42,6 +43,7 @@ _LATER = {
     "remark": "regrading",
     "store_changes": "regrading",
     "JUDGES": "moderation",
+    "forget_sample": "moderation",
     "forget_settled": "moderation",
     "judge": "moderation",
     "judged": "moderation",
@@ -71,6 +73,7 @@ __all__ = [
     "Sitting",
     "as_asked",
     "exam_of",
+    "forget_sample",
     "forget_settled",
     "judge",
     "judged",

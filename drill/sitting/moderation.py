@@ -116,6 +116,16 @@ def keep_sample(
     _write(path, [*rows, line])
 
 
+def forget_sample(template: str, version: str, seed: int, part: str, text: str) -> None:
+    """Take one answer out of the settled ones."""
+    key = {"version": version, "seed": seed, "part": part, "answer": text}
+    path = _path(template)
+    rows = _rows(path)
+    kept = [row for row in rows if not _same(row, key)]
+    if len(kept) < len(rows):
+        _write(path, kept)
+
+
 def forget_settled(askings: Iterable[AskingRow]) -> int:
     """Take a learner's answers out of the settled ones; returns how many lines went."""
     gone = 0
