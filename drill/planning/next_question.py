@@ -16,6 +16,7 @@ from math import inf
 from typing import TYPE_CHECKING
 
 from drill.memory import LastAnswers
+from drill.memory.activation import DAY
 from drill.planning.coverage import affordable, pressing
 from drill.planning.mixing import Evening, Strictness
 from drill.planning.plan_values import Choice, Reason
@@ -29,15 +30,14 @@ HELD, ANSWERS = 0.85, 2
 """A skill held by so much and answered so often may be let alone."""
 WORTH_ASKING = 0.001
 """The least rise of a skill's exam-day share for which the plan asks."""
-_DAY = 86400.0
-_RETURN_AFTER, _RETURN_BY, _RETURN_WORTH, _RETURNS = 1.5 * _DAY, 4 * _DAY, 0.6, 3
+_RETURN_AFTER, _RETURN_BY, _RETURN_WORTH, _RETURNS = 1.5 * DAY, 4 * DAY, 0.6, 3
 """A skill missed the day before yesterday or earlier comes back when it is worth this share of the
 best, those first that can still be back in four days, for at most so many of ten questions."""
 _SCARCE_WORTH = 0.9
 """The same while there is not time enough to meet every skill."""
 _COVERED = 5
 """At most so many of the last ten questions are put only to meet a skill."""
-_SHOWN_AFTER, _TEACHERS = 3, 4 * _DAY
+_SHOWN_AFTER, _TEACHERS = 3, 4 * DAY
 """Misses in a row before the worked answer is shown; rest after a teacher was named."""
 _NEARLY, _NEAR = 0.8, 12
 """A question of another practical comes first when it is worth this share of the best; so many of

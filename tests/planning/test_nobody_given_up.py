@@ -46,10 +46,9 @@ def test_minutes_are_left_only_when_all_is_held_or_waits(skills: int, scores: li
     planner = Planner(plans(skills, 3), EXAM, 8.0)
     for day in range(6):
         now = NOW + day * DAY
-        sit(planner, begin=now, score=lambda _: next(turns))
-        late = now + timedelta(minutes=40)
+        asked = sit(planner, begin=now, score=lambda _: next(turns))
         if planner.past.spent(now) < 480.0:
-            why = planner.nothing(late)
+            why = planner.nothing(now + len(asked) * MINUTE)
             assert why is not None
             assert why.why in (Why.HELD, Why.TEACHER, Why.REST)
 
