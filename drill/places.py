@@ -11,7 +11,7 @@ from drill.plaintext import one_line
 
 _PACKAGE = Path(__file__).resolve().parent
 
-_FOLDERS = ("backups", "decks", "settled")
+_FOLDERS = ("backups", "decks", "settled", "handouts", "classes")
 _FILES = ("drill.db", "drill-", "drill.sqlite", "bank-index.json", "fault.log")
 """What the program itself makes in its data folder."""
 

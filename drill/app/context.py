@@ -32,7 +32,9 @@ __all__ = [
     "listed",
     "open_bank",
     "open_bank_of_all",
+    "open_checked",
     "open_store",
+    "place_of",
     "store_file",
 ]
 
@@ -98,14 +100,18 @@ def deck_files() -> dict[str, Path]:
 
 
 def deck_file(name: str) -> Path:
-    """The file of a deck, by id or as the file itself.
+    """The file of a deck, by id, as the file itself, or as a handout, which is unpacked.
 
     Raises:
-        DrillError: there is none.
+        DrillError: there is none, or the handout is damaged.
     """
     path, known = Path(name), deck_files()
     if path.is_file() and (path.suffix == ".toml" or name not in known):
-        return path
+        if path.suffix == ".toml":
+            return path
+        from drill.app.handouts import opened_handout
+
+        return opened_handout(path) or path
     if name not in known:
         raise DrillError(f'no topic deck "{name}". There are: {", ".join(sorted(known))}.')
     return known[name]
@@ -150,11 +156,44 @@ def existing_learner(store: Store, code: str) -> Learner:
 
 
 def deck_of(store: Store, learner: Learner, name: str) -> Deck:
-    """The deck named, else the one this learner used last, else the one for first steps."""
-    chosen = name or store.setting(learner, "deck") or FIRST_DECK
+    """The deck named, else the one this learner used last, else the one for first steps.
+
+    Of a deck for several courses it is the learner's own, once they have said which that is.
+
+    Raises:
+        DrillError: it is not there, or not there any more: no other one is opened in its place.
+    """
+    kept = store.setting(learner, "deck")
     try:
-        return find_deck(chosen)
-    except DrillError:
-        if name:
+        deck = find_deck(name or kept or FIRST_DECK)
+    except DrillError as error:
+        if name or not kept:
             raise
-        return find_deck(FIRST_DECK)
+        raise DrillError(
+            f"{error} {learner.code} used it last. Name another: drill sit TOPICS"
+        ) from None
+    return deck.for_course(store.setting(learner, "course") or "")
+
+
+def place_of(deck: Deck) -> str:
+    """What to keep of a deck so that it is found again from any folder: its id, or whole path."""
+    path = Path(deck.path).resolve()
+    known = deck_files().get(deck.id)
+    return deck.id if known is not None and known.resolve() == path else str(path)
+
+
+def open_checked(deck: Deck) -> Bank:
+    """The bank for a deck, once the deck was held against it.
+
+    Raises:
+        DrillError: a practical is misspelt or has nothing for the course, or nothing is asked.
+    """
+    from drill.bank import read_deck
+
+    bank = open_bank(deck)
+    against = read_deck(Path(deck.path), bank)
+    if isinstance(against, tuple):
+        errors = [problem for problem in against if problem.level == "error"]
+        if errors:
+            raise DrillError(listed(errors))
+    return bank

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import tzinfo
+from datetime import datetime, tzinfo
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -50,13 +50,13 @@ class DeckFindings:
     own: tuple[OwnQuestion, ...]
 
 
-def check_deck(name: str, zone: tzinfo) -> DeckFindings:
-    """A deck by id or file, held against the bank and its own questions.
+def check_deck(name: str, now: datetime) -> DeckFindings:
+    """A deck by id or file, held against the bank, its own questions and the calendar.
 
     Raises:
         DrillError: there is no such deck.
     """
-    from drill.bank import read_deck
+    from drill.bank import deck_notes, read_deck
 
     path = deck_file(name)
     deck = read_deck(path)
@@ -64,13 +64,12 @@ def check_deck(name: str, zone: tzinfo) -> DeckFindings:
         return DeckFindings(tuple(sorted(deck)), (), ())
     bank = open_bank(deck)
     against = read_deck(path, bank)
-    problems = sorted(against) if isinstance(against, tuple) else []
-    faults, own = _own(deck, bank)
-    rows = _skills(deck, bank, zone)
-    if not rows and not problems:
-        hint = "Check course, practicals and without."
-        problems.append(Problem(str(path), 0, 0, "the deck asks no question at all.", hint))
-    return DeckFindings((*problems, *faults), rows, own)
+    problems = list(against) if isinstance(against, tuple) else []
+    faults, own = own_questions(deck, bank)
+    zone = now.tzinfo
+    assert zone is not None, "the moment knows its zone"
+    found = sorted((*problems, *deck_notes(deck, now.date())))
+    return DeckFindings((*found, *faults), _skills(deck, bank, zone), own)
 
 
 def _skills(deck: Deck, bank: Bank, zone: tzinfo) -> tuple[DeckSkill, ...]:
@@ -90,7 +89,7 @@ def _skills(deck: Deck, bank: Bank, zone: tzinfo) -> tuple[DeckSkill, ...]:
     )
 
 
-def _own(deck: Deck, bank: Bank) -> tuple[list[Problem], tuple[OwnQuestion, ...]]:
+def own_questions(deck: Deck, bank: Bank) -> tuple[list[Problem], tuple[OwnQuestion, ...]]:
     """The errors of the school's own questions, and a row for each: asked, or why not."""
     from drill.sitting import topic_of
 

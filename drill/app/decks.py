@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
 from drill.app.context import deck_files, listed
 from drill.errors import DrillError
+
+if TYPE_CHECKING:
+    from drill.bank import Bank
 
 
 @dataclass(frozen=True)
@@ -42,39 +46,61 @@ def _row(name: str, path: Path) -> DeckRow | FaultyDeck:
     if isinstance(deck, tuple):
         return FaultyDeck(name, "", len(deck), str(path))
     exams = ", ".join(paper.exam for paper in deck.papers if paper.exam)
-    return DeckRow(deck.id, deck.title, deck.course, exams)
+    return DeckRow(deck.id, deck.title, ", ".join(deck.courses), exams)
+
+
+class NewTopic(NamedTuple):
+    """A practical of a new deck; `taught` is an ISO date or "", `paper` counts from 1."""
+
+    practical: str
+    taught: str = ""
+    paper: int = 1
 
 
 @dataclass(frozen=True)
 class NewDeck:
-    """All that a new deck is written from; `exam` is an ISO date or ""."""
+    """All that a new deck is written from; `papers` are ISO dates, `bench` keys of [bench]."""
 
     path: Path
     title: str
-    course: str
-    exam: str
-    practicals: Sequence[str]
+    courses: Sequence[str]
+    papers: Sequence[str]
+    topics: Sequence[NewTopic]
     minutes: int
+    bench: Mapping[str, str] = field(default_factory=dict)
+    names: Mapping[str, str] = field(default_factory=dict)
 
 
-def write_deck(wanted: NewDeck) -> None:
-    """Write a deck's file, with comments.
+def without_questions(bank: Bank, practicals: Sequence[str], courses: Collection[str]) -> list[str]:
+    """Those practicals that have no question for any of the courses."""
+    has = {
+        entry.practical
+        for entry in bank.entries()
+        if entry.ok and not entry.retired and any(one in entry.course for one in courses)
+    }
+    return [practical for practical in practicals if practical not in has]
+
+
+def write_deck(wanted: NewDeck, bank: Bank) -> None:
+    """Write a deck's file, with comments; it passes its own check.
 
     Raises:
-        DrillError: the file is there or cannot be written, or (then it is taken away) is no deck.
+        DrillError: the file is there or cannot be written, or (then it is taken away) has faults.
     """
     from drill.bank import new_deck, read_deck
 
     text = new_deck(
         title=wanted.title,
         id=id_from(wanted.title),
-        course=wanted.course,
+        courses=wanted.courses,
         minutes=wanted.minutes,
-        exam=wanted.exam,
-        practicals=wanted.practicals,
+        papers=wanted.papers,
+        topics=wanted.topics,
+        bench=wanted.bench,
+        names=wanted.names,
     )
     _write(wanted.path, text)
-    problems = read_deck(wanted.path)
+    problems = read_deck(wanted.path, bank)
     if isinstance(problems, tuple):
         wanted.path.unlink()
         raise DrillError(listed(problems))

@@ -5,13 +5,13 @@ What only authors and teachers need (starters, upgrading, the docs) is imported 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from drill.bank.entry import Entry
 from drill.bank.index import Bank
 from drill.bank.passed import read_passed, write_passed
-from drill.bank.reading.deck_reader import read_deck
+from drill.bank.reading.deck_reader import deck_notes, deck_source, read_deck, topic_has
 from drill.bank.reading.part_readers import marks_of
 from drill.bank.reading.template_reader import read_template
 from drill.bank.reference.facts import read_facts
@@ -26,6 +26,8 @@ __all__ = [
     "Bank",
     "Entry",
     "answers_path",
+    "deck_notes",
+    "deck_source",
     "is_version",
     "kept_rows",
     "marks_of",
@@ -36,6 +38,7 @@ __all__ = [
     "read_passed",
     "read_template",
     "schema_as_markdown",
+    "topic_has",
     "upgrade",
     "version_of",
     "write_passed",
@@ -56,16 +59,23 @@ def new_template(kind: str) -> str:
 def new_deck(
     title: str,
     id: str,
-    course: str,
+    courses: Sequence[str],
     minutes: int,
-    exam: str = "",
-    practicals: Iterable[str] = (),
-    papers: Iterable[tuple[str, str]] = (),
+    papers: Sequence[str] = (),
+    topics: Iterable[tuple[str, str, int]] = (),
+    bench: Mapping[str, str] | None = None,
+    names: Mapping[str, str] | None = None,
 ) -> str:
-    """A topic deck as commented TOML; `papers` are (id, date) where there are several."""
-    from drill.bank.authoring import new_files as new
+    """A topic deck as commented TOML.
 
-    return new.new_deck(title, id, course, minutes, exam, practicals, papers)
+    Args:
+        papers: the date of each paper, as 2027-05-18.
+        topics: (practical, day it was taught or "", number of its paper from 1).
+        bench: values of [bench] by key; `names`: the school's own words.
+    """
+    from drill.bank.authoring.new_decks import deck_text
+
+    return deck_text(title, id, courses, minutes, papers, topics, bench or {}, names or {})
 
 
 def schema_as_markdown() -> str:

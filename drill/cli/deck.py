@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from drill.app.context import open_bank
-from drill.cli.common import AsJson, print_rows
+from drill.cli.common import AsJson, At, Plain, print_rows
+from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.app.deck_check import DeckFindings
@@ -18,10 +20,14 @@ if TYPE_CHECKING:
 app = typer.Typer(help="Topic decks: what is taught, for which exam.", no_args_is_help=True)
 
 Title = Annotated[str | None, typer.Option(help="Shown to pupils.")]
-Course = Annotated[str | None, typer.Option(help='As "combined foundation".')]
-Exam = Annotated[str | None, typer.Option(help="As 2027-05-18; none: no date yet.")]
+Course = Annotated[
+    str | None, typer.Option(help='As "combined foundation"; a mixed class: several, with commas.')
+]
+Exam = Annotated[str | None, typer.Option(help="As 18/05/2027; none: no date yet.")]
 Practicals = Annotated[str | None, typer.Option(help="As salts,measure,safety.")]
 MinutesADay = Annotated[int | None, typer.Option(help="Minutes a day.", min=1, max=240)]
+Questions = Annotated[int | None, typer.Option(min=1, max=1000, help="Stop after so many.")]
+Seed = Annotated[int | None, typer.Option(min=0, max=2**62, help="Where the numbers start from.")]
 Out = Annotated[str, typer.Option("--out", help="The file to write; left out: from the title.")]
 
 
@@ -36,20 +42,65 @@ def new(
 ) -> None:
     """Write a topic deck with comments, from a few questions or options."""
     from drill.app.decks import write_deck
-    from drill.cli.deck_new import Interview
+    from drill.cli.deck_new import Given, Interview
     from drill.cli.screen import Screen
 
-    screen = Screen()
-    titles = {id_: one.title for id_, one in open_bank().practicals().items()}
+    screen, bank = Screen(), open_bank()
     spent = None if minutes is None else str(minutes)
+    given = Given(title, course, exam, practicals, spent)
     try:
-        wanted = Interview(screen, out, titles).answers(title, course, exam, practicals, spent)
+        wanted = Interview(screen, out, bank).answers(given)
     except (KeyboardInterrupt, EOFError):
         screen.line()
         screen.line("Stopped. Nothing was written.")
         raise typer.Exit(130) from None
-    write_deck(wanted)
-    screen.line(f"{wanted.path} is ready. Look it over, then: drill deck check {wanted.path}")
+    write_deck(wanted, bank)
+    screen.line(f"{wanted.path} is ready, and passes its check.")
+    screen.line(f"Sit it as a pupil: drill deck try {wanted.path}")
+    screen.line(f"For pupils: drill deck handout {wanted.path}")
+
+
+@app.command("try")
+def try_(
+    deck: Annotated[str, typer.Argument(help="A deck's id or file.")],
+    questions: Questions = None,
+    plain: Plain = False,
+    seed: Seed = None,
+    at: At = "",
+) -> None:
+    """Sit a deck as a pupil would; nothing is stored."""
+    from drill.app.context import find_deck
+    from drill.app.deck_try import pretend_pupil
+    from drill.cli.screen import Screen
+    from drill.cli.sit import sit_deck, ticking
+
+    screen, now = Screen(plain), ticking(at)
+    with pretend_pupil(now()) as (store, who):
+        screen.line("As a pupil: nothing of this is stored.")
+        sit_deck(screen, store, who, find_deck(deck), now, questions, seed)
+
+
+@app.command()
+def handout(
+    deck: Annotated[str, typer.Argument(help="A deck's id or file.")], out: Out = ""
+) -> None:
+    """Write one file for pupils: the deck, your own questions, and marks you settled.
+
+    They open it with drill sit FILE, on any machine.
+    """
+    from drill.app.context import find_deck, open_store
+    from drill.app.handouts import handout_of
+    from drill.cli.screen import Screen
+
+    with open_store(reading=True) as store:
+        made = handout_of(store, find_deck(deck), Path(out) if out else None)
+    screen = Screen()
+    own = f", {counted(made.questions, 'question')} of your own" if made.questions else ""
+    settled = f", {counted(made.settled, 'settled mark')}" if made.settled else ""
+    size = f"{max(1, made.size // 1000)} kB"
+    screen.line(f"{made.path} is ready: {made.title}{own}{settled} ({size}).")
+    screen.line(f"Pupils type: drill sit {Path(made.path).name}")
+    screen.line("Work comes back with: drill data export --format hand-in --out CODE.handin")
 
 
 @app.command("list")
@@ -81,9 +132,7 @@ def check(
     from drill.app.deck_check import check_deck
     from drill.cli.screen import Screen
 
-    zone = datetime.now().astimezone().tzinfo
-    assert zone is not None
-    found = check_deck(deck, zone)
+    found = check_deck(deck, datetime.now().astimezone())
     if as_json:
         print_rows(found)
     else:

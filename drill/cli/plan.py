@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from drill.app.context import deck_of, existing_learner, open_bank, open_store
+from drill.app.context import deck_of, existing_learner, open_checked, open_store
 from drill.cli.common import (
     AsJson,
     At,
@@ -52,7 +52,7 @@ def plan(
         who = _who(store, learner, plain, changing=bool(exam) or minutes is not None, now=now)
         set_plan(store, who, exam, minutes, now)
         deck = deck_of(store, who, topics)
-        found = plan_figures(store, open_bank(deck), deck, who, now)
+        found = plan_figures(store, open_checked(deck), deck, who, now)
     if as_json:
         print_rows(found)
     else:

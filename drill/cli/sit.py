@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from drill.app.context import deck_of, existing_learner, open_bank, open_store
+from drill.app.context import deck_of, existing_learner, open_checked, open_store, place_of
 from drill.cli.common import At, LearnerCode, Plain, TopicArgument, clock, finite
 from drill.errors import DrillError
 from drill.plaintext import counted
@@ -53,23 +53,66 @@ def sit(
     Written answers are marked by pattern, measured on invented answers marked by their author; on
     real ones expect worse (published systems: 84 to 96 in 100 as a person marks). Check the scheme.
     """
+    from drill.app.handouts import take_settled
     from drill.cli.screen import Screen
 
     screen = Screen(plain)
-    now = _ticking(clock(at)) if at else lambda: datetime.now().astimezone()
+    now = ticking(at)
     with open_store() as store:
         who = who_is_it(screen, store, learner, now())
-        deck = deck_of(store, who, topics)
+        deck = its_course(screen, store, who, deck_of(store, who, topics), now())
+        settled = take_settled(store, deck, now()) if topics else 0
+        if settled:
+            screen.line(f"Your teacher has settled {counted(settled, 'mark')}.")
         sitting = _begin(store, deck, who, now(), questions, minutes, seed)
         _remember(store, who, deck, topics, sure, now())
-        asks_sure = store.setting(who, "sure") == "yes"
-        _greet(screen, store, sitting, who)
-        _run(screen, sitting, now, asks_sure)
+        converse(screen, store, sitting, who, now)
 
 
-def _ticking(start: datetime) -> Callable[[], datetime]:
-    """A clock that began at `start` when the command did."""
-    began = datetime.now().astimezone()
+def converse(
+    screen: Screen, store: Store, sitting: Sitting, who: Learner, now: Callable[[], datetime]
+) -> None:
+    """A sitting from greeting to farewell."""
+    _greet(screen, store, sitting, who)
+    _run(screen, sitting, now, store.setting(who, "sure") == "yes")
+
+
+def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: datetime) -> Deck:
+    """The deck for the learner's own course, asked once where the deck is for several."""
+    if deck.course or not deck.courses:
+        return deck
+    for number, course in enumerate(deck.courses, 1):
+        screen.line(f"{number}  {course}")
+    while True:
+        try:
+            typed = screen.ask("Which course is yours? > ").strip().casefold()
+        except EOFError:
+            raise DrillError("nobody is there to say which course is theirs.") from None
+        known = {str(number): course for number, course in enumerate(deck.courses, 1)}
+        known |= {course: course for course in deck.courses}
+        if typed in known:
+            store.set_setting(who, "course", known[typed], now)
+            return deck.for_course(known[typed])
+        screen.line(f"Type a number from 1 to {len(deck.courses)}.")
+
+
+def sit_deck(
+    screen: Screen,
+    store: Store,
+    who: Learner,
+    deck: Deck,
+    now: Callable[[], datetime],
+    questions: int | None,
+    seed: int | None,
+) -> None:
+    """A sitting of a deck that is not kept as the learner's own."""
+    deck = its_course(screen, store, who, deck, now())
+    converse(screen, store, _begin(store, deck, who, now(), questions, None, seed), who, now)
+
+
+def ticking(at: str) -> Callable[[], datetime]:
+    """The clock; with `--at` one that stood there when the command began."""
+    start, began = clock(at), datetime.now().astimezone()
     return lambda: start + (datetime.now().astimezone() - began)
 
 
@@ -109,14 +152,14 @@ def _begin(
 ) -> Sitting:
     from drill.sitting import Goal, Sitting
 
-    return Sitting(store, open_bank(deck), deck, who, now, Goal(questions, minutes), seed)
+    return Sitting(store, open_checked(deck), deck, who, now, Goal(questions, minutes), seed)
 
 
 def _remember(
     store: Store, who: Learner, deck: Deck, topics: str, sure: bool | None, now: datetime
 ) -> None:
     """Keep what was chosen for the next start, when it is a change."""
-    chosen = {"deck": topics and (deck.path if topics.endswith(".toml") else deck.id)}
+    chosen = {"deck": topics and place_of(deck)}
     if sure is not None:
         chosen["sure"] = "yes" if sure else "no"
     for name, value in chosen.items():

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -66,7 +66,11 @@ class Topic:
 
 @dataclass(frozen=True)
 class Deck:
-    """A topic deck: who it is for, what is in it, when it is examined."""
+    """A topic deck: who it is for, what is in it, when it is examined.
+
+    `courses` are those of its pupils; `course` is the one that is asked now, "" while a pupil of a
+    deck with several has not said which is theirs.
+    """
 
     id: str
     path: str
@@ -78,3 +82,13 @@ class Deck:
     bench: Mapping[str, str] = field(default_factory=dict)
     names: Mapping[str, str] = field(default_factory=dict)
     own: str = ""
+    courses: tuple[str, ...] = ()
+
+    def suits(self, courses: Collection[str]) -> bool:
+        """Whether a question for these courses may be asked."""
+        ours = (self.course,) if self.course else self.courses
+        return not ours or any(course in courses for course in ours)
+
+    def for_course(self, course: str) -> Deck:
+        """The deck as a pupil of that course has it; another course changes nothing."""
+        return replace(self, course=course) if course in self.courses else self

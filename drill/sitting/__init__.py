@@ -22,7 +22,7 @@ from drill.sitting.skill_plans import exam_of, skill_plans, topic_of
 
 if TYPE_CHECKING:
     from drill.sitting.mastery import parts_of_versions, skills_of_versions, state, states
-    from drill.sitting.moderation import JUDGES, forget_settled, settle, settled_dir
+    from drill.sitting.moderation import JUDGES, forget_settled, judge, settle, settled_dir
     from drill.sitting.regrading import Change, Remarked, remark, store_changes
     from drill.sitting.stored_question import as_asked, part_of
 
@@ -35,6 +35,7 @@ _LATER = {
     "store_changes": "regrading",
     "JUDGES": "moderation",
     "forget_settled": "moderation",
+    "judge": "moderation",
     "settle": "moderation",
     "settled_dir": "moderation",
     "parts_of_versions": "mastery",
@@ -61,6 +62,7 @@ __all__ = [
     "as_asked",
     "exam_of",
     "forget_settled",
+    "judge",
     "learners_planner",
     "part_of",
     "parts_of_versions",

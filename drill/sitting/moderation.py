@@ -48,6 +48,27 @@ def settle(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now
     return verdict
 
 
+def judge(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now: datetime) -> bool:
+    """Store a verdict that a person in charge gave elsewhere, where it is not in force already.
+
+    Points that the answer does not have are passed over: it may have been marked otherwise here.
+
+    Returns:
+        Whether anything is new.
+    """
+    before = mark.answer.verdict
+    if before is None:
+        return False
+    known = {point.id: point for point in before.mark.points}
+    fit = {id_: min(marks, known[id_].of) for id_, marks in points.items() if id_ in known}
+    verdict = _judged(mark.answer, fit)
+    given = {point.id: point.marks for point in before.mark.points}
+    if not fit or (before.settled and given == {one.id: one.marks for one in verdict.points}):
+        return False
+    store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now)
+    return True
+
+
 def _judged(answer: AnswerRow, points: Mapping[str, int]) -> Mark:
     before = answer.mark
     if before is None:

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date, datetime, time, tzinfo
-from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING
 
+from drill.bank import topic_has
 from drill.planning import SkillPlan
 
 if TYPE_CHECKING:
@@ -23,15 +23,9 @@ def topic_of(deck: Deck, entry: Entry) -> Topic | None:
     A template belongs to a topic by its practical, or by a pattern for its first skill, unless
     the topic's `without` names it or the deck's course may not be asked it.
     """
-    if entry.retired or not entry.ok or (deck.course and deck.course not in entry.course):
+    if entry.retired or not entry.ok or not deck.suits(entry.course):
         return None
-    return next((topic for topic in deck.topics if _belongs(topic, entry)), None)
-
-
-def _belongs(topic: Topic, entry: Entry) -> bool:
-    ours = topic.practical == entry.practical if topic.practical else False
-    wanted = ours or any(fnmatchcase(entry.skills[0], pattern) for pattern in topic.skills)
-    return wanted and not any(fnmatchcase(entry.id, pattern) for pattern in topic.without)
+    return next((topic for topic in deck.topics if topic_has(topic, entry)), None)
 
 
 def skill_plans(

@@ -80,6 +80,7 @@ _SETTINGS: dict[str, Callable[[str], bool]] = {
     "minutes": _is_minutes,
     "exam": _is_day,
     "deck": str.isprintable,
+    "course": str.isprintable,
     "sure": _YES_OR_NO,
     "greeted": _YES_OR_NO,
 }

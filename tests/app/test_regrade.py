@@ -21,7 +21,7 @@ NOW = datetime(2027, 1, 12, 17, tzinfo=UTC)
 def own_answer(folder: Path, home: Path) -> str:
     """An answer to a school's own question, marked 0 although it earns 1; returns the deck."""
     deck = folder / "ours.toml"
-    text = new_deck("Ours", "ours", "combined higher", 12, practicals=["salts"])
+    text = new_deck("Ours", "ours", ["combined higher"], 12, topics=[("salts", "", 1)])
     deck.write_text(f'{text}\n[own]\ntemplates = "own/"\n', encoding="utf-8")
     question = folder / "own" / "salts" / "mine.toml"
     question.parent.mkdir(parents=True)

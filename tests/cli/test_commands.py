@@ -98,7 +98,11 @@ def test_weak_compares_two_dates_and_writes_rows_for_a_spreadsheet(
 
 def test_deck_new_check_and_sit(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    made = drill("deck", "new", typed=["Spring salts", "combined higher", "2027-05-18", "", "15"])
+    made = drill(
+        "deck",
+        "new",
+        typed=["Spring salts", "combined higher", "2027-05-18", *[""] * 5, "15", *[""] * 4],
+    )
     assert made.exit_code == 0, made.output
     assert Path("spring-salts.toml").is_file()
     checked = drill("deck", "check", "spring-salts.toml")

@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from drill.app.dates import date_of
+from drill.app.context import open_store
 from drill.bank import new_template, read_deck
 from drill.model import Deck
+from drill.typed.dates import date_of
 from tests.common.desk import drill
 
 HEAD = 'format = 1\ntitle = "T"\ncourse = "combined higher"\n'
@@ -89,8 +90,11 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> None:
-    typed = ["Spring", "higher", "Higher combined", "05/06/2027", "18/05/2027",
-             "magnesium sulfate", "salts, Acid and alkali titration", "many", "15"]  # fmt: skip
+    typed = ["Spring", "higher", "Higher combined, separate higher", "05/06/2027", "18/05/2027",
+             "10 June 2027", "", "magnesium sulfate",
+             "1, Acid and alkali titration, Planning, data and evaluating",
+             "25.1.2027", "", "already", "2", "", "third", "2", "many", "15",
+             "fine", "0.01", "", "basin", "evaporating basin = dish", ""]  # fmt: skip
     result = drill("deck", "new", typed=typed)
     assert result.exit_code == 0, result.output
     said = " ".join(result.output.split())
@@ -98,19 +102,127 @@ def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> 
     assert "That could be 6 May or 5 June. Write 2027-05-06 or 2027-06-05." in said
     assert 'There is no practical "magnesium sulfate". There are: salts (Making' in said
     assert "Type whole minutes, from 1 to 240." in said
+    assert "Type the number of a paper, 1 to 2." in said
+    assert "Type a number, as 0.01." in said
+    assert "Write it as: evaporating basin = evaporating dish" in said
     deck = read_deck(here / "spring.toml")
     assert isinstance(deck, Deck)
-    assert (deck.course, deck.papers[0].exam, deck.minutes_a_day) == (
-        "combined higher",
-        "2027-05-18",
+    assert deck.courses == ("combined higher", "separate higher")
+    assert ([paper.exam for paper in deck.papers], deck.minutes_a_day) == (
+        ["2027-05-18", "2027-06-10"],
         15,
     )
-    assert [topic.practical for topic in deck.topics] == ["salts", "titration"]
+    assert [(topic.practical, topic.taught, topic.paper) for topic in deck.topics] == [
+        ("salts", "2027-01-25", "first"),
+        ("titration", "", "second"),
+        ("investigating", "", "second"),
+    ]
+    assert (deck.bench, deck.names) == ({"balance": "0.01"}, {"evaporating basin": "dish"})
+
+
+def test_a_practical_with_nothing_for_the_course_is_refused_when_it_is_typed(here: Path) -> None:
+    typed = ["Spring", "combined foundation", "", "titration", "salts", "", "", "", "", "", "", ""]
+    result = drill("deck", "new", typed=typed)
+    assert "No question for combined foundation in: titration." in result.output
+    assert checked("spring.toml")["problems"] == []
+    assert drill("deck", "check", "spring.toml").exit_code == 0
+    options = ("--course", "combined foundation", "--exam", "none", "--practicals", "titration")
+    refused = drill("deck", "new", "--title", "Two", "--minutes", "9", *options)
+    assert (refused.exit_code, (here / "two.toml").exists()) == (1, False)
+    assert "No question for combined foundation in: titration." in str(refused.exception)
+
+
+@pytest.mark.parametrize("command", [("sit",), ("plan",), ("deck", "try")])
+def test_a_deck_is_checked_before_it_is_opened(tmp_path: Path, command: tuple[str, ...]) -> None:
+    drill("learner", "new", "k7")
+    for topic, says in (
+        ('practical = "slats"', 'there is no practical "slats". Did you mean "salts"?'),
+        ('practical = "titration"', '"titration" has no question for combined foundation.'),
+        ('practical = "salts"\nwithout = ["salts/*"]', '"salts" has no question for'),
+    ):
+        text = f'[[topic]]\npractical = "safety"\n[[topic]]\n{topic}\n'
+        path = deck(tmp_path, text)
+        Path(path).write_text(
+            Path(path).read_text("utf-8").replace("combined higher", "combined foundation"), "utf-8"
+        )
+        result = drill(*command, path, typed=["stop"])
+        assert result.exit_code == 1
+        assert f"mine.toml:{6 if 'slats' not in topic else 7}: {says}" in str(result.exception)
+
+
+def test_a_course_that_is_left_with_nothing_is_named(tmp_path: Path) -> None:
+    path = tmp_path / "mixed.toml"
+    path.write_text(
+        'format = 1\ntitle = "T"\ncourse = ["combined foundation", "separate higher"]\n'
+        '[[topic]]\npractical = "titration"\n',
+        encoding="utf-8",
+    )
+    (problem,) = checked(str(path))["problems"]
+    assert problem["message"] == "the deck asks no question for combined foundation."
+    assert problem["line"] == 3
+
+
+def test_each_pupil_of_a_mixed_class_says_once_which_course_is_theirs(tmp_path: Path) -> None:
+    path = tmp_path / "mixed.toml"
+    path.write_text(
+        'format = 1\ntitle = "T"\ncourse = ["combined foundation", "separate higher"]\n'
+        '[[topic]]\npractical = "salts"\n',
+        encoding="utf-8",
+    )
+    first = drill("sit", str(path), "--learner", "k7", typed=["3", "2", "stop"])
+    assert "1  combined foundation" in first.output
+    assert "Type a number from 1 to 2." in first.output
+    assert "Course: separate higher." in first.output
+    assert "combined foundation" not in drill("sit", "--learner", "k7", typed=["stop"]).output
+
+
+def test_trying_a_deck_stores_nothing(tmp_path: Path) -> None:
+    result = drill("deck", "try", "first-steps", "--seed", "1", typed=["pass", "stop"])
+    assert result.exit_code == 0, result.output
+    assert "nothing of this is stored" in result.output
+    assert "[1 mark]" in result.output
+    with open_store() as store:
+        assert store.learners() == ()
+
+
+def test_the_deck_of_last_time_is_kept_by_its_whole_path_and_no_other_opens(
+    here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (here / "a").mkdir()
+    (here / "b").mkdir()
+    for folder, title in (("a", "Mine"), ("b", "Another")):
+        deck(here / folder, '[[topic]]\npractical = "salts"\n')
+        file = here / folder / "mine.toml"
+        file.write_text(file.read_text("utf-8").replace('"T"', f'"{title}"'), "utf-8")
+    monkeypatch.chdir(here / "a")
+    assert "Mine" in drill("sit", "mine.toml", "--learner", "k7", typed=["stop"]).output
+    monkeypatch.chdir(here / "b")
+    assert "Mine" in drill("sit", typed=["stop"]).output
+    (here / "a" / "mine.toml").unlink()
+    gone = drill("sit", typed=["stop"])
+    assert gone.exit_code == 1
+    assert "k7 used it last" in str(gone.exception)
+
+
+def test_a_deck_changed_in_mid_year_keeps_what_was_done(here: Path) -> None:
+    path = deck(here, '[[topic]]\npractical = "salts"\n')
+    drill("sit", path, "--learner", "k7", "--seed", "1", typed=["pass", "stop"])
+    with open_store(reading=True) as store:
+        (who,) = store.learners()
+        before = store.askings(who)
+    text = Path(path).read_text("utf-8").replace("salts", "safety")
+    Path(path).write_text(text, encoding="utf-8")
+    drill("sit", typed=["pass", "stop"])
+    with open_store(reading=True) as store:
+        after = store.askings(who)
+    assert before
+    assert after[: len(before)] == before
+    assert len(after) > len(before)
 
 
 def test_a_file_that_exists_is_said_at_the_title_and_left_as_it_is(here: Path) -> None:
     (here / "spring.toml").write_text("mine", encoding="utf-8")
-    result = drill("deck", "new", typed=["Spring", "Summer", "", "", "", ""])
+    result = drill("deck", "new", typed=["Spring", "Summer", *[""] * 11])
     assert "spring.toml exists already. Another title, please" in " ".join(result.output.split())
     assert (here / "spring.toml").read_text(encoding="utf-8") == "mine"
     assert (here / "summer.toml").is_file()
@@ -134,7 +246,7 @@ def test_an_option_that_cannot_be_used_is_said_before_anything_is_asked(here: Pa
 
 
 def test_a_new_deck_explains_own_questions(here: Path) -> None:
-    drill("deck", "new", "--title", "Spring", typed=["", "", "", ""])
+    drill("deck", "new", "--title", "Spring", typed=[""] * 11)
     text = (here / "spring.toml").read_text(encoding="utf-8")
     assert '# [own]\n# templates = "own"\n' in text
     own = here / "own" / "salts"

@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 _CURLY = re.compile("[“”„‟‘’‚‛«»]")
 _COMMA = re.compile(r"=\s*(-?\d+,\d+)")
+_DAY = re.compile(r"=\s*\d{1,4}[-/. ](?:\d|[A-Za-z]{3,})", re.ASCII)
 _WORD = re.compile(r"=\s*(true|false|yes|no)\b", re.IGNORECASE)
 _OF_A_PART = ("kind", "ask", "answer", "hint", "skill", "award", "accept", "decimals", "figures")
 _TWICE = re.compile(r"Cannot (?:declare|overwrite|mutate)")
@@ -52,6 +53,10 @@ def _curly(row: str, message: str, above: list[str]) -> str:
 def _comma(row: str, message: str, above: list[str]) -> str:
     found = _COMMA.search(row)
     return f"Write {found[1].replace(',', '.')}, with a point." if found else ""
+
+
+def _day(row: str, message: str, above: list[str]) -> str:
+    return "Write a date as 2027-05-18, or in quotes." if _DAY.search(row) else ""
 
 
 def _truth(row: str, message: str, above: list[str]) -> str:
@@ -131,6 +136,7 @@ def _backslash(row: str, message: str, above: list[str]) -> str:
 _HINTS: tuple[Callable[[str, str, list[str]], str], ...] = (
     _curly,
     _comma,
+    _day,
     _truth,
     _no_value,
     _one_line,

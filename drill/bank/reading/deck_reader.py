@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
+from datetime import date
 from fnmatch import fnmatchcase
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from drill.bank.files.author_files import Opened, open_toml
+from drill.bank.files.author_files import Opened, parse_toml, read_text
 from drill.bank.files.faults import Faults, nearest, nearest_or_all
 from drill.bank.files.toml_lines import KeyPath as Where
 from drill.bank.files.validation import checked
@@ -19,14 +21,23 @@ from drill.bank.schema.fields import is_number, seen, unprintable
 from drill.errors import Problem
 from drill.model import Deck, Paper, Topic
 from drill.plaintext import one_line
+from drill.typed.dates import date_of
 
 if TYPE_CHECKING:
+    from drill.bank.entry import Entry
     from drill.bank.index import Bank
+
+
+_BARE_DAY = re.compile(
+    r"""^(\s*(?:exam|taught)\s*=\s*)(\d[^"'#\n]*[-/. ][^"'#\n]*?)([ \t]*(?:#.*)?)$""", re.MULTILINE
+)
+_TOML_DAY = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 
 
 def read_deck(path: Path, bank: Bank | None = None) -> Deck | tuple[Problem, ...]:
     """The deck of a file; with a bank, its practicals and skills are looked up there too."""
-    opened = open_toml(path)
+    text = read_text(path)
+    opened = text if isinstance(text, Problem) else parse_toml(_with_days(text), str(path))
     if isinstance(opened, Problem):
         return (opened,)
     if newer := newer_format(opened):
@@ -35,6 +46,36 @@ def read_deck(path: Path, bank: Bank | None = None) -> Deck | tuple[Problem, ...
     if bank is not None and isinstance(deck, Deck):
         Against(opened.faults, deck, bank).check()
     return opened.faults.problems() or deck
+
+
+def deck_source(path: Path) -> str:
+    """A deck's text as TOML can read it, its dates in quotes where need be; "" without the file."""
+    text = read_text(path)
+    return "" if isinstance(text, Problem) else _with_days(text)
+
+
+def deck_notes(deck: Deck, today: date) -> list[Problem]:
+    """What a teacher should know though the deck can be used: exams over, taught after the exam."""
+    exams = {paper.id: paper.exam for paper in deck.papers}
+    found = [
+        (0, f"the exam of {paper.id} was on {paper.exam}: it is over.")
+        for paper in deck.papers
+        if paper.exam and paper.exam < today.isoformat()
+    ]
+    found += [
+        (topic.line, f"taught on {topic.taught}, after its exam on {exams[topic.paper]}.")
+        for topic in deck.topics
+        if topic.taught and exams.get(topic.paper) and topic.taught >= exams[topic.paper]
+    ]
+    hint = "Look at the dates."
+    return [Problem(deck.path, line, 0, says, hint, "note") for line, says in found]
+
+
+def _with_days(text: str) -> str:
+    """The text with quotes round each date that TOML itself cannot read, as 25/01/2027."""
+    return _BARE_DAY.sub(
+        lambda m: m[0] if _TOML_DAY.fullmatch(m[2]) else f'{m[1]}"{m[2]}"{m[3]}', text
+    )
 
 
 class _Reader:
@@ -48,11 +89,14 @@ class _Reader:
             self.faults.add(("id",), f'"{one_line(clean["id"], 40)}" cannot be an id.', hint)
         papers = self._papers(clean["paper"])
         bench, names = self._bench(clean["bench"] or {})
+        course = clean["course"] or ()
+        courses = (course,) if isinstance(course, str) else tuple(dict.fromkeys(course))
         return Deck(
             id=clean["id"] or self.path.stem,
             path=str(self.path),
             title=clean["title"] or "",
-            course=clean["course"] or "",
+            course=courses[0] if len(courses) == 1 else "",
+            courses=courses,
             minutes_a_day=clean["minutes_a_day"],
             papers=papers,
             topics=self._topics(clean["topic"] or [], papers),
@@ -73,21 +117,14 @@ class _Reader:
         return tuple(papers)
 
     def _date(self, value: Any, where: Where) -> str:
-        """A date as ISO text; `2027-05-18` with or without quotes."""
-        from datetime import date
-
+        """A date as ISO text, however people write it."""
         if value is None:
             return ""
-        try:
-            found = date.fromisoformat(value) if isinstance(value, str) else value
-        except ValueError:
-            hint = "Write year-month-day, as 2027-05-18."
-            self.faults.add(where, f"{where[-1]} is no date: {seen(value)}.", hint)
+        found = date_of(value if isinstance(value, str) else value.isoformat())
+        if isinstance(found, str):
+            self.faults.add(where, f"{where[-1]} = {seen(value)}: {found}")
             return ""
-        if not 2000 <= found.year <= 2100:
-            hint = "Write year-month-day, as 2027-05-18."
-            self.faults.add(where, f"{where[-1]} is in the year {found.year}.", hint)
-        return str(found.isoformat())
+        return found.isoformat()
 
     def _topics(self, raw: list[Mapping[str, Any]], papers: tuple[Paper, ...]) -> tuple[Topic, ...]:
         return tuple(self._topic(one, ("topic", i), papers) for i, one in enumerate(raw))
@@ -170,8 +207,10 @@ class Against:
             before = self._errors()
             self._check_names(topic, ("topic", index))
             named = topic.practical or topic.skills
-            if named and self.deck.course and self._errors() == before:
+            if named and self.deck.courses and self._errors() == before:
                 self._check_some(topic, ("topic", index))
+        if not self._errors():
+            self._check_each_course()
 
     def _errors(self) -> int:
         return sum(one.level == "error" for one in self.faults.found)
@@ -195,11 +234,31 @@ class Against:
 
     def _check_some(self, topic: Topic, where: Where) -> None:
         """A topic has a question that this course may be asked."""
-        for entry in self.entries:
-            named = topic.practical == entry.practical if topic.practical else False
-            wanted = named or any(fnmatchcase(entry.skills[0], one) for one in topic.skills)
-            left_out = any(fnmatchcase(entry.id, one) for one in topic.without)
-            if wanted and not left_out and self.deck.course in entry.course:
-                return
-        message = f"the topic has no question for {self.deck.course}."
+        if self._courses_of(topic):
+            return
+        named = f'"{one_line(topic.practical, 40)}"' if topic.practical else "the topic"
+        message = f"{named} has no question for {' or '.join(self.deck.courses)}."
         self.faults.add(where, message, "Take it out, or look at course and without.")
+
+    def _check_each_course(self) -> None:
+        """Nobody in a mixed class is left with an empty deck."""
+        asked = {course for topic in self.deck.topics for course in self._courses_of(topic)}
+        for course in self.deck.courses:
+            if course not in asked:
+                hint = "Add a topic for it, or take the course out."
+                self.faults.add(("course",), f"the deck asks no question for {course}.", hint)
+
+    def _courses_of(self, topic: Topic) -> set[str]:
+        """The deck's courses that a topic has a question for."""
+        found: set[str] = set()
+        for entry in self.entries:
+            if topic_has(topic, entry):
+                found.update(entry.course)
+        return found.intersection(self.deck.courses)
+
+
+def topic_has(topic: Topic, entry: Entry) -> bool:
+    """Whether a question belongs to a topic: by its practical or its first skill, not left out."""
+    ours = topic.practical == entry.practical if topic.practical else False
+    wanted = ours or any(fnmatchcase(entry.skills[0], pattern) for pattern in topic.skills)
+    return wanted and not any(fnmatchcase(entry.id, pattern) for pattern in topic.without)

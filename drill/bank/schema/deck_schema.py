@@ -14,7 +14,8 @@ DECK = (
     Field("id", "text", "A short name for the deck; left out, the file's name.",
         'id = "autumn-salts"'),
     Field("title", "text", "What students see.", 'title = "Making salts"', required=True),
-    Field("course", "text", "Which course the students take.", 'course = "combined foundation"',
+    Field("course", "one or more", "Which course the students take; for a mixed class a list, and "
+        "each says once which is theirs.", 'course = "combined foundation"',
         required=True, allowed=COURSES),
     Field("minutes_a_day", "whole", "How long they practise on a day.", "minutes_a_day = 12",
         default=12, low=1, high=240),
@@ -30,7 +31,8 @@ DECK = (
 PAPER = (
     Field("id", "text", "A short name for the paper, by which topics name it.", 'id = "first"',
         required=True),
-    Field("exam", "day", "Its date, as year-month-day.", "exam = 2027-05-18", required=True),
+    Field("exam", "day", "Its date, as 2027-05-18, 18/05/2027 or 18 May 2027.",
+        "exam = 2027-05-18", required=True),
 )  # fmt: skip
 
 TOPIC = (

@@ -58,6 +58,10 @@ TYPES: Mapping[str, Type] = {
     "number": Type("a number", is_number),
     "truth": Type("true or false", lambda v: isinstance(v, bool)),
     "texts": Type("a list of texts in square brackets", _is_texts),
+    "one or more": Type(
+        "text in quotes, or several in square brackets",
+        lambda v: isinstance(v, str) or _is_texts(v),
+    ),
     "formula": Type(
         "a formula in quotes, or a number", lambda v: isinstance(v, str) or is_number(v)
     ),

@@ -1,4 +1,4 @@
-"""Dates as teachers write them, taken only when they can mean one day."""
+"""Dates as people write them, taken only when they can mean one day."""
 
 from __future__ import annotations
 

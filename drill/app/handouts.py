@@ -1,0 +1,202 @@
+"""A deck handed out as one file, and opened on a pupil's machine from wherever it lies."""
+
+from __future__ import annotations
+
+import contextlib
+import shutil
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from hashlib import blake2b
+from pathlib import Path
+from tempfile import mkdtemp
+from typing import TYPE_CHECKING
+
+from drill.errors import DrillError
+from drill.places import data_dir, private_folder, reason
+from drill.plaintext import one_line
+
+if TYPE_CHECKING:
+    from drill.exchange.handout import Settled
+    from drill.model import Deck
+    from drill.store import Store
+
+FOLDER = "handouts"
+_LARGEST = 8_000_000
+"""Bytes of the file itself."""
+
+
+@dataclass(frozen=True)
+class MadeHandout:
+    """A handout's file and what went into it: own questions, settled marks, bytes."""
+
+    path: str
+    title: str
+    questions: int
+    settled: int
+    size: int
+
+
+def handout_of(store: Store, deck: Deck, out: Path | None) -> MadeHandout:
+    """Check a deck with its own questions, then write its handout beside where the caller is.
+
+    Raises:
+        DrillError: the deck or a question of it has faults; they are listed.
+    """
+    from drill.app.context import listed, open_checked
+    from drill.app.deck_check import own_questions
+    from drill.exchange.handout import SUFFIX
+
+    faults, _ = own_questions(deck, open_checked(deck))
+    if faults:
+        raise DrillError(listed(faults))
+    return make_handout(deck, out or Path(f"{deck.id}{SUFFIX}"), settled_here(store))
+
+
+def settled_here(store: Store) -> tuple[Settled, ...]:
+    """Marks that were settled on this machine, for the pupils whose answers they are."""
+    from drill.exchange.handout import Settled
+
+    return tuple(
+        Settled(mark.answer.id.hex(), {one.id: one.marks for one in verdict.mark.points})
+        for learner in store.learners()
+        for mark in store.marked(learner)
+        if (verdict := mark.answer.verdict) is not None and verdict.settled
+    )
+
+
+def make_handout(deck: Deck, out: Path, settled: tuple[Settled, ...]) -> MadeHandout:
+    """Write a deck with the school's own questions and word sets to one file.
+
+    Samples, and what pupils typed, stay here; what was learned from samples goes along.
+
+    Raises:
+        DrillError: the file cannot be written, or the deck cannot be handed out as it is.
+    """
+    from drill.exchange.handout import packed
+
+    own = _own_files(deck)
+    data = packed({"deck.toml": _deck_text(deck, bool(own)), **own}, settled)
+    try:
+        out.write_bytes(data)
+    except OSError as error:
+        raise DrillError(f"{out} cannot be written ({reason(error)}).") from None
+    questions = sum(name.count("/") == 2 for name in own)
+    return MadeHandout(str(out), deck.title, questions, len(settled), len(data))
+
+
+def _deck_text(deck: Deck, has_own: bool) -> str:
+    """The deck's text; in a handout the school's own folder is always called own."""
+    import tomlkit
+
+    from drill.bank import deck_source
+
+    text = deck_source(Path(deck.path))
+    if not deck.own:
+        return text
+    made = tomlkit.parse(text)
+    if has_own:
+        made["own"]["templates"] = "own"
+    else:
+        del made["own"]
+    return tomlkit.dumps(made)
+
+
+def _own_files(deck: Deck) -> dict[str, str]:
+    """{name in the handout: text} of the school's own questions and word sets."""
+    if not deck.own:
+        return {}
+    from drill.app.context import open_bank
+    from drill.bank import FITTED
+
+    top = Path(deck.path).parent / deck.own
+    mine = [entry for entry in open_bank(deck).entries() if entry.id.startswith("own/")]
+    paths = {f"own/{'/'.join(entry.id.split('/')[2:])}.toml": Path(entry.path) for entry in mine}
+    if mine:
+        paths |= {f"own/{name}": top / name for name in ("lexicon.toml", FITTED)}
+    try:
+        return {name: path.read_text("utf-8") for name, path in paths.items() if path.is_file()}
+    except (OSError, UnicodeDecodeError) as error:
+        raise DrillError(f"the school's own questions cannot be read ({reason(error)}).") from None
+
+
+# ---------------------------------------------------------------- opening one
+
+
+def opened_handout(path: Path) -> Path | None:
+    """The deck of a handout, unpacked into the data folder; None when the file is none.
+
+    It is kept under its content, so the same file is the same deck wherever it lay, and another
+    one never takes its place.
+
+    Raises:
+        DrillError: it is damaged or hostile; nothing was written then.
+    """
+    from drill.exchange.handout import Refused, is_handout, unpacked
+
+    try:
+        with path.open("rb") as file:
+            head = file.read(4)
+            if not is_handout(head):
+                return None
+            data = head + file.read(_LARGEST)
+        if len(data) > _LARGEST:
+            raise Refused("it is larger than any handout.")
+        files = unpacked(data)
+        return _kept(files, blake2b(data, digest_size=12).hexdigest()) / "deck.toml"
+    except Refused as error:
+        raise DrillError(f"{one_line(str(path), 80)}: not opened, {error}") from None
+    except OSError as error:
+        raise DrillError(f"{one_line(str(path), 80)}: not opened ({reason(error)}).") from None
+
+
+def _kept(files: Mapping[str, str], digest: str) -> Path:
+    """The folder that holds exactly these files; made whole or not at all."""
+    home = data_dir() / FOLDER
+    private_folder(home)
+    folder = home / digest
+    if _holds(folder, files):
+        return folder
+    made = Path(mkdtemp(prefix=".", dir=home))
+    try:
+        for name, text in files.items():
+            file = made / name
+            file.parent.mkdir(parents=True, exist_ok=True)
+            file.write_bytes(text.encode())
+        if folder.exists():  # somebody changed what was kept
+            shutil.rmtree(folder)
+        made.rename(folder)
+    finally:
+        with contextlib.suppress(OSError):
+            shutil.rmtree(made, ignore_errors=True)
+    return folder
+
+
+def _holds(folder: Path, files: Mapping[str, str]) -> bool:
+    there = {one.relative_to(folder).as_posix() for one in folder.rglob("*") if one.is_file()}
+    return there == set(files) and all(
+        (folder / name).read_bytes() == text.encode() for name, text in files.items()
+    )
+
+
+def take_settled(store: Store, deck: Deck, now: datetime) -> int:
+    """Take over marks that came with a handout, for answers that this machine holds.
+
+    Returns:
+        How many marks are new here.
+    """
+    from drill.exchange.handout import SETTLED, settled_of
+    from drill.sitting import judge
+
+    path = Path(deck.path)
+    file = path.parent / SETTLED
+    if path.parent.parent.name != FOLDER or not file.is_file():
+        return 0
+    wanted = {one.answer: one.points for one in settled_of(file.read_text("utf-8"))}
+    taken = 0
+    for learner in store.learners():
+        for mark in store.marked(learner):
+            points = wanted.get(mark.answer.id.hex())
+            if points is not None and judge(store, mark, points, "teacher", now):
+                taken += 1
+    return taken
