@@ -7,7 +7,8 @@ right-to-left overrides or a megabyte on one line. It is shown, never obeyed.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from typing import BinaryIO
 
 _KEPT = {"\n", "\t"}
 # Cc control, Cf format (bidi marks, zero width), Cs surrogates, Co private use, Cn unassigned
@@ -32,6 +33,16 @@ def escaped(text: str, most: int = 20_000) -> str:
     from html import escape
 
     return escape(harmless(text, most))
+
+
+def short_lines(file: BinaryIO, most: int) -> Iterator[bytes]:
+    """The lines of a file; of one longer than `most` bytes its beginning, a byte more than that."""
+    while line := file.readline(most + 1):
+        yield line
+        while len(line) > most and not line.endswith(b"\n"):
+            line = file.readline(most + 1)
+            if not line:
+                return
 
 
 def counted(number: int, noun: str, many: str = "") -> str:

@@ -5,14 +5,15 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
 from drill.app.context import store_file
-from drill.errors import DrillError
+from drill.errors import DrillError, WrongValue
+from drill.frozen import replace
 from drill.places import data_dir, keep_private, private_file, reason
 from drill.plaintext import one_line
 
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from drill.store import Erased, Learner, Restored, Store
 
 FORMATS = ("xapi", "csv")
+ACCEPTING = ("student", "teacher", "tutor")
 _FAULTS_SHOWN = 20
 
 
@@ -63,7 +65,8 @@ def written(path: Path) -> Iterator[TextIO]:
             part.replace(path)
     except (OSError, ValueError) as error:
         if part != path:
-            part.unlink(missing_ok=True)
+            with suppress(OSError):
+                part.unlink(missing_ok=True)
         raise DrillError(f"{one_line(str(path))}: cannot be written ({reason(error)}).") from error
 
 
@@ -82,7 +85,8 @@ class Imported:
     `faults` are the first of the lines left out, `left_out` is how many there are. `new` are codes
     of learners who were not here; `renamed` (code there, code here) of those whose code is taken;
     `recoded` (code before, code now) of those known here; `offered` marks that people in charge
-    gave on another machine, which count here only once they are accepted.
+    gave on another machine, which count here only once they are accepted; `added_to` are codes of
+    learners who were here and have more answers, marks or settings now.
     """
 
     added: int
@@ -93,6 +97,7 @@ class Imported:
     renamed: tuple[tuple[str, str], ...]
     recoded: tuple[tuple[str, str], ...]
     offered: int
+    added_to: tuple[str, ...]
 
 
 def import_data(store: Store, file: str, into: Learner | None, now: datetime) -> Imported:
@@ -124,6 +129,7 @@ def import_data(store: Store, file: str, into: Learner | None, now: datetime) ->
         merged.renamed,
         merged.recoded,
         merged.offered,
+        merged.added_to,
     )
 
 
@@ -179,6 +185,8 @@ def take_back(store: Store, number: int | None) -> TakenBack:
 def backup_data(store: Store, to: str, now: datetime) -> Path:
     """Make a safe copy in a folder, or (with "") in the data folder's; returns the copy.
 
+    Of a store that can only be read as well: then `erase` will not know of the copy.
+
     Raises:
         DrillError: the folder cannot be written to, or the copy did not come out whole.
     """
@@ -202,22 +210,42 @@ def restore_data(file: str, now: datetime) -> Restored:
 class Verified:
     """What is wrong with the store's file, in words; and how many rows each table has.
 
-    `note`: what is not wrong but worth knowing, "" when there is nothing.
+    `note`: what is not wrong but worth knowing, "" when there is nothing. `losses`: rows that were
+    lost where somebody accepted that, a line each.
     """
 
     faults: tuple[str, ...]
     rows: Mapping[str, int]
     note: str = ""
+    losses: tuple[str, ...] = ()
 
 
 def verify_data(store: Store) -> Verified:
     """Hold every row against its checksum, and look over the database itself."""
     faults = tuple(store.verify())
     try:
-        rows = store.counts()
+        rows, losses = store.counts(), tuple(store.accepted_losses())
     except DrillError:  # a table that cannot be read: it is among the faults
-        rows = {}
-    return Verified(faults, rows, folder_note())
+        rows, losses = {}, ()
+    return Verified(faults, rows, folder_note(), losses)
+
+
+def accept_losses(store: Store, by: str, now: datetime) -> int:
+    """Take rows that `verify` tells as lost as they are; returns how many losses those were.
+
+    Args:
+        by: who says so: student, teacher or tutor.
+
+    Raises:
+        WrongValue: it is nobody of these.
+        DrillError: no loss waits to be accepted.
+    """
+    if by not in ACCEPTING:
+        raise WrongValue(f'--by "{one_line(by)}" must be one of: {", ".join(ACCEPTING)}.')
+    number = store.accept_losses(by, now)
+    if not number:
+        raise DrillError("nothing was lost here that nobody has accepted yet.")
+    return number
 
 
 def folder_note() -> str:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from drill.app.ask import question_of
 from drill.errors import DrillError
+from drill.plaintext import short_lines
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -52,9 +53,9 @@ class BadLine:
     error: str
 
 
-def marked_lines(bank: Bank, lines: Iterable[bytes]) -> Iterator[QuestionMark | BadLine]:
+def marked_lines(bank: Bank, file: BinaryIO) -> Iterator[QuestionMark | BadLine]:
     """A row of marks, or of what is wrong, for every line that is not empty."""
-    for number, raw in enumerate(lines, start=1):
+    for number, raw in enumerate(short_lines(file, _LONGEST), start=1):
         if not raw.strip():
             continue
         try:
@@ -79,7 +80,7 @@ def marks_of(question: Question, answers: Mapping[str, Any]) -> dict[str, Mark]:
 
 def _read(raw: bytes) -> dict[str, Any]:
     if len(raw) > _LONGEST:
-        raise DrillError(f"the line has {len(raw):,} bytes; at most {_LONGEST:,} are read")
+        raise DrillError(f"the line has more than {_LONGEST:,} bytes; no answers are as long")
     try:
         row = json.loads(raw)
     except (ValueError, RecursionError) as error:

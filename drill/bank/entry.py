@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
 from typing import Any
+
+from msgspec import Struct, field, structs
 
 from drill.bank.reading.part_readers import marks_of
 from drill.model import PartSpec, Template
@@ -18,8 +19,7 @@ SECONDS = {
 _A_MARK = ("number", "written")  # for each of its marks; else for the whole part
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One question in the index.
 
     `part_skills` holds each part's skill in order, `skill_marks` the marks of each skill;
@@ -89,7 +89,7 @@ def seconds_of(part: PartSpec, science: str = "") -> int:
 
 def to_json(entry: Entry) -> dict[str, Any]:
     """The entry as JSON keeps it."""
-    return asdict(entry)
+    return structs.asdict(entry)
 
 
 def from_json(raw: Any) -> Entry:

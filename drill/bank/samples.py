@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from dataclasses import replace
 from pathlib import Path
 
+from drill.frozen import replace
 from drill.model import PartSpec
 from drill.plaintext import part_letter
 

@@ -106,7 +106,7 @@ def _needs_any(compiled: Compiled, text: AnswerText) -> bool:
 
 @cache
 def _stated(compiled: Compiled) -> Compiled:
-    from dataclasses import replace
+    from drill.frozen import replace
 
     return replace(compiled, pattern=replace(compiled.pattern, polarity="yes"))
 

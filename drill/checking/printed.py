@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.checking.report import Finding
+from drill.frozen import replace
 from drill.generate import names_in
 from drill.marking import mark
 from drill.model import Chain, NumberKey, Part, PartSpec, Question, Template

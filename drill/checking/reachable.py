@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from drill.errors import Problem
+from drill.frozen import replace
 from drill.generate import generate
 from drill.model import Draw, Template
 from drill.quantities import Quantity, Value

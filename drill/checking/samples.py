@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from drill.bank import ENOUGH_ANSWERS, answers_path
 from drill.errors import Problem
+from drill.frozen import replace
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import LevelsKey, Part, Question, Template

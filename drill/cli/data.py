@@ -62,9 +62,12 @@ def backup(
     """Make a safe copy of all learners' data, whole even while somebody practises."""
     from drill.app.data import backup_data
 
-    with open_store() as store:
+    with open_store(reading=True) as store:
         path = backup_data(store, to, clock(at))
+        unknown = store.is_aside
     _say([f"A copy is in {one_line(str(path))}. To put it back: drill data restore FILE"])
+    if unknown:
+        _say(["Nothing can be written in the data folder: erase will not know of this copy."])
 
 
 @app.command()
@@ -107,10 +110,26 @@ def verify(as_json: AsJson = False) -> None:
             _say([f"… and {len(found.faults) - len(shown)} more."])
         faults = counted(len(found.faults), "fault")
         said = f"{faults}: restore a backup" if found.faults else "all whole"
+        if any("were missing" in fault for fault in found.faults):
+            said += ", or accept the loss: drill data accept-loss --by teacher"
+        _say(found.losses)
         _say([f"{sum(found.rows.values())} rows checked, {said}."])
         _say([found.note] if found.note else [])
     if found.faults:
         raise typer.Exit(1)
+
+
+@app.command("accept-loss")
+def accept_loss(
+    by: Annotated[str, typer.Option("--by", help="Who says so: student, teacher or tutor.")],
+    at: At = "",
+) -> None:
+    """Take rows that verify reports as lost as they are, when no copy has them."""
+    from drill.app.data import accept_losses
+
+    with open_store() as store:
+        number = accept_losses(store, by, clock(at))
+    _say([f"{counted(number, 'loss', 'losses')} accepted by the {by}; drill data verify says so."])
 
 
 @app.command("import")
@@ -143,6 +162,8 @@ def _arrived(found: Imported, into: str) -> list[str]:
     lines = [f"{counted(found.added, 'row')} added, {found.known} were here before."]
     if into and found.added:
         lines.append(f"All of it counts as {into}'s from now on.")
+    else:
+        lines += [f"Added to what {code} has here." for code in found.added_to]
     here = [code for _, code in found.renamed]
     lines += [f"New here: {code}." for code in found.new if code not in here]
     lines += [f"Another {there} is here; this one is {code} here." for there, code in found.renamed]

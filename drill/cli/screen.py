@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 WIDEST, NARROWEST = 88, 20
 """Columns; a terminal that says it has fewer, as COLUMNS=0 does, is not believed."""
+_LONGEST_LINE = 100_000
+"""Characters of a line typed; nobody types more, a file that is piped in may hold millions."""
 
 
 class Screen:
@@ -116,10 +118,11 @@ class Screen:
         """One typed line, without its end. EOFError when the terminal has gone."""
         if sys.stdin is None:  # closed before we began
             raise EOFError
-        if sys.stdin.isatty():
-            with contextlib.suppress(ImportError):
-                importlib.import_module("readline")  # arrow keys and corrections while typing
         self.console.file.flush()
+        if not sys.stdin.isatty():
+            return _from_pipe(prompt)
+        with contextlib.suppress(ImportError):
+            importlib.import_module("readline")  # arrow keys and corrections while typing
         return input(harmless(prompt))
 
     def _rows(self, text: str, style: str, indent: int, hang: int, first: str = "") -> None:
@@ -132,3 +135,15 @@ class Screen:
         )
         for row in rows or [first.rstrip()]:
             self.console.print(row, style=style or None)
+
+
+def _from_pipe(prompt: str) -> str:
+    """The same where nobody types: of a line that never ends only the beginning is held."""
+    sys.stdout.write(harmless(prompt))
+    sys.stdout.flush()
+    line = rest = sys.stdin.readline(_LONGEST_LINE)
+    if not line:
+        raise EOFError
+    while rest and not rest.endswith("\n"):
+        rest = sys.stdin.readline(_LONGEST_LINE)
+    return line.rstrip("\n")

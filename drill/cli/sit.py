@@ -177,7 +177,7 @@ def _greet(screen: Screen, store: Store, sitting: Sitting, who: Learner) -> None
     if first:
         screen.line(views.SAFETY)
         screen.line("You need: a calculator, paper and a periodic table.")
-        for line in _assumed(sitting):
+        for line in (*_assumed(sitting), *_seen_by_others()):
             screen.line(line, style="dim")
         store.set_setting(who, "greeted", "yes", datetime.now().astimezone())
     if sitting.elsewhere:
@@ -200,6 +200,13 @@ def _offer(screen: Screen, store: Store, who: Learner) -> None:
         marks = counted(int(number), "mark")
         screen.line(f"{marks} from a teacher or tutor came with a file: drill appeals accept")
         store.set_setting(who, OFFERS_TOLD, number, datetime.now().astimezone())
+
+
+def _seen_by_others() -> list[str]:
+    """A line where others may look into the data folder."""
+    from drill.app.data import folder_note
+
+    return list(filter(None, [folder_note()]))
 
 
 def _assumed(sitting: Sitting) -> list[str]:

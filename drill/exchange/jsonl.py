@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from datetime import datetime
 from typing import BinaryIO, NamedTuple, TextIO
 
 from drill.exchange.reading import LONGEST_LINE, Foreign, told
 from drill.exchange.telling import statements
+from drill.frozen import replace
+from drill.plaintext import short_lines
 from drill.store import Arrival, Learner, Merged, MergeFault, Record, Store
 
 _FAULTS_KEPT = 1000
@@ -45,12 +46,7 @@ def _names_a_folder(record: Record) -> bool:
 
 def lines_of(file: BinaryIO) -> Iterator[bytes]:
     """The lines of a file; of one that is too long to be ours only the beginning."""
-    while line := file.readline(LONGEST_LINE + 1):
-        yield line
-        while len(line) > LONGEST_LINE and not line.endswith(b"\n"):
-            line = file.readline(LONGEST_LINE + 1)
-            if not line:
-                return
+    return short_lines(file, LONGEST_LINE)
 
 
 def import_jsonl(

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
 
 from drill.errors import Problem
+from drill.frozen import replace
 from drill.generate.draws.instance import Unmet, instance
 from drill.generate.draws.stream import retried
 from drill.generate.keys.part_keys import made_key

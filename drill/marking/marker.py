@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from drill.frozen import replace
 from drill.marking.numeric.number import mark_number
 from drill.marking.numeric.table import mark_table
 from drill.marking.short.choice import mark_choice

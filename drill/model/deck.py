@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec import Struct, field
+
+from drill.frozen import replace
 
 COURSES = ("combined foundation", "combined higher", "separate foundation", "separate higher")
 """What a deck or a template may name as its course."""
@@ -51,8 +54,7 @@ class Paper(NamedTuple):
     exam: str
 
 
-@dataclass(frozen=True)
-class Topic:
+class Topic(Struct, frozen=True):
     """What a deck teaches: a practical, or skills by pattern. `taught` is an ISO date or ""."""
 
     practical: str
@@ -64,8 +66,7 @@ class Topic:
     line: int
 
 
-@dataclass(frozen=True)
-class Deck:
+class Deck(Struct, frozen=True):
     """A topic deck: who it is for, what is in it, when it is examined.
 
     `courses` are those of its pupils; `course` is the one that is asked now, "" while a pupil of a

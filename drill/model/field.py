@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Field:
+
+class Field(Struct, frozen=True):
     """One key. `kinds` are the kinds of its table it belongs to; none means all of them.
 
     `holds` names an entry of `TYPES` in the bank's schema. `example` is a line of TOML that is

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class PointMark:
+
+class PointMark(Struct, frozen=True):
     """What one marking point earned; `because`: the words that earned it, or what is missing."""
 
     id: str
@@ -28,8 +28,7 @@ class Shares(NamedTuple):
     own_of: int
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """The verdict on one part.
 
     `value` is what was read, in the part's unit, for carrying forward; `carried` says that the key

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
+
+from msgspec import Struct, field
 
 from drill.model.template import PartSpec, PointSpec
 from drill.model.wording import Learned
@@ -23,8 +24,7 @@ class Point(NamedTuple):
     marks: int
 
 
-@dataclass(frozen=True)
-class Slip:
+class Slip(Struct, frozen=True):
     """A wrong route with the value it gives in this instance, in the part's unit.
 
     `low`/`high` bound what it gives where its numbers are read off a graph.
@@ -40,8 +40,7 @@ class Slip:
     high: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Chain:
+class Chain(Struct, frozen=True):
     """How this question's numbers follow from each other, so that a key can be worked again.
 
     `givens` are the drawn and looked-up values (with units) and the [work] values printed up to
@@ -56,8 +55,7 @@ class Chain:
     answers: Mapping[str, str]
 
 
-@dataclass(frozen=True)
-class NumberKey:
+class NumberKey(Struct, frozen=True):
     """`value` is exact and in `unit`; `answer` is the expression it comes from.
 
     `award` has any of method, value, unit, figures. `low`/`high` bound a read-off answer.
@@ -115,8 +113,7 @@ class NameKey(NamedTuple):
         return (*self.accept, *self.also)
 
 
-@dataclass(frozen=True)
-class WrittenKey:
+class WrittenKey(Struct, frozen=True):
     """`concepts` holds every lexicon set the patterns name, so marking reads no file.
 
     `learned`: word pairs, and what this part's sample answers taught when an author stamped it.
@@ -144,16 +141,14 @@ class LevelsKey(NamedTuple):
     exemplar: str
 
 
-@dataclass(frozen=True)
-class SubjectKey:
+class SubjectKey(Struct, frozen=True):
     """What keys of a subject's own kinds of part are made from."""
 
 
 Key = NumberKey | ChoiceKey | OrderKey | NameKey | WrittenKey | TableKey | LevelsKey | SubjectKey
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """One thing asked. `id` is a letter; `worked` the worked answer with this instance's numbers.
 
     `unit` is what stands beside the answer line ("" when nothing does); `subject` names the science
@@ -175,8 +170,7 @@ class Part:
     subject: str = ""
 
 
-@dataclass(frozen=True)
-class MadeKey:
+class MadeKey(Struct, frozen=True):
     """A part's key, the lines of its mark scheme, an answer that earns all of it.
 
     `marks` is the most the part can earn; `unit` stands beside the answer line.
@@ -200,8 +194,7 @@ class MadeKey:
         return cls.of(key, (Point("value", says, marks),), model)
 
 
-@dataclass(frozen=True)
-class Scale:
+class Scale(Struct, frozen=True):
     """An instrument with something to read on it; every number is in `unit`.
 
     `shape` says how it is drawn (cylinder, burette, thermometer, syringe, ruler, meter, display).
@@ -218,8 +211,7 @@ class Scale:
     reading: Fraction
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Struct, frozen=True):
     """A template with its numbers: what is put before a learner, and all that marks it."""
 
     template: str

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple
+
+from msgspec import Struct, field
 
 from drill.model.wording import Learned
 from drill.quantities import Expression, FactsRow, Step, Value
@@ -13,8 +15,7 @@ if TYPE_CHECKING:
     from drill.model.graph import GraphSpec
 
 
-@dataclass(frozen=True)
-class Draw:
+class Draw(Struct, frozen=True):
     """One seeded draw. Exactly one of the groups of fields is used, told by `kind`.
 
     kind "range": start, stop, step (expressions over earlier draws), unit.
@@ -53,8 +54,7 @@ class Requirement(NamedTuple):
     line: int
 
 
-@dataclass(frozen=True)
-class SlipSpec:
+class SlipSpec(Struct, frozen=True):
     """A wrong route: `gives` is arithmetic on the printed numbers, read in the part's unit."""
 
     id: str
@@ -65,8 +65,7 @@ class SlipSpec:
     when: Expression | None = None
 
 
-@dataclass(frozen=True)
-class OptionSpec:
+class OptionSpec(Struct, frozen=True):
     text: str
     right: bool
     says: str
@@ -75,8 +74,7 @@ class OptionSpec:
     right_when: Expression | None = None
 
 
-@dataclass(frozen=True)
-class PointSpec:
+class PointSpec(Struct, frozen=True):
     """A marking point of a written part: one idea, `marks` marks (nearly always 1).
 
     `accept`, `reject`, `ignore`: patterns, each a tuple of concept names or plain words that must
@@ -99,7 +97,7 @@ class PointSpec:
     when: Expression | None = None
 
 
-@dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True)
 class Pattern:
     """Concepts (names of the lexicon) or plain words that together express an idea.
 
@@ -117,11 +115,10 @@ class Pattern:
     polarity: str = "yes"
     linked: bool = False
     orders: tuple[tuple[int, ...], ...] = ()
-    line: int = field(default=0, compare=False)
+    line: int = dataclasses.field(default=0, compare=False)
 
 
-@dataclass(frozen=True)
-class PartSpec:
+class PartSpec(Struct, frozen=True):
     """One part as the author wrote it. `kind` decides which of the later fields matter.
 
     number / reading: answer, unit, unit_asked, decimals, figures, award, slips, between;
@@ -169,8 +166,7 @@ class PartSpec:
     own: Mapping[str, Any] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class ScaleSpec:
+class ScaleSpec(Struct, frozen=True):
     """A drawn scale: `of` is the draw that holds a row of instruments, `reads` what it shows."""
 
     of: str
@@ -178,8 +174,7 @@ class ScaleSpec:
     line: int
 
 
-@dataclass(frozen=True)
-class Template:
+class Template(Struct, frozen=True):
     """One author's question, read and checked for form, nothing worked out yet.
 
     `version` is the hex hash of its newline-normalised text, the facts rows and shared slips it

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 
-@dataclass(frozen=True)
-class WordPairs:
+class WordPairs(Struct, frozen=True, eq=False):
     """How often words stand, and stand beside each other, in the bank's prose and samples.
 
     `words`: a word or ending with how often it was seen; `pairs`: two of them, parted by a space,
@@ -15,20 +15,24 @@ class WordPairs:
     """
 
     digest: str
-    words: Mapping[str, int] = field(compare=False, repr=False)
-    pairs: Mapping[str, int] = field(compare=False, repr=False)
+    words: Mapping[str, int]
+    pairs: Mapping[str, int]
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, WordPairs) and other.digest == self.digest
+
+    def __hash__(self) -> int:
+        return hash(self.digest)
 
 
-@dataclass(frozen=True)
-class Leaning:
+class Leaning(Struct, frozen=True):
     """How far the stems of an answer lean to one point being said: `start` and what each adds."""
 
     start: float
-    adds: Mapping[str, float] = field(repr=False)
+    adds: Mapping[str, float]
 
 
-@dataclass(frozen=True)
-class Learned:
+class Learned(Struct, frozen=True):
     """What a part's marking knows besides its scheme.
 
     `samples` is how many answers it was held against; `leanings` are by point; `roles`

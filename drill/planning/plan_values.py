@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
 
+from msgspec import Struct, field
 
-@dataclass(frozen=True)
-class SkillPlan:
+
+class SkillPlan(Struct, frozen=True):
     """One skill as the exam and the teaching see it.
 
     `marks`: marks at stake; `seconds`: what one asking takes; `taught_from`: nothing is asked
@@ -55,22 +56,21 @@ class Reason(StrEnum):
     """All is held; the learner asked for more."""
 
 
-@dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True)
 class Choice:
     """What to ask next; `show` means: present the worked answer, mark nothing, then `expose`."""
 
     skill: str
     template: str
     show: bool = False
-    why: Reason = field(default=Reason.PLAN, compare=False)
+    why: Reason = dataclasses.field(default=Reason.PLAN, compare=False)
 
 
 _STRONG = 0.1
 """Opinions further apart than this are said to disagree."""
 
 
-@dataclass(frozen=True)
-class Forecast:
+class Forecast(Struct, frozen=True):
     """Shares 0..1 if practised as planned; `per_skill`: {id: (expected, low, high)} on the day.
 
     `low` to `high` hold the share over all that could be asked in 80 of 100 cases. `held` is what

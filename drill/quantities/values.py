@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class Unit:
+
+class Unit(Struct, frozen=True):
     """A unit as a scale over the base units and their exponents.
 
     `dimension` holds the exponents of (m, kg, s, A, K, mol); `scale` is exact, in those base units
@@ -28,8 +28,7 @@ class Unit:
 PLAIN = Unit("", Fraction(1), (0, 0, 0, 0, 0, 0))
 
 
-@dataclass(frozen=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """An exact value in `unit`.
 
     It is shown with `decimals` places, or else to `figures` significant figures, or else as needed.
@@ -41,8 +40,7 @@ class Quantity:
     figures: int | None = None
 
 
-@dataclass(frozen=True)
-class FactsRow:
+class FactsRow(Struct, frozen=True):
     """One row of a facts table: its id and its cells, numbers with the unit of their column."""
 
     table: str
@@ -54,8 +52,7 @@ class FactsRow:
 Value = Quantity | str | bool | FactsRow | tuple["Quantity", ...] | tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """Why an expression could not be read or worked out; `column` counts from 1 in its text."""
 
     message: str

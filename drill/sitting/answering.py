@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING
+
+from drill.frozen import replace
 
 if TYPE_CHECKING:
     from drill.bank import Bank

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
+
+from drill.frozen import replace
 
 if TYPE_CHECKING:
     from drill.model import Mark, Part

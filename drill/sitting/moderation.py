@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drill.errors import DrillError, WrongValue
+from drill.frozen import replace
 from drill.places import data_dir, private_file, private_folder
 from drill.plaintext import one_line
 

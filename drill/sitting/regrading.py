@@ -7,10 +7,11 @@ stand. Nothing is stored until `store_changes` is called with what `changes` sho
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from drill.frozen import replace
 from drill.sitting.stored_question import as_asked, as_now, part_of, same_question
 
 if TYPE_CHECKING:

@@ -6,24 +6,56 @@ import shutil
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from drill.store.database import Database, in_words, open_database
+from drill.errors import DrillError
+from drill.store.database import CannotWrite, Database, in_words, made_ready, open_database
+
+_LOGS = ("", "-wal")
 
 
-def open_aside(path: Path) -> tuple[Database, TemporaryDirectory[str]]:
+def open_aside(path: Path) -> tuple[Database, TemporaryDirectory[str] | None]:
     """A copy of the store with its log, opened; and the folder it is in, to be cleaned up.
+
+    Where no copy can be made on any disk, as all are full, it is in memory and there is no folder.
 
     Raises:
         DrillError: it cannot be read either.
     """
+    with in_words(path), path.open("rb"):  # else a copy that fails would be the one complained of
+        pass
+    try:
+        return _on_disk(path)
+    except (OSError, CannotWrite) as error:
+        try:
+            return _in_memory(path), None
+        except DrillError as second:
+            raise second from error
+
+
+def _on_disk(path: Path) -> tuple[Database, TemporaryDirectory[str]]:
     aside = TemporaryDirectory(prefix="drill-")
     try:
         copy = Path(aside.name) / path.name
-        with in_words(path):
-            for ending in ("", "-wal"):
-                source = path.with_name(path.name + ending)
-                if source.exists():
-                    shutil.copyfile(source, copy.with_name(copy.name + ending))
+        for ending in _LOGS:
+            source = path.with_name(path.name + ending)
+            if source.exists():
+                shutil.copyfile(source, copy.with_name(copy.name + ending))
         return open_database(copy, watched=False), aside
     except BaseException:
         aside.cleanup()
         raise
+
+
+def _in_memory(path: Path) -> Database:
+    """Past the shared file that SQLite wants beside a log, for which a full disk has no room."""
+    found, copy = Database(path), Database(Path(":memory:"))
+    try:
+        found.rows("PRAGMA locking_mode = EXCLUSIVE")
+        with found.faults():
+            found.connection.backup(copy.connection)
+        copy.path = path
+        return made_ready(copy)
+    except BaseException:
+        copy.close()
+        raise
+    finally:
+        found.close()

@@ -7,10 +7,11 @@ the learner says counts only where the engine was not sure, and for self-marked 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from drill.frozen import replace
 from drill.store.rows import InForce
 
 if TYPE_CHECKING:

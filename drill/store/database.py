@@ -7,6 +7,7 @@ of a start, comes in only when the file is missing or older than this program.
 from __future__ import annotations
 
 import errno
+import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -25,10 +26,11 @@ APPLICATION = 0x6472696C
 """SQLite's application_id of our files ("dril"): a stranger's file is not taken for ours."""
 _PATIENCE = 10.0
 """Seconds to wait for another program that is writing."""
+_ROOM = 64 * 1024
 
 
 class CannotWrite(DrillError):
-    """The file or its folder may only be read."""
+    """The file or its folder may only be read, or its disk is full."""
 
 
 _FAULTS = {
@@ -42,8 +44,14 @@ _FAULTS = {
     sqlite3.SQLITE_CORRUPT: "it is damaged. Run `drill data verify`, then go back to a backup.",
     sqlite3.SQLITE_NOTADB: "it is not a database of drill, or its beginning is damaged.",
 }
-_UNWRITABLE = (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM, sqlite3.SQLITE_CANTOPEN)
-_DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
+_UNWRITABLE = (
+    sqlite3.SQLITE_READONLY,
+    sqlite3.SQLITE_PERM,
+    sqlite3.SQLITE_CANTOPEN,
+    sqlite3.SQLITE_FULL,
+    sqlite3.SQLITE_IOERR,
+)
+_DENIED = (errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOSPC, errno.EDQUOT)
 # text in a row that is no longer UTF-8; a file header that names another format
 _DAMAGED = ("Could not decode to UTF-8", "unsupported file format")
 _MISSING = "no such table: "
@@ -63,6 +71,14 @@ def _code(error: sqlite3.Error | UnicodeDecodeError) -> int:
     return getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF
 
 
+def _is_full(path: Path) -> bool:
+    """Whether the disk has no room for the file that SQLite keeps beside a log."""
+    try:
+        return shutil.disk_usage(path.parent).free < _ROOM
+    except OSError:
+        return False
+
+
 class Database:
     """A connection that speaks in rows and whose machine faults are `DrillError`s in words."""
 
@@ -78,10 +94,13 @@ class Database:
         try:
             yield
         except (sqlite3.Error, UnicodeDecodeError) as error:
-            words = _FAULTS.get(_code(error))
+            code = _code(error)
+            if code == sqlite3.SQLITE_IOERR and _is_full(self.path):
+                code = sqlite3.SQLITE_FULL
+            words = _FAULTS.get(code)
             if words is None:
                 raise
-            kind = CannotWrite if _code(error) in _UNWRITABLE else DrillError
+            kind = CannotWrite if code in _UNWRITABLE else DrillError
             raise kind(f"{one_line(str(self.path))}: {words}") from error
 
     def damaged(self) -> DrillError:
@@ -176,19 +195,29 @@ def open_database(path: Path, watched: bool = True) -> Database:
         private_file(path)
     database = Database(path)
     try:
-        if _version(database) < CURRENT:
-            from drill.store.migrations import migrate
-
-            migrate(database)
-        database.rows("PRAGMA journal_mode = WAL")  # a backup put in its place has none yet
-        database.rows("PRAGMA synchronous = FULL")
-        database.rows("PRAGMA fullfsync = ON")  # on a Mac, fsync alone stops at the drive's cache
-        database.rows("PRAGMA foreign_keys = ON")
+        made_ready(database)
         if witness is not None:
             _compare(database, witness)
     except BaseException:
         database.close()
         raise
+    return database
+
+
+def made_ready(database: Database) -> Database:
+    """The database brought up to date if need be, and set to lose nothing.
+
+    Raises:
+        DrillError: it was written by a newer drill or is somebody else's.
+    """
+    if _version(database) < CURRENT:
+        from drill.store.migrations import migrate
+
+        migrate(database)
+    database.rows("PRAGMA journal_mode = WAL")  # a backup put in its place has none yet
+    database.rows("PRAGMA synchronous = FULL")
+    database.rows("PRAGMA fullfsync = ON")  # on a Mac, fsync alone stops at the drive's cache
+    database.rows("PRAGMA foreign_keys = ON")
     return database
 
 
@@ -208,9 +237,9 @@ def _compare(database: Database, witness: Witness) -> None:
     total = database.total()
     missing = (witness.told() or 0) - total
     if missing > 0:
-        from drill.store.verify import note_loss
+        from drill.store import losses
 
-        note_loss(database, missing)
+        losses.note(database, missing)
     database.witness = witness
     witness.leave(database.total())
 

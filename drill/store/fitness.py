@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from drill.errors import DrillError
 from drill.plaintext import one_line
 from drill.store.checksum import Cell
-from drill.store.limits import is_goal, is_known, is_moment, is_sound
+from drill.store.limits import LONGEST_TEXT, is_goal, is_known, is_moment, is_sound
 from drill.store.marks import mark_of
 from drill.store.order import LAST
 from drill.store.people import is_code
@@ -26,7 +26,6 @@ _LARGEST = 2**63
 _LONGEST_NUMBER = 2100
 _MOST_MARKS = 1000
 _LONGEST_NAME = 200
-_LONGEST_TEXT = 100_000
 
 if TYPE_CHECKING:
     from drill.model import PointMark
@@ -132,7 +131,7 @@ def _is_short(text: str) -> bool:
 
 
 def _is_typed(text: str) -> bool:
-    return len(text) <= _LONGEST_TEXT
+    return len(text) <= LONGEST_TEXT
 
 
 _FLAG = ("0", "1").__contains__

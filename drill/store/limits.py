@@ -17,6 +17,8 @@ LEAST_MINUTES, MOST_MINUTES = 1.0, 240.0
 MOST_SITTING = 1440.0
 """Minutes of one sitting."""
 MOST_QUESTIONS = 1000
+LONGEST_TEXT = 100_000
+"""Characters of what is typed; more would be too long for the line it travels in."""
 _LONGEST = 4096
 
 

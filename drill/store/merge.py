@@ -6,7 +6,6 @@ kept on record as one arrival, so that all of it can be taken back.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -16,6 +15,7 @@ from drill.store.checksum import Cell
 from drill.store.database import Database
 from drill.store.fitness import Unfit, fit
 from drill.store.order import own_machine
+from drill.store.owners import Owners
 from drill.store.people import call_here, is_code, learners
 from drill.store.records import CARRIED, NAMED, Record
 from drill.store.rows import Learner
@@ -23,21 +23,6 @@ from drill.store.sittings import word
 from drill.store.tables import TableShape, shape
 from drill.store.values import new_id
 
-_FROM_ANSWER = (
-    'FROM "answer" n JOIN "asking" a ON a."key" = n."asking" '
-    'JOIN "learner" l ON l."key" = a."learner"'
-)
-_WHOSE = {
-    "learner": 'SELECT "id" FROM "learner" WHERE "key" = ?',
-    "sitting": 'SELECT l."id" FROM "sitting" s JOIN "learner" l ON l."key" = s."learner" '
-    'WHERE s."key" = ?',
-    "asking": 'SELECT l."id" FROM "asking" a JOIN "learner" l ON l."key" = a."learner" '
-    'WHERE a."key" = ?',
-    "answer": f'SELECT l."id" {_FROM_ANSWER} WHERE n."key" = ?',
-    "verdict": f'SELECT l."id" {_FROM_ANSWER} JOIN "verdict" v ON v."answer" = n."key" '
-    'WHERE v."key" = ?',
-}
-"""{column: the statement that leads from it to a learner}."""
 _OURS = ("learner", "code", "sitting")
 """Columns that may differ in a row that is here already: whose it is here, and under which code."""
 
@@ -66,7 +51,8 @@ class Merged:
     `new`: codes of learners who were not here before; `renamed`: (code there, code here) of those
     whose code somebody else has here; `recoded`: (code before, code now) of those known here;
     `offered`: verdicts of people in charge that count only once they are accepted here;
-    `left_out`: how many lines did not go in, of which `faults` may be the first only.
+    `left_out`: how many lines did not go in, of which `faults` may be the first only;
+    `added_to`: codes of learners who were here and have more rows now.
     """
 
     added: int
@@ -77,6 +63,7 @@ class Merged:
     recoded: tuple[tuple[str, str], ...] = ()
     offered: int = 0
     left_out: int = 0
+    added_to: tuple[str, ...] = ()
 
 
 def merge(
@@ -98,7 +85,8 @@ def merge(
     with db.transaction():
         own_machine(db)
         before, keys = {one.id: one.code for one in learners(db)}, last_keys(db)
-        work = _Merging(db, into, joined(db), _owners(ordered))
+        together = joined(db)
+        work = _Merging(db, into, together, Owners(db, ordered, into, together))
         for arrival in ordered:
             work.take(arrival)
         renamed = _codes_apart(db, before, now)
@@ -120,17 +108,8 @@ def merge(
         ),
         work.offered,
         len(work.faults),
+        tuple(code for id, code in after.items() if id in work.owners.added_to),
     )
-
-
-def _owners(arrivals: Iterable[Arrival]) -> dict[str, bytes]:
-    """{code: learner}: whose lines those under a code are, by what most of them name."""
-    named: dict[str, Counter[bytes]] = {}
-    for arrival in arrivals:
-        id = arrival.record.values.get("learner")
-        if isinstance(id, bytes):
-            named.setdefault(arrival.code, Counter())[id] += 1
-    return {code: ids.most_common(1)[0][0] for code, ids in named.items()}
 
 
 def _codes_apart(db: Database, before: dict[bytes, str], now: datetime) -> list[tuple[str, str]]:
@@ -157,7 +136,7 @@ class _Merging:
     db: Database
     into: Learner | None
     joined: dict[bytes, bytes]
-    owners: dict[str, bytes]
+    owners: Owners
     added: int = 0
     known: int = 0
     offered: int = 0
@@ -226,23 +205,12 @@ class _Merging:
             stands_for |= {"hash": "TEXT", "template": "TEXT"}
         sound = fit(table, values, stands_for, made.optional - {"learner"})
         self._refer(sound, made, code)
-        self._only_ones_own(table, sound, code)
+        self.owners.check(table, sound, code)
         self.db.insert(table, **sound)
         if table == "verdict":
             self.offered += sound["judge"] in ("teacher", "paper")
         if table == "acceptance":
             self.offered -= 1
-
-    def _only_ones_own(self, table: str, values: dict[str, Cell], code: str) -> None:
-        """A line may only add to what belongs to the learner whose lines these are."""
-        column = next((column for column in _WHOSE if column in values), None)
-        if column is None:
-            return
-        found = self.db.row(_WHOSE[column], values[column])
-        named = self.owners.get(code)
-        owner = self.into.id if self.into is not None else self.joined.get(named or b"", named)
-        if found is None or (owner is not None and found[0] != owner):
-            raise Unfit(f"{table}: it belongs to somebody else than the other lines")
 
     def _is_ours(self, acceptance: Record) -> bool:
         """Whether it is about a learner whose machines were joined here."""

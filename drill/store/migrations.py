@@ -212,6 +212,9 @@ def _copy_before(database: Database, version: int) -> Path:
     reader = Database(database.path)
     try:
         reader.rows("VACUUM INTO ?", str(path))
+    except BaseException:
+        path.unlink(missing_ok=True)
+        raise
     finally:
         reader.close()
     return path

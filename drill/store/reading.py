@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
 from datetime import datetime
 from typing import Any, NamedTuple
 
@@ -275,21 +274,3 @@ def offered_marks(db: Database, learner: Learner) -> list[OpenMark]:
 def _unsure(answer: AnswerRow) -> bool:
     verdict = answer.verdict
     return verdict is not None and not verdict.settled and bool(verdict.mark.unsure)
-
-
-def unmarked(db: Database, learner: Learner) -> tuple[AnswerRow, ...]:
-    """Answers and passes nothing has judged, as after a crash between answer and verdict."""
-    rows: Iterable[AskingRow] = askings(
-        db,
-        Which(
-            'a."learner" = ? AND a."key" IN (SELECT n."asking" FROM "answer" n WHERE NOT EXISTS '
-            '(SELECT 1 FROM "verdict" v WHERE v."answer" = n."key"))',
-            (db.key("learner", learner.id),),
-        ),
-    )
-    return tuple(
-        answer
-        for row in rows
-        for answer in row.answers
-        if answer.kind in ("answer", "pass") and answer.verdict is None
-    )

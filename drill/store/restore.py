@@ -50,7 +50,9 @@ def restore_copy(store: Path, copy: Path, now: datetime) -> Restored:
         fresh = store.with_name(f"{store.name}-restoring")
         _clear(fresh)
     try:
-        with in_words(copy):
+        with in_words(copy), copy.open("rb"):
+            pass
+        with in_words(store):
             _put_beside(copy, fresh)
         after = _looked_over(fresh, copy)
         before = _before(store)

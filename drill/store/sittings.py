@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from drill.errors import DrillError
 from drill.store.checksum import Cell
 from drill.store.database import Database
+from drill.store.limits import LONGEST_TEXT
 from drill.store.marks import as_json, mark_columns
 from drill.store.order import last_of_asking, placed, stamped
 from drill.store.rows import Learner, NewAsking
@@ -145,13 +146,18 @@ def answer(
             id=id,
             asking=key,
             part=part,
-            text=storable(text),
+            text=_kept(text),
             kind=kind,
-            sure=None if sure is None else storable(sure),
+            sure=None if sure is None else _kept(sure),
             ms=_milliseconds(seconds),
             **placed(now, last_of_asking(db, key)),
         )
     return id
+
+
+def _kept(text: str) -> str:
+    """What was typed, as far as it can be kept."""
+    return storable(text[:LONGEST_TEXT])[:LONGEST_TEXT]
 
 
 def _milliseconds(seconds: float) -> int:
@@ -164,7 +170,7 @@ def _milliseconds(seconds: float) -> int:
 def reading(db: Database, asking: bytes, name: str, text: str, now: datetime) -> None:
     """A reading that the learner took, for the question it is to be used in."""
     key = db.key("asking", asking)
-    texts = {"name": storable(name), "text": storable(text)}
+    texts = {"name": storable(name), "text": _kept(text)}
     db.insert("reading", id=new_id(), asking=key, **texts, **stamp(now))
 
 
@@ -185,7 +191,7 @@ def verdict(
         key = db.key("answer", answer)
         told = _said_of(db, key, now)
         kept = word(db, marker)
-        note = None if note is None else storable(note)
+        note = None if note is None else _kept(note)
         db.insert("verdict", answer=key, judge=by, marker=kept, note=note, **columns, **told)
     id = told["id"]
     assert isinstance(id, bytes)
@@ -203,7 +209,7 @@ def appeal(db: Database, answer: bytes, reason: str, now: datetime) -> None:
     """The learner contests the mark; it stands until a teacher's verdict."""
     with db.transaction():
         key = db.key("answer", answer)
-        db.insert("appeal", answer=key, reason=storable(reason), **_said_of(db, key, now))
+        db.insert("appeal", answer=key, reason=_kept(reason), **_said_of(db, key, now))
 
 
 def _said_of(db: Database, answer: int, now: datetime) -> dict[str, Cell]:
@@ -216,4 +222,4 @@ def _said_of(db: Database, answer: int, now: datetime) -> dict[str, Cell]:
 def faulty(db: Database, asking: bytes, note: str, now: datetime) -> None:
     """The question itself is said to be wrong; nothing is learned from it."""
     key = db.key("asking", asking)
-    db.insert("faulty", id=new_id(), asking=key, note=storable(note), **stamp(now))
+    db.insert("faulty", id=new_id(), asking=key, note=_kept(note), **stamp(now))

@@ -6,90 +6,25 @@ program knows can be rebuilt from here.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
-from pathlib import Path
-from types import TracebackType
 from typing import TYPE_CHECKING
 
 from drill.store import memory as memory_rows
 from drill.store import people, reading, sittings
-from drill.store.database import CannotWrite, Database, open_database
-from drill.store.presence import Held
-from drill.store.rows import (
-    AnswerRow,
-    AskingRow,
-    Learner,
-    MemoryRow,
-    NewAsking,
-    OpenMark,
-    SittingRow,
-)
+from drill.store.file import StoreFile
+from drill.store.rows import AskingRow, Learner, MemoryRow, NewAsking, OpenMark, SittingRow
 from drill.store.values import stamp
 
 if TYPE_CHECKING:
-    from tempfile import TemporaryDirectory
-
     from drill.model import Mark
-    from drill.store.arrivals import ArrivalRow, TakenBack
-    from drill.store.erase import Erased
-    from drill.store.merge import Arrival, Merged
-    from drill.store.records import History
 
 
-class Store:
-    """An open store; use it as a context manager, from one thread."""
+class Store(StoreFile):
+    """What is in an open store: learners and settings, questions, answers and what is said of them.
 
-    def __init__(self, database: Database) -> None:
-        self._db = database
-        self._held = Held(database.path)
-        self._aside: TemporaryDirectory[str] | None = None
-
-    @classmethod
-    def open(cls, path: Path, reading: bool = False) -> Store:
-        """The store at `path`, made or brought up to date if need be.
-
-        `reading`: nothing is going to be stored, so a place that cannot be written to will do:
-        there a copy is opened, and thrown away with what is written to it.
-
-        Raises:
-            DrillError: it was written by a newer drill, is somebody else's, cannot be opened, or
-                is empty though it was not when it was last used.
-        """
-        try:
-            return cls(open_database(path))
-        except CannotWrite:
-            if not reading:
-                raise
-        from drill.store.aside import open_aside
-
-        database, aside = open_aside(path)
-        store = cls(database)
-        store._aside = aside
-        return store
-
-    @property
-    def path(self) -> Path:
-        """The file it is kept in."""
-        return self._db.path
-
-    def __enter__(self) -> Store:
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        self.close()
-
-    def close(self) -> None:
-        """Let go of the file, and of the sittings held."""
-        self._held.let_go()
-        self._db.close()
-        if self._aside is not None:
-            self._aside.cleanup()
+    See `StoreFile` for how it is opened, carried, checked and copied.
+    """
 
     # ------------------------------------------------------------ learners and settings
 
@@ -259,10 +194,6 @@ class Store:
         """Seconds spent on one question."""
         return memory_rows.seconds_of(self._db, asking)
 
-    def unmarked(self, learner: Learner) -> tuple[AnswerRow, ...]:
-        """Answers that nothing has judged, as after a crash between answer and verdict."""
-        return reading.unmarked(self._db, learner)
-
     def open_marks(self, learner: Learner) -> list[OpenMark]:
         """Marks a teacher or tutor should settle: contested, or the marker was not sure."""
         return reading.open_marks(self._db, learner)
@@ -288,67 +219,3 @@ class Store:
     def is_latest(self, asking: bytes) -> bool:
         """Whether none of the learner's questions has a later time than this one."""
         return memory_rows.is_latest(self._db, asking)
-
-    # ------------------------------------------------------------ to and from other computers
-
-    def history(self, learner: Learner) -> History:
-        """Everything a learner has done, as records that mean the same on every computer."""
-        from drill.store.records import history
-
-        return history(self._db, learner)
-
-    def merge(
-        self,
-        arrivals: Iterable[Arrival],
-        now: datetime,
-        into: Learner | None = None,
-        file: str = "",
-    ) -> Merged:
-        """Put records from elsewhere beside what is here, each only once."""
-        from drill.store.merge import merge
-
-        return merge(self._db, arrivals, now, into, file)
-
-    def arrivals(self) -> list[ArrivalRow]:
-        """Every import that was not taken back."""
-        from drill.store.arrivals import arrivals
-
-        return arrivals(self._db)
-
-    def take_back(self, number: int) -> TakenBack:
-        """Remove what an import brought; `DrillError` when there is none of that number."""
-        from drill.store.arrivals import take_back
-
-        return take_back(self._db, number)
-
-    # ------------------------------------------------------------ the file itself
-
-    def verify(self) -> list[str]:
-        """What is wrong with the file, a line each; empty when all is well."""
-        from drill.store.verify import verify
-
-        return verify(self._db)
-
-    def backup(self, path: Path) -> None:
-        """A whole copy at `path`; `DrillError` when something is there already."""
-        from drill.store.verify import backup
-
-        backup(self._db, path)
-
-    def counts(self) -> dict[str, int]:
-        """How many rows each table has."""
-        from drill.store.verify import counts
-
-        return counts(self._db)
-
-    def erase(self, learner: Learner) -> Erased:
-        """Forget a learner for good; says what is left of them, and where."""
-        from drill.store.erase import erase
-
-        return erase(self._db, learner)
-
-    def scrub(self) -> tuple[str, ...]:
-        """Write the file anew without deleted content and empty its log; what was not possible."""
-        from drill.store.erase import scrub
-
-        return scrub(self._db)

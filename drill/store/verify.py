@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from datetime import datetime
 from pathlib import Path
 
 from drill.errors import DrillError
@@ -13,39 +12,19 @@ from drill.places import private_file
 from drill.plaintext import one_line
 from drill.store.checksum import RawText
 from drill.store.database import Database, in_words
+from drill.store.losses import losses as every_loss
 from drill.store.tables import TABLES, is_whole, outline
-from drill.store.values import moment
-
-LOSS = "rows lost"
-"""The machine's setting that says how many rows a lost log took along."""
-
-
-def note_loss(db: Database, missing: int) -> None:
-    """Put on record that rows are missing which were on disk before."""
-    from drill.store.people import set_setting
-
-    set_setting(db, None, LOSS, str(missing), datetime.now().astimezone())
-
-
-def _losses(db: Database) -> Iterator[str]:
-    found = db.rows(
-        'SELECT "value", "at", "zone" FROM "setting" WHERE "learner" IS NULL AND "name" = ?', LOSS
-    )
-    for value, at, zone in found:
-        yield (
-            f"on {moment(at, zone):%Y-%m-%d} {value} rows were missing that had been stored: the "
-            "log beside the file was lost, or an older copy was put in its place"
-        )
 
 
 def verify(db: Database, losses: bool = True) -> list[str]:
     """What is wrong, a line each; empty when all is well. Never raises for a damaged file.
 
-    `losses`: rows that are missing altogether count as well.
+    `losses`: rows that are missing altogether count as well, until somebody accepts that.
     """
     try:
         found = [*_structure(db), *_tables(db), *_references(db), *_sums(db)]
-        return [*found, *_losses(db)] if losses else found
+        lost = [str(loss) for loss in every_loss(db) if loss.accepted is None] if losses else []
+        return [*found, *lost]
     except (sqlite3.Error, DrillError, UnicodeDecodeError, OverflowError) as error:
         return [f"{db.path}: cannot be read to the end ({error})"]
 

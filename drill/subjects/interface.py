@@ -8,10 +8,11 @@ question first has such a part. Nothing else in the program imports a subject.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from importlib import import_module
 from typing import Any, Protocol
+
+from msgspec import Struct, field
 
 from drill.model import MadeKey, Mark, Part, PartSpec
 from drill.model.field import Field
@@ -47,8 +48,7 @@ class PartValues(Protocol):
         """An author's text with these values."""
 
 
-@dataclass(frozen=True)
-class SubjectKind:
+class SubjectKind(Struct, frozen=True):
     """A kind of part: the same six things the general rooms have for each of theirs.
 
     Args:
@@ -68,8 +68,7 @@ class SubjectKind:
     worked: Callable[[MadeKey], list[str]] = lambda made: [made.model_answer]
 
 
-@dataclass(frozen=True)
-class ReferenceTable:
+class ReferenceTable(Struct, frozen=True):
     """Values a function of the subject looks up: a row each of a facts table of the bank.
 
     Args:
@@ -86,8 +85,7 @@ class ReferenceTable:
     unit: str
 
 
-@dataclass(frozen=True)
-class Subject:
+class Subject(Struct, frozen=True):
     """Everything one science adds; the defaults add nothing.
 
     Args:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from drill.typed.spelling import is_word, nearest
 from drill.typed.typed_text import flat
@@ -30,8 +31,7 @@ def word_set(words: str) -> frozenset[str]:
     return frozenset(words.split())
 
 
-@dataclass(frozen=True)
-class Heard:
+class Heard(Struct, frozen=True):
     """Names written by their sound.
 
     `sounds` are rewritten on both sides before they are compared, `silent` is left out; only a
@@ -42,8 +42,7 @@ class Heard:
     silent: re.Pattern[str]
 
 
-@dataclass(frozen=True)
-class NeutralWords:
+class NeutralWords(Struct, frozen=True):
     """Words beside a name that neither make it right nor wrong, while the question is not of them.
 
     `before` and `behind` say where they may stand; of each pair in `contrary` the first contradict
@@ -55,8 +54,7 @@ class NeutralWords:
     contrary: tuple[tuple[frozenset[str], frozenset[str]], ...] = ()
 
 
-@dataclass(frozen=True)
-class NameRules:
+class NameRules(Struct, frozen=True):
     """What a subject adds to the comparing of names; the defaults add nothing.
 
     Args:

@@ -34,7 +34,7 @@ def test_a_part_that_is_not_written_is_refused():
 
 
 def test_a_kept_answer_is_a_sample(trial, tmp_path, monkeypatch):
-    from dataclasses import replace
+    from drill.frozen import replace
 
     monkeypatch.setattr(trial, "template", replace(trial.template, path=str(tmp_path / "q.toml")))
     path = trial.keep(trial.answer("all the acid is used up"), [1, 0])

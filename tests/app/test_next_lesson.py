@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import datetime, timedelta
 
 import pytest
@@ -11,6 +10,7 @@ from drill.app.mistakes import common_mistakes
 from drill.app.next_lesson import LessonItem, next_lesson
 from drill.app.part_answers import PartAnswer
 from drill.app.skill_rows import SkillRow
+from drill.frozen import replace
 from drill.memory import Memory
 from drill.planning.weakness import WeakSkill, weak_skills
 from drill.planning.why_weak import Answer

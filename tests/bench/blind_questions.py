@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from drill.frozen import replace
 from drill.generate.draws import draw_kinds, stream
 from drill.generate.keys import number_keys, part_keys, read_off
 from drill.generate.pictures import axes, curves, graph_values, scale_values

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
 from drill.bank import read_facts
 from drill.drawings import cells, load_picture, scale_drawing
+from drill.frozen import replace
 from drill.model import Scale
 from drill.places import bank_dir
 from drill.quantities import FactsRow

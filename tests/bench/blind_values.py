@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from drill.frozen import replace
 from drill.quantities import FactsRow, Quantity, figures
 from drill.quantities.evaluation import evaluator, lookup
 from drill.quantities.expressions import nodes

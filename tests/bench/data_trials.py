@@ -1,7 +1,7 @@
 """Attacks on what people have stored: crafted imports, flipped bits, damaged stores, kills.
 
     python tests/bench/data_trials.py imports 200
-    python tests/bench/data_trials.py flips 200, kills 100, stores, encodings, size 2000
+    python tests/bench/data_trials.py flips 200, kills 100, stores, encodings, size 2000, ends
 
 A third word is the seed, or the first of them.
 
@@ -25,27 +25,26 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from tests.common.attacks import (
     attack_by_flip,
-    attack_by_import,
     attack_by_store,
-    crafted,
     damaged_stores,
     fresh,
-    practised,
-    records_of,
     two_learners,
 )
+from tests.common.crafted import CLASSES, attack_by_import, bases, crafted, records_of
 from tests.common.kills import ROOT, Trial
 
 Wrong = Iterator[list[str]]
 
 
 def imports(home: Path, number: int, seed: int) -> Wrong:
-    base = home.with_name("base")
-    two_learners(base)
-    mine, others = records_of(base, "K7"), records_of(base, "Q9")
+    """Each class of crafted files in turn, where its learner is known and where not."""
+    both, alone = bases(home.parent)
+    mine, others = records_of(both, "K7"), records_of(both, "Q9")
     for trial in range(seed, seed + number):
-        fresh(base, home)
-        yield attack_by_import(home, crafted(mine, others, Random(trial)), "K7", "Q9")
+        name, chance = CLASSES[trial % len(CLASSES)], Random(trial)
+        fresh(chance.choice((both, alone)), home)
+        lines = crafted(name, mine, others, chance)
+        yield [f"{name} {trial}: {line}" for line in attack_by_import(home, lines, "Q9")]
 
 
 def flips(home: Path, number: int, seed: int) -> Wrong:
@@ -95,24 +94,27 @@ def kills(home: Path, number: int, seed: int) -> Wrong:
 
 
 def size(home: Path, number: int, seed: int) -> Wrong:
-    """Bytes an answer takes in the store, template texts apart, after a checkpoint."""
-    from datetime import timedelta
-
+    """Bytes an answer takes in a store grown by sittings, template texts apart, checkpointed."""
     from drill.store import Store
     from tests.common.attacks import START
+    from tests.common.grown import grown
     from tests.store.making import in_haste
 
     home.mkdir(exist_ok=True)
     with in_haste(Store.open(home / "drill.db")) as store:
-        practised(store, "K7", max(1, number // 2), START + timedelta(days=1))
+        answers = grown(store, "spring-practicals", number, START, Random(seed))
         store._db.rows("PRAGMA wal_checkpoint(TRUNCATE)")
-        answers = store._db.rows("SELECT count(*) FROM answer WHERE kind = 'answer'")[0][0]
+    whole = (home / "drill.db").stat().st_size
     with closing(sqlite3.connect(home / "drill.db")) as db:
-        whole = (home / "drill.db").stat().st_size
-        texts = "SELECT sum(pgsize) FROM dbstat WHERE name LIKE '%template_version%hash%' OR name ="
-        kept = db.execute(f"{texts} 'template_version'").fetchone()[0]
-    print(f"{answers} answers: {(whole - kept) / answers:.0f} bytes each")
-    yield []
+        pages = dict(db.execute("SELECT name, sum(pgsize) FROM dbstat GROUP BY name"))
+        rows = {name: db.execute(f"SELECT count(*) FROM {name}").fetchone()[0]
+                for name in ("sitting", "asking", "answer", "verdict", "appeal")}  # fmt: skip
+    texts = sum(bytes for name, bytes in pages.items() if "template_version" in name)
+    print(f"{rows}; the largest, in bytes an answer:")
+    for name in sorted(pages, key=lambda name: -pages[name])[:12]:
+        print(f"  {name} {pages[name] / answers:.0f}")
+    print(f"{answers} answers: {(whole - texts) / answers:.0f} bytes each")
+    yield [] if (whole - texts) / answers <= 600 else ["more than 600 bytes an answer"]
 
 
 TRIALS = {"imports": imports, "flips": flips, "stores": stores, "encodings": encodings,

@@ -18,7 +18,6 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
-from dataclasses import replace
 from html import escape
 
 from drill.drawings import (
@@ -33,6 +32,7 @@ from drill.drawings import (
     scale_drawing,
     scale_in_words,
 )  # fmt: skip
+from drill.frozen import replace
 from drill.model import Graph, Scale
 from tests.bench.blind_trial import FOLDER, Trial, pieces, scales
 from tests.bench.graph_trial import all_graphs, graphs

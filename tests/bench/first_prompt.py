@@ -58,8 +58,10 @@ def until(command: list[str], wanted: bytes, environment: dict[str, str]) -> flo
 
 
 def prepared(folder: Path) -> dict[str, str]:
-    """An environment whose data folder has a learner, a greeting that was read and an index."""
+    """An environment with compiled modules, a learner, a greeting that was read and an index."""
     environment = {**os.environ, "DRILL_HOME": str(folder), "COLUMNS": "80", "LINES": "24"}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
+    environment["PYTHONPYCACHEPREFIX"] = str(folder.with_name("compiled"))
     first = [sys.executable, "-c", _DRILL, "sit", "--learner", "ada", "--seed", "1"]
     subprocess.run(first, input=b"stop\n", env=environment, check=True, capture_output=True)
     return environment
@@ -77,6 +79,8 @@ def main() -> None:
         ours = [sys.executable, "-c", _DRILL, "sit", "--seed", "1"]
         empty = [sys.executable, str(empty_app), "one"]
         taken: dict[str, list[float]] = {"empty": [], "drill": []}
+        until(empty, b"ready", environment)
+        until(ours, b" > ", environment)
         for _ in range(times):
             taken["empty"].append(until(empty, b"ready", environment))
             taken["drill"].append(until(ours, b" > ", environment))

@@ -11,10 +11,10 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import fields, is_dataclass, replace
 from types import ModuleType
 from typing import Any, NamedTuple
 
+from drill.frozen import field_names, replace
 from drill.model import Template
 from drill.quantities import FUNCTIONS, Expression, Quantity
 from drill.quantities.evaluation import evaluator
@@ -203,8 +203,10 @@ def _expressions(value: Any) -> Iterator[Expression]:
         yield from (one for item in value.values() for one in _expressions(item))
     elif isinstance(value, tuple):
         yield from (one for item in value for one in _expressions(item))
-    elif is_dataclass(value) and not isinstance(value, Quantity | type):
-        yield from (one for f in fields(value) for one in _expressions(getattr(value, f.name)))
+    elif not isinstance(value, Quantity | type):
+        yield from (
+            one for name in field_names(value) for one in _expressions(getattr(value, name))
+        )
 
 
 def scaled(quantity: Quantity, factor: Any) -> Quantity:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from drill.bank.reference import facts
+from drill.frozen import replace
 from drill.generate.draws import draw_kinds
 from drill.generate.text import fill
 from drill.quantities import Quantity, arithmetic, figures

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from drill.frozen import replace
 from drill.generate.draws import draw_kinds, instance
 from drill.generate.keys import number_keys, part_keys, read_off
 from drill.generate.pictures import graph_values, scale_values

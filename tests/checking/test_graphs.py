@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from drill.bank import read_template
 from drill.checking.graphs import graph_can_be_read
+from drill.frozen import replace
 from drill.generate import generate
 from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from drill.bank import read_template
 from drill.checking.pictures import picture_can_be_drawn
+from drill.frozen import replace
 from drill.generate import generate
 from drill.model import Question, Template
 from drill.places import bank_dir

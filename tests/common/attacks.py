@@ -5,11 +5,10 @@ Each attack gives back what went wrong, a line each; the tests run a few, the be
 
 from __future__ import annotations
 
-import json
 import os
 import shutil
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from contextlib import closing
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -17,28 +16,33 @@ from random import Random
 from typing import Any
 
 from drill.app.context import deck_of, open_bank
-from drill.exchange.telling import statements
+from drill.bank import Bank
+from drill.places import bank_dir
 from drill.sitting import Goal, Sitting
-from drill.store import Learner, Record, Store
+from drill.store import Learner, Store
 from drill.store.tables import OWNED, TABLES
 from tests.common.ends import ends
 from tests.store.making import in_haste
 
 START = datetime.fromisoformat("2027-01-12T17:00:00+00:00")
 AT = "2027-02-01T17:00"
-HOSTILE: list[Any] = [
-    "", "nan", "inf", "banana", "\x1b[2J\x1b]0;x\x07", "\u202e", "x" * 5000, "[" * 3000, "null",
-    "[]", "{}", '{"questions": Infinity}', '{"minutes": -1}', '[["value",1,1]]', "1/0", "9" * 5000,
-    -1, 0, 1, 1001, 2**31, 2**62, 2**63 - 1, -(2**63), 253402300799000, -62135596800000, None,
-    "../../../etc", "salts/\0x", "a b c", "teacher", "paper", "learner", b"0" * 16, b"", True, 1.5,
-    '{"questions": 1e400}', "2027-13-45", "9999-12-31", "0001-01-01",
-]  # fmt: skip
+DECK = """
+format = 1
+title = "Five skills"
+course = "separate higher"
+minutes_a_day = 10
+
+[[topic]]
+skills = ["calc.percentage-yield", "calc.mass-by-difference", "salts.excess", "salts.crystallise",
+          "apparatus.identify"]
+"""
+"""Few skills, so that a plan of it is quick."""
 
 
 def practised(store: Store, code: str, questions: int, start: datetime = START) -> Learner:
-    """A learner who answered some questions in a sitting that is still open."""
+    """A learner who answered some questions of a small deck, in a sitting that is still open."""
     who = store.new_learner(code, start)
-    deck = deck_of(store, who, "first-steps")
+    deck = deck_of(store, who, small_deck(store.path.parent))
     sitting = Sitting(store, open_bank(deck), deck, who, start, Goal(questions, None))
     now = start
     while (asked := sitting.next(now, extra=True)) is not None:
@@ -52,12 +56,25 @@ def practised(store: Store, code: str, questions: int, start: datetime = START) 
                 sitting.appeal(asked, part, "why not", now)
         sitting.finish(asked, now)
     store.set_setting(who, "minutes", "20", now)
+    store.set_setting(who, "deck", deck.id, now)
     return who
 
 
+def small_deck(home: Path) -> str:
+    """The small deck among the decks of a data folder; returns its file."""
+    file = home / "decks" / "five-skills.toml"
+    file.parent.mkdir(exist_ok=True)
+    file.write_text(DECK)
+    return str(file)
+
+
 def two_learners(home: Path, questions: int = 4) -> tuple[str, str]:
-    """A store in a data folder with K7 and Q9, both practised; returns their codes."""
+    """A data folder with K7 and Q9, both practised, and an index of the bank; returns their codes.
+
+    It is the one DRILL_HOME names, or is copied there afterwards (see `fresh`).
+    """
     home.mkdir(exist_ok=True)
+    Bank.open(bank_dir(), cache=home / "bank-index.json")
     with Store.open(home / "drill.db") as store:
         in_haste(store)
         practised(store, "K7", questions)
@@ -90,67 +107,6 @@ def everyday(code: str) -> list[str]:
         if end.code not in (0, 130):
             wrong.append(f"{arguments}: exit {end.code}: {end.err.strip()[:300]}")
     return wrong
-
-
-# ---------------------------------------------------------------- crafted files
-
-
-def records_of(home: Path, code: str) -> list[Record]:
-    with Store.open(home / "drill.db") as store:
-        who = next(one for one in store.learners() if one.code == code)
-        return list(store.history(who).records)
-
-
-def crafted(records: list[Record], others: list[Record], chance: Random) -> list[str]:
-    """A file of a learner in which some values were made to do harm; its checksums fit."""
-    changed = list(records)
-    for _ in range(chance.choice((1, 1, 2, 5))):
-        place = chance.randrange(len(changed))
-        record = changed[place]
-        column = chance.choice(sorted(record.values))
-        value = chance.choice(HOSTILE)
-        if chance.random() < 0.3:  # an id, text or number of somebody else's
-            other = chance.choice([one for one in others if one.table == record.table] or others)
-            value = other.values.get(column, value)
-        changed[place] = Record(record.table, {**record.values, column: value})
-    if chance.random() < 0.3:
-        changed.append(_forged(chance.choice(others), chance))
-    return list(_told(changed))
-
-
-def _forged(record: Record, chance: Random) -> Record:
-    """A row about somebody else's row, under a fresh id."""
-    id = chance.randbytes(16)
-    more = {"judge": "teacher"} if record.table == "verdict" else {}
-    return Record(record.table, {**record.values, **more, "id": id})
-
-
-def _told(records: list[Record]) -> Iterator[str]:
-    """The lines of the file; one that cannot be told at all is left out."""
-    for record in records:
-        if record.table == "template_version":
-            continue
-        try:
-            before = [one for one in records if one.table == "template_version"]
-            version = [one for one in before if one.values.get("hash") == record.values.get("hash")]
-            told = list(
-                statements("K7", [*version[:1], record] if record.table == "asking" else [record])
-            )
-            yield from (json.dumps(one) for one in told)
-        except (TypeError, ValueError, KeyError, AssertionError, AttributeError, OverflowError):
-            continue
-
-
-def attack_by_import(home: Path, lines: list[str], code: str, other: str) -> list[str]:
-    """What a crafted file of `code` does to `other`, and to everyday commands of both."""
-    before = rows_of(home, other)
-    file = home / "crafted.jsonl"
-    file.write_text("\n".join(lines), "utf-8")
-    end = ends("data", "import", str(file))
-    wrong = [] if end.is_clean and len(end.lines) <= 40 else [f"import: {end.code} {end.err[:300]}"]
-    if rows_of(home, other) != before:
-        wrong.append("rows of somebody else changed")
-    return [*wrong, *everyday(other), *everyday(code)]
 
 
 # ---------------------------------------------------------------- flipped bits

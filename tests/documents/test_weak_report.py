@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from drill.app.mistakes import CommonMistake, Example
 from drill.app.next_lesson import LessonItem, TwoWeeks
 from drill.app.skill_rows import Dated, SkillRow
@@ -12,6 +10,7 @@ from drill.documents import writer
 from drill.documents.terminal import write
 from drill.documents.weak_document import Wanted, document, whole_document
 from drill.documents.weak_report import weak_report
+from drill.frozen import replace
 from drill.planning.figures import Share
 
 HAZARD = Example(

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from drill.bank import read_facts
 from drill.drawings import Picture, read_svg
 from drill.errors import Problem
+from drill.frozen import replace
 from drill.model import Scale
 from drill.places import bank_dir
 from drill.quantities import FactsRow, Quantity

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from xml.etree import ElementTree
 
 import pytest
@@ -13,6 +12,7 @@ from hypothesis import strategies as st
 from drill.drawings import Drawing, Picture, load_picture, picture_as_svg, scale_as_svg
 from drill.drawings.page import HIGHEST, WIDEST
 from drill.drawings.shapes import Area, Words, box
+from drill.frozen import replace
 from drill.places import bank_dir
 from drill.quantities import FactsRow
 from tests.drawings.making import rows, scale_from

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from time import process_time
 
@@ -13,6 +12,7 @@ from hypothesis import strategies as st
 
 from drill.drawings import cells, scale_drawing, scale_in_words
 from drill.drawings.window import window
+from drill.frozen import replace
 from drill.model import Scale
 from drill.quantities import FactsRow
 from tests.drawings.making import dots_of, rows, scale_from

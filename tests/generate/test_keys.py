@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
+from drill.frozen import replace
 from drill.marking import mark
 from drill.model import ChoiceKey, NumberKey, OrderKey, TableKey
 from tests.generate.making import only_part, problem, question, template, written

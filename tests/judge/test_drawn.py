@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drill.bank import Bank
+from drill.frozen import replace
 from drill.generate import PEOPLE, generate
 from drill.generate.pictures import axes as engine
 from drill.judge import Case, doubts

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass, replace
 from fractions import Fraction
 
 import pytest
 
 from drill.bank import Bank
+from drill.frozen import field_names, replace
 from drill.judge.author import formulas, raw_of
 from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
@@ -147,10 +147,8 @@ def everything(value: object) -> Iterator[Expression]:
         yield from (one for item in value.values() for one in everything(item))
     elif isinstance(value, tuple):
         yield from (one for item in value for one in everything(item))
-    elif is_dataclass(value) and not isinstance(value, Quantity | FactsRow):
-        yield from (
-            one for field in fields(value) for one in everything(getattr(value, field.name))
-        )
+    elif not isinstance(value, Quantity | FactsRow):
+        yield from (one for name in field_names(value) for one in everything(getattr(value, name)))
 
 
 def test_no_formula_of_the_shipped_bank_is_passed_over():

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from drill.checking import check
+from drill.frozen import replace
 from drill.judge import never_met
 from drill.model import NumberKey, Question
 from drill.quantities import Expression, parse

@@ -11,11 +11,11 @@ guesses          a family's learner whose guesses earn a quarter of the marks
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from datetime import datetime
 from random import Random
 from types import MappingProxyType
 
+from drill.frozen import replace
 from drill.planning import Choice, Planner
 from drill.planning.mixing import Strictness
 from drill.planning.next_question import NextQuestion

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import datetime, timedelta
 from itertools import product
 
 import pytest
 
 from drill.errors import DrillError
+from drill.frozen import replace
 from drill.planning import Choice, SkillPlan
 from tests.lab import (
     POLICIES,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import datetime, timedelta
 from itertools import groupby
 from random import Random
@@ -14,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drill.errors import DrillError
+from drill.frozen import replace
 from drill.planning import Choice, Planner, SkillPlan
 from tests.lab import (
     LEARNERS,

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
+from drill.frozen import replace
 from drill.marking import mark
 from tests.marking.making import choice
 

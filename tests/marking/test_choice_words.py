@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import permutations
 
 import pytest
 
+from drill.frozen import replace
 from drill.marking import mark
 from drill.model import OrderKey, TableKey
 from tests.marking.making import chain, choice, number_key, part

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
+from drill.frozen import replace
 from drill.marking.written.sentences import words_of
 from drill.marking.written.step_order import moments
 from tests.marking.making import levels, point, verdict

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from drill.frozen import replace
 from tests.marking.making import levels, point, verdict
 
 METHOD = levels(

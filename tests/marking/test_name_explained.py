@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 from itertools import product
 
 import pytest
 
+from drill.frozen import replace
 from drill.marking import mark
 from tests.marking.making import name
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 
 import pytest
 
 from drill.checking.fitting import solved, word_pairs
+from drill.frozen import replace
 from drill.marking import mark
 from drill.marking.written.leaning import leans
 from drill.marking.written.sentences import words_of

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
+from drill.frozen import replace
 from drill.model import Pattern
 from tests.marking.making import marks, point, points_of, verdict, written
 

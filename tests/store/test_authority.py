@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
+from drill.frozen import replace
 from drill.model import Mark
 from drill.store import InForce, Store
 from drill.store.values import milliseconds

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 import pytest
 
+from drill.frozen import replace
 from drill.model import Mark
 from drill.store import Observation, PartInfo, Store, observations
 from tests.store.making import NOW, TEMPLATE, asked, later, mark

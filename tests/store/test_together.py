@@ -10,7 +10,7 @@ import textwrap
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-from drill.store import Store
+from drill.store import AnswerRow, Learner, Store
 from tests.store.making import NOW, asked, later, mark, opened, typed
 
 EACH = 200
@@ -39,6 +39,16 @@ def ended(process: subprocess.Popen[str]) -> str:
     out, error = process.communicate(timeout=120)
     assert (process.returncode, error) == (0, "")
     return out
+
+
+def unmarked(store: Store, who: Learner) -> tuple[AnswerRow, ...]:
+    """Answers and passes that nothing has judged."""
+    return tuple(
+        answer
+        for row in store.askings(who)
+        for answer in row.answers
+        if answer.kind in ("answer", "pass") and answer.verdict is None
+    )
 
 
 def test_two_programs_write_at_once_and_everything_is_there(store: Store) -> None:
@@ -123,13 +133,13 @@ def test_an_answer_outlives_a_program_killed_before_its_verdict(tmp_path: Path) 
     with opened(tmp_path) as store:
         assert store.verify() == []
         who = store.learners()[0]
-        (lost,) = store.unmarked(who)
+        (lost,) = unmarked(store, who)
         assert (lost.asking.hex(), lost.text, lost.sure) == (out.strip(), "0.66", "certain")
         begun = next(iter(store.open_sittings(who)), None)
         assert begun is not None
         assert [row.id for row in begun.askings] == [lost.asking]
         store.verdict(lost.id, "engine", "3", mark(0), later(60))
-        assert store.unmarked(who) == ()
+        assert unmarked(store, who) == ()
 
 
 ENDLESS = """
@@ -163,6 +173,6 @@ def test_hints_and_fixes_wait_for_no_verdict(store: Store) -> None:
     typed(store, asking, kind="hint")
     typed(store, asking, kind="fix")
     passed = typed(store, asking, kind="pass")
-    (waiting,) = store.unmarked(store.learners()[0])
+    (waiting,) = unmarked(store, store.learners()[0])
     assert waiting.id == passed
-    assert store.unmarked(store.new_learner("Q9", NOW)) == ()
+    assert unmarked(store, store.new_learner("Q9", NOW)) == ()

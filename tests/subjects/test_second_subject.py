@@ -11,6 +11,7 @@ import pytest
 
 import drill.subjects
 from drill.bank import Bank
+from drill.frozen import replace
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import Question, Template
@@ -104,7 +105,7 @@ def test_names_are_compared_by_its_own_rules(bank: Path) -> None:
     assert mark(part, "newtanmeter").marks == 1
     assert mark(part, "newtonmetar").marks == 0
     assert mark(part, "newtonmeter solution").marks == 0
-    chemical = part.__class__(**{**vars(part), "subject": "chemistry"})
+    chemical = replace(part, subject="chemistry")
     assert mark(chemical, "newtonmetar").marks == 1
     assert mark(chemical, "newtonmeter solution").marks == 1
 

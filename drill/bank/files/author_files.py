@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from drill.bank.files.faults import Faults
 from drill.bank.files.toml_lines import BadToml, read_toml
@@ -16,8 +17,7 @@ LARGEST = 1_000_000
 _UTF16 = 'Save it as "UTF-8". Shells of Windows make such files with >: use --out there.'
 
 
-@dataclass(frozen=True)
-class Opened:
+class Opened(Struct, frozen=True):
     """A TOML file: its text, its values, and where faults in it are gathered."""
 
     text: str

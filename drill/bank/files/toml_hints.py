@@ -7,7 +7,11 @@ from collections.abc import Callable
 
 _CURLY = re.compile("[“”„‟‘’‚‛«»]")
 _COMMA = re.compile(r"=\s*(-?\d+,\d+)")
-_DAY = re.compile(r"=\s*\d{1,4}[-/. ](?:\d|[A-Za-z]{3,})", re.ASCII)
+_DAY = re.compile(
+    r"=\s*(?:\d{1,4}[-/]\d|\d{1,2}\.\d{1,2}\.\d"
+    r"|\d{1,2} (?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec))",
+    re.ASCII | re.IGNORECASE,
+)
 _WORD = re.compile(r"=\s*(true|false|yes|no)\b", re.IGNORECASE)
 _OF_A_PART = ("kind", "ask", "answer", "hint", "skill", "award", "accept", "decimals", "figures")
 _TWICE = re.compile(r"Cannot (?:declare|overwrite|mutate)")

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Any
+
+from msgspec import Struct
 
 KeyPath = tuple[str | int, ...]
 
@@ -33,8 +34,7 @@ _TOKEN = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class Unusable:
+class Unusable(Struct, frozen=True):
     """A number in the file that is refused, as it was written."""
 
     text: str
@@ -52,8 +52,7 @@ class BadToml(Exception):
         self.message, self.line, self.column = message, line, column
 
 
-@dataclass(frozen=True)
-class Lines:
+class Lines(Struct, frozen=True):
     """Where each key stands. Paths hold names and, for lists, places counted from 0."""
 
     at: Mapping[KeyPath, int]

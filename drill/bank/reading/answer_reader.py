@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
 from drill.bank.files.faults import Faults, nearest_or_all
@@ -14,6 +13,7 @@ from drill.bank.reading.point_reader import check_ids
 from drill.bank.reading.work_reader import check_unit
 from drill.bank.schema.fields import seen
 from drill.bank.schema.part_schema import AWARDS, SLIP
+from drill.frozen import replace
 from drill.model import Draw, PartSpec, SlipSpec
 from drill.plaintext import one_line
 from drill.quantities import Expression, Quantity, Step

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import Any
 
 from drill.bank.files.faults import Faults, nearest, nearest_or_all
@@ -22,6 +21,7 @@ from drill.bank.schema.part_schema import (
     PART_KINDS,
     part_fields,
 )
+from drill.frozen import replace
 from drill.model import OptionSpec, PartSpec
 from drill.plaintext import one_line
 

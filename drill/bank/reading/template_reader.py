@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -23,6 +22,7 @@ from drill.bank.samples import with_proof
 from drill.bank.schema.template_schema import FORMAT, TEMPLATE
 from drill.bank.version import version_of
 from drill.errors import Problem
+from drill.frozen import replace
 from drill.model import Draw, PartSpec, Template
 from drill.plaintext import one_line, part_letter
 from drill.quantities import FactsRow

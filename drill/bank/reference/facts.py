@@ -12,9 +12,10 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
+
+from msgspec import Struct
 
 from drill.bank.files.author_files import read_text
 from drill.bank.schema.fields import unprintable
@@ -29,8 +30,7 @@ _NUMBER = re.compile(r"[-+]?\d{1,30}(?:\.(\d{1,30}))?(?:[eE][-+]?\d{1,2})?", re.
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_.+-]*", re.ASCII)
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(Struct, frozen=True):
     """`unit` None is text."""
 
     name: str

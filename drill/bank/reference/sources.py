@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
 from functools import lru_cache
 from hashlib import blake2b
 from pathlib import Path
@@ -21,6 +20,7 @@ from drill.bank.reference.reference_files import (
 )
 from drill.bank.version import normalised
 from drill.errors import Problem
+from drill.frozen import replace
 from drill.model import Learned, Practical, Skill
 from drill.quantities import FactsRow, Quantity, unit_of
 from drill.subjects.interface import ReferenceTable

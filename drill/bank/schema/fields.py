@@ -7,18 +7,18 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, TypeGuard
+
+from msgspec import Struct
 
 from drill.bank.files.toml_lines import Unusable, is_usable
 from drill.model.field import Field as Field
 from drill.plaintext import one_line
 
 
-@dataclass(frozen=True, slots=True)
-class Type:
+class Type(Struct, frozen=True):
     """What a key may hold: the words for it, and whether a value read by tomllib is one."""
 
     words: str

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from drill.bank.schema.fields import Field
+from drill.frozen import replace
 from drill.subjects import SubjectKind
 
 PART_KINDS = ("number", "reading", "choice", "name", "order", "written", "table", "levels")

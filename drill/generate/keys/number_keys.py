@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 
+from drill.frozen import replace
 from drill.generate.part_context import PartContext, Rejected, must
 from drill.generate.text.amounts import places_before, with_unit
 from drill.model import NumberKey, PartSpec, Point, Slip, SlipSpec

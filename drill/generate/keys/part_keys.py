@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 
+from drill.frozen import replace
 from drill.generate.draws.stream import choose, shuffled
 from drill.generate.keys.number_keys import as_asked, number_key, points_of
 from drill.generate.part_context import PartContext, Rejected, must

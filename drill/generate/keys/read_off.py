@@ -7,10 +7,10 @@ such readings lead to. Half a small division: common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
+from drill.frozen import replace
 from drill.generate.part_context import PartContext, Rejected, must
 from drill.generate.text.amounts import places_before
 from drill.model import Graph, PartSpec

@@ -12,8 +12,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from functools import lru_cache
+
+from msgspec import Struct, field
 
 from drill.generate.text.articles import article, capital, listed, renamed
 from drill.plaintext import nearest
@@ -24,16 +25,14 @@ _BRACE = re.compile(r"[{}]")
 _NAME = re.compile(r"[A-Za-z_]\w*(?:\.\w+)*")
 
 
-@dataclass(frozen=True)
-class Slot:
+class Slot(Struct, frozen=True):
     """A place to be filled: the ways it is shown, outermost first, and the name looked up."""
 
     ways: tuple[str, ...]
     name: str
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """What a text may name; `words` are a school's own names for things, put in for the bank's."""
 
     values: Mapping[str, Value]

@@ -9,22 +9,21 @@ answer once: total = basin + crystals gives crystals = total - basin.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from drill.quantities import Expression, FactsRow, Quantity, Step, Value, evaluate
 from drill.quantities.expressions.nodes import Binary, Call, Name, Negate, Node, children
 
 
-@dataclass(frozen=True)
-class WorkedStep:
+class WorkedStep(Struct, frozen=True):
     """One line of a worked answer: the name it gives and the formula that gives it."""
 
     name: str
     node: Node
 
 
-@dataclass(frozen=True)
-class KnownSoFar:
+class KnownSoFar(Struct, frozen=True):
     """What a pupil has when a part is asked: names printed so far and answers given so far.
 
     A column of a row of facts counts as known: it is printed, or asked for as knowledge.

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
+from drill.frozen import replace
 from drill.marking.numeric import known_slips as slips
 from drill.marking.numeric.carry_forward import (
     Values,

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 
+from drill.frozen import replace
 from drill.marking.numeric.cells import cells_of
 from drill.marking.numeric.number import number_mark
 from drill.marking.numeric.number_reading import comma_decimal, numbers_in, plain

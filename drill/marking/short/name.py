@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from fractions import Fraction
 
+from drill.frozen import replace
 from drill.marking.short.beside_names import explains
 from drill.marking.short.known_names import KnownNames
 from drill.marking.short.name_reading import LONGEST, NamesRead, read_names

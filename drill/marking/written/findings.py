@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
+from drill.frozen import replace
 from drill.marking.written.around import around
 from drill.marking.written.patterns import (
     Compiled,

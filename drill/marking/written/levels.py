@@ -7,10 +7,10 @@ it would spoil the result, can cap the mark: no filtering, four at most.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
+from drill.frozen import replace
 from drill.marking.written.findings import Findings, PointFinding, findings_in
 from drill.marking.written.patterns import find_all
 from drill.marking.written.step_order import Moment, moments

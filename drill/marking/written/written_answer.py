@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
+from drill.frozen import replace
 from drill.marking.written.exchanged import exchanged, key_of
 from drill.marking.written.feedback import as_spelt, headline
 from drill.marking.written.findings import Findings, PointFinding, findings_in

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 
+from drill.frozen import replace
 from drill.quantities import arithmetic
 from drill.quantities.evaluation.scalar_functions import described
 from drill.quantities.expressions.nodes import Binary, Negate, Node, NumberNode, children

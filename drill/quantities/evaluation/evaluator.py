@@ -6,9 +6,9 @@ Nothing here raises on what an author wrote: `evaluate` gives a value or a Fault
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import Any
 
+from drill.frozen import replace
 from drill.quantities import arithmetic
 from drill.quantities.evaluation.comparisons import holds, in_one_unit, is_bare
 from drill.quantities.evaluation.functions import FUNCTIONS

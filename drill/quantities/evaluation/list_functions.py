@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
+from drill.frozen import replace
 from drill.quantities import arithmetic
 from drill.quantities.evaluation.scalar_functions import described, quantities
 from drill.quantities.units.conversion import convert, is_plain

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
+from drill.frozen import replace
 from drill.quantities import arithmetic
 from drill.quantities.figures import half_up, to_figures
 from drill.quantities.units.conversion import is_plain, named

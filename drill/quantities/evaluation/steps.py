@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec import Struct
+
+from drill.frozen import replace
 from drill.quantities.evaluation.evaluator import evaluate
 from drill.quantities.evaluation.scalar_functions import described
 from drill.quantities.expressions.nodes import Expression
@@ -28,8 +30,7 @@ _DIVIDED = re.compile(r"/\s*(?P<number>\d+(?:\.\d+)?)(?![\w.])")
 _MULTIPLIED = re.compile(r"\*\s*(?P<number>\d+(?:\.\d+)?)(?![\w.])")
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Struct, frozen=True):
     """One line of working: `name` is what `is_` comes to, in `unit`.
 
     `called` is what a pupil would call it; `decimals` or `figures` say how it is shown and never

@@ -6,9 +6,10 @@ same are the same tree. Trees are at most `DEEPEST` deep: a walk over one may ca
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from drill.quantities.values import Unit
 
@@ -16,112 +17,116 @@ if TYPE_CHECKING:
     from drill.quantities.evaluation.functions import Function
 
 DEEPEST = 60
+_NOT_COMPARED = frozenset({"column", "text", "own"})
 
 
-@dataclass(frozen=True)
-class NumberNode:
+class _Node(Struct, frozen=True, eq=False):
+    """What all nodes share: where one was written, and how, makes no difference."""
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and _meaning(self) == _meaning(other)
+
+    def __hash__(self) -> int:
+        return hash((type(self), _meaning(self)))
+
+
+def _meaning(node: Struct) -> tuple[object, ...]:
+    names = type(node).__struct_fields__
+    return tuple(getattr(node, name) for name in names if name not in _NOT_COMPARED)
+
+
+class NumberNode(_Node, frozen=True):
     """A number as written; `text` keeps how ("1.20"), and is not part of what it means."""
 
     value: Fraction
-    text: str = field(default="", compare=False)
-    column: int = field(default=0, compare=False)
+    text: str = ""
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class TextNode:
+class TextNode(_Node, frozen=True):
     """Words in quotes."""
 
     value: str
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Name:
+class Name(_Node, frozen=True):
     """A value by its name; "route.acid" is the cell `acid` of a row, "titres.1" a list's first."""
 
     name: str
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Negate:
+class Negate(_Node, frozen=True):
     """-x"""
 
     operand: Node
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Binary:
+class Binary(_Node, frozen=True):
     """left op right, op one of + - * / ^"""
 
     op: str
     left: Node
     right: Node
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Compare:
+class Compare(_Node, frozen=True):
     """first op second op third …, each op one of < <= > >= == !=; true when every pair is."""
 
     operands: tuple[Node, ...]
     ops: tuple[str, ...]
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Logic:
+class Logic(_Node, frozen=True):
     """left op right, op "and" or "or"; the right side is looked at only when it decides."""
 
     op: str
     left: Node
     right: Node
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Not:
+class Not(_Node, frozen=True):
     """not x"""
 
     operand: Node
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Convert:
+class Convert(_Node, frozen=True):
     """x in UNIT; a number written out takes the unit, a quantity is turned into it."""
 
     operand: Node
     unit: Unit
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Member:
+class Member(_Node, frozen=True):
     """x in [a, b]"""
 
     operand: Node
     among: ListOf
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class ListOf:
+class ListOf(_Node, frozen=True):
     """[a, b, c]"""
 
     items: tuple[Node, ...]
-    column: int = field(default=0, compare=False)
+    column: int = 0
 
 
-@dataclass(frozen=True)
-class Call:
+class Call(_Node, frozen=True):
     """function(a, b); `own` is the function itself where a subject brought it."""
 
     function: str
     arguments: tuple[Node, ...]
-    column: int = field(default=0, compare=False)
-    own: Function | None = field(default=None, compare=False)
+    column: int = 0
+    own: Function | None = None
 
 
 Node = (
@@ -140,8 +145,7 @@ Node = (
 )
 
 
-@dataclass(frozen=True)
-class Expression:
+class Expression(Struct, frozen=True):
     """A text that was read: its tree, and the names it looks up ("route.acid" in full)."""
 
     text: str

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
+from drill.frozen import replace
 from drill.model import Mark, Part, PointMark
 from drill.subjects.chemistry.keys import EquationKey
 from drill.subjects.chemistry.sides import Side, TypedEquation, equations, is_balanced, totals

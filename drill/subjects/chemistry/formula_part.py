@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
+from drill.frozen import replace
 from drill.model import MadeKey, PartSpec
 from drill.model.field import Field
 from drill.plaintext import one_line

@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from drill.model import SubjectKey
 
 
-@dataclass(frozen=True)
-class FormulaKey(SubjectKey):
+class FormulaKey(SubjectKey, frozen=True):
     """The formulae that are right; `accept[0]` is the model answer."""
 
     accept: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class EquationKey(SubjectKey):
+class EquationKey(SubjectKey, frozen=True):
     """`accept[0]` is the model equation, "MgO + 2HCl -> MgCl2 + H2O"; award may name states."""
 
     accept: tuple[str, ...]

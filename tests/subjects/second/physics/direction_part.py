@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
+from drill.frozen import replace
 from drill.model import MadeKey, Mark, Part, PartSpec, SubjectKey
 from drill.model.field import Field
 from drill.quantities import Fault
@@ -16,8 +16,7 @@ from drill.typed.awarding import nothing, whole
 WAYS = ("up", "down", "left", "right")
 
 
-@dataclass(frozen=True)
-class DirectionKey(SubjectKey):
+class DirectionKey(SubjectKey, frozen=True):
     way: str
 
 
