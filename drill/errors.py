@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from drill.plaintext import counted
+from drill.plaintext import counted, harmless
 
 
 class DrillError(Exception):
@@ -38,7 +38,7 @@ class Problem:
     def __str__(self) -> str:
         place = f"{self.path}:{self.line}" if self.line else self.path
         text = f"{place}: {self.message}"
-        return f"{text} {self.hint}" if self.hint else text
+        return harmless(f"{text} {self.hint}" if self.hint else text, 20_000)
 
     def as_row(self) -> dict[str, str | int]:
         """The problem as one JSON row."""

@@ -119,6 +119,6 @@ def _platform_dir() -> Path:
 
     try:
         Path.home()
-    except RuntimeError as error:
+        return user_data_path("drill", appauthor=False)
+    except RuntimeError as error:  # none, or HOME is set to nothing
         raise DrillError("there is no home folder. Name a data folder in DRILL_HOME.") from error
-    return user_data_path("drill", appauthor=False)

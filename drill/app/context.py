@@ -15,6 +15,8 @@ from drill.errors import DrillError, Problem
 from drill.places import bank_dir, data_dir, demo_decks_dir
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from drill.bank import Bank
     from drill.model import Deck
     from drill.store import Learner, Store
@@ -29,7 +31,9 @@ __all__ = [
     "deck_of",
     "existing_learner",
     "find_deck",
+    "handed_out",
     "listed",
+    "note_handed_out",
     "open_bank",
     "open_bank_of_all",
     "open_checked",
@@ -75,20 +79,38 @@ def _index_file() -> Path | None:
 def open_bank_of_all(store: Store, *names: str) -> Bank:
     """The bank with the own questions of every deck known here.
 
-    Known are the decks in the data folder, those that learners of this store use, and `names`.
+    Known are the decks in the data folder, those that learners of this store use, those that were
+    handed out from here, and `names`.
 
     Raises:
         DrillError: a deck in `names` is not there or has problems; others are passed over.
     """
     wanted = {deck.path: deck for deck in map(find_deck, names)}
     used = {store.setting(learner, "deck") for learner in store.learners()}
-    for name in sorted({*deck_files(), *filter(None, used)}):
+    for name in sorted({*deck_files(), *filter(None, used), *handed_out(store)}):
         try:
             deck = find_deck(name)
         except DrillError:
             continue
         wanted.setdefault(deck.path, deck)
     return open_bank(*wanted.values())
+
+
+_HANDED_OUT = "handed out"
+_MOST_HANDED_OUT = 40
+
+
+def handed_out(store: Store) -> list[str]:
+    """Where the decks are that were handed out from this machine."""
+    return (store.setting(None, _HANDED_OUT) or "").splitlines()
+
+
+def note_handed_out(store: Store, deck: Deck, now: datetime) -> None:
+    """Remember a deck whose work will come back, for its own questions."""
+    place, known = place_of(deck), handed_out(store)
+    if place not in known:
+        paths = "\n".join([*known, place][-_MOST_HANDED_OUT:])
+        store.set_setting(None, _HANDED_OUT, paths, now)
 
 
 def deck_files() -> dict[str, Path]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
@@ -19,30 +19,63 @@ from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.exchange import Exported
-    from drill.store import Erased, Learner, Restored, Store
+    from drill.store import AnswerRow, AskingRow, Erased, Learner, Restored, Store
 
-FORMATS = ("xapi", "csv")
+_ENDINGS = {".jsonl": "xapi", ".json": "xapi", ".handin": "hand-in"}
 ACCEPTING = ("student", "teacher", "tutor")
 _FAULTS_SHOWN = 20
 
 
-def export_data(store: Store, who: Learner, format: str, out: str) -> Exported:
+def format_of(out: str) -> str:
+    """The format a file's ending asks for; csv for any other."""
+    return _ENDINGS.get(Path(out).suffix.casefold(), "csv")
+
+
+def export_data(store: Store, who: Learner, format: str, out: str, now: datetime) -> Exported:
     """Write all that a learner has answered to a file, or to the screen with "".
 
-    A file is readable by its owner only, and there as a whole or not at all. What goes to the
-    screen is made harmless for it.
+    As csv, xapi or hand-in; a hand-in is no text and goes to a file only. A file is readable by
+    its owner only, and there as a whole or not at all. What goes to the screen is made harmless
+    for it.
 
     Raises:
         DrillError: the file cannot be written.
     """
     from drill.exchange import export_csv, export_jsonl
 
+    if format == "hand-in":
+        return _handed_in(store, who, Path(out or f"{who.code}.handin"), now)
     if not out:
         if format == "csv":
-            return export_csv(store, who, sys.stdout, harmless=True)
+            return export_csv(store, who, sys.stdout, harmless=True, told=_told(store))
         return export_jsonl(store, who, sys.stdout)
     with written(Path(out)) as file:
-        return (export_csv if format == "csv" else export_jsonl)(store, who, file)
+        if format == "csv":
+            file.write("\ufeff")  # so that a spreadsheet reads it as UTF-8
+            return export_csv(store, who, file, told=_told(store))
+        return export_jsonl(store, who, file)
+
+
+def _told(store: Store) -> Callable[[AskingRow, AnswerRow], tuple[str, str, str]]:
+    """What an answer was asked, the words of its option, and what was right."""
+    from drill.app.context import open_bank_of_all
+    from drill.app.part_answers import Asked, in_words
+
+    asked = Asked(store, open_bank_of_all(store))
+    return lambda asking, answer: in_words(answer, asked.parts(asking)[0].get(answer.part))
+
+
+def _handed_in(store: Store, who: Learner, path: Path, now: datetime) -> Exported:
+    from drill.app.context import open_bank_of_all
+    from drill.app.hand_in import handed_in
+    from drill.exchange import Exported
+    from drill.exchange.hand_in import packed
+
+    found = handed_in(store, open_bank_of_all(store), who, now)
+    with written(path) as file:
+        file.flush()
+        file.buffer.write(packed(found))
+    return Exported(len(found.rows))
 
 
 @contextmanager

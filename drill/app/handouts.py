@@ -37,20 +37,22 @@ class MadeHandout:
     size: int
 
 
-def handout_of(store: Store, deck: Deck, out: Path | None) -> MadeHandout:
+def handout_of(store: Store, deck: Deck, out: Path | None, now: datetime) -> MadeHandout:
     """Check a deck with its own questions, then write its handout beside where the caller is.
 
     Raises:
         DrillError: the deck or a question of it has faults; they are listed.
     """
-    from drill.app.context import listed, open_checked
+    from drill.app.context import listed, note_handed_out, open_checked
     from drill.app.deck_check import own_questions
     from drill.exchange.handout import SUFFIX
 
     faults, _ = own_questions(deck, open_checked(deck))
     if faults:
         raise DrillError(listed(faults))
-    return make_handout(deck, out or Path(f"{deck.id}{SUFFIX}"), settled_here(store))
+    made = make_handout(deck, out or Path(f"{deck.id}{SUFFIX}"), settled_here(store))
+    note_handed_out(store, deck, now)
+    return made
 
 
 def settled_here(store: Store) -> tuple[Settled, ...]:

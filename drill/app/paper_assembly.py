@@ -9,13 +9,14 @@ expect of a learner who has answered nothing; options can be guessed.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.app.paper_balance import Balance, Candidate
 from drill.app.paper_questions import PaperQuestions
 from drill.errors import DrillError
+from drill.frozen import replace
 
 if TYPE_CHECKING:
     from drill.bank import Bank, Entry

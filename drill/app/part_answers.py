@@ -7,16 +7,17 @@ no longer makes the same question, what was right is left empty and an option ha
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from drill.app.reading_height import HEIGHTS, LIQUIDS, seen_from
 from drill.model import ChoiceKey, NameKey, NumberKey, TableKey
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Mark, Part, Template
+    from drill.model import Mark, Part, Question, Scale, Template
     from drill.store import AnswerRow, AskingRow, Learner, PartInfo, Store
 
 _LONGEST = 160
@@ -28,6 +29,7 @@ class PartAnswer:
 
     `marks` of `of` are what was marked, `own` of `own_of` what the learner decided; never added.
     `mistake`: the common mistake it was, in words; `could`: those that this part lets happen.
+    `seconds`: how long the answer took, 0 where that is not known.
     """
 
     when: datetime
@@ -49,6 +51,7 @@ class PartAnswer:
     mistake: str = ""
     could: frozenset[str] = frozenset()
     asking: bytes = b""
+    seconds: float = 0.0
 
     @property
     def is_right(self) -> bool:
@@ -58,7 +61,7 @@ class PartAnswer:
 
 def part_answers(store: Store, bank: Bank, who: Learner) -> list[PartAnswer]:
     """Everything a learner answered or passed and that was marked, oldest first."""
-    asked = _Asked(store, bank)
+    asked = Asked(store, bank)
     return [
         row
         for asking in store.askings(who)
@@ -72,7 +75,7 @@ def marks_so_far(askings: Iterable[AskingRow]) -> tuple[int, int]:
     marks = of = 0
     for asking in askings:
         for letter in {} if asking.shown or asking.faulty else dict.fromkeys(_letters(asking)):
-            stands = _standing([answer for answer in asking.answers if answer.part == letter])
+            stands = standing([answer for answer in asking.answers if answer.part == letter])
             if stands is not None and stands.verdict is not None:
                 shares = stands.verdict.mark.shares(stands.verdict.decided)
                 marks, of = marks + shares.marks, of + shares.of
@@ -83,7 +86,7 @@ def _letters(asking: AskingRow) -> Iterator[str]:
     return (answer.part for answer in asking.answers)
 
 
-class _Asked:
+class Asked:
     """Questions as they were put; each version's text is read once."""
 
     def __init__(self, store: Store, bank: Bank) -> None:
@@ -92,14 +95,21 @@ class _Asked:
 
     def parts(self, asking: AskingRow) -> tuple[dict[str, Part], dict[str, PartInfo]]:
         """The parts with their numbers, {} where they cannot be vouched for; and their skills."""
+        question, info = self.question(asking)
+        return {part.id: part for part in question.parts} if question else {}, info
+
+    def question(self, asking: AskingRow) -> tuple[Question | None, dict[str, PartInfo]]:
+        """The question with its numbers, None where it cannot be vouched for; its parts' skills."""
         from drill.errors import Problem
         from drill.generate import generate
 
         template, info = self._version(asking)
         question = generate(template, asking.seed) if template else None
-        if question is None or isinstance(question, Problem):
-            return {}, info
-        return {part.id: part for part in question.parts}, info
+        return None if isinstance(question, Problem) else question, info
+
+    def infos(self, asking: AskingRow) -> dict[str, PartInfo]:
+        """What its parts examine, by letter."""
+        return self._version(asking)[1]
 
     def _version(self, asking: AskingRow) -> tuple[Template | None, dict[str, PartInfo]]:
         if asking.version not in self._versions:
@@ -113,22 +123,27 @@ class _Asked:
         return self._versions[asking.version]
 
 
-def _rows(asking: AskingRow, asked: _Asked) -> Iterator[PartAnswer]:
-    parts, infos = asked.parts(asking)
+def _rows(asking: AskingRow, asked: Asked) -> Iterator[PartAnswer]:
+    question, infos = asked.question(asking)
+    parts = {part.id: part for part in question.parts} if question else {}
+    scale = question.scale if question else None
     for letter in dict.fromkeys(_letters(asking)):
         typed = [answer for answer in asking.answers if answer.part == letter]
-        stands = _standing(typed)
+        stands = standing(typed)
         if stands is None or stands.mark is None:
             continue
         info = infos.get(letter)
         hinted = any(answer.kind == "hint" for answer in typed)
         skill, kind = (info.skill, info.kind) if info else (asking.skill, "")
-        row = _row(asking, stands, stands.mark, parts.get(letter), skill, kind, hinted)
+        part = parts.get(letter)
+        row = _row(asking, stands, stands.mark, part, skill, kind, hinted)
+        if part is not None and scale is not None:
+            row = _seen(row, part, stands.mark, scale)
         if row.of or row.own_of:
             yield row
 
 
-def _standing(typed: list[AnswerRow]) -> AnswerRow | None:
+def standing(typed: list[AnswerRow]) -> AnswerRow | None:
     """The first text that could be read; one put right before its verdict was seen stands over it.
 
     What was typed once, could not be read and was never typed again says nothing.
@@ -174,9 +189,10 @@ def _row(
         hinted=hinted,
         sure=answer.sure or "",
         unsure=bool(set(mark.unsure) - set(decided)),
-        mistake=_mistake(mark, part, kind),
+        mistake=mistake_of(mark, part, kind),
         could=frozenset(_possible(part)) if part else frozenset(),
         asking=asking.id,
+        seconds=answer.seconds,
     )
 
 
@@ -200,10 +216,18 @@ def _typed(answer: AnswerRow, part: Part | None) -> str:
     return one_line(words.get(text.strip(" .)").upper(), text), _LONGEST)
 
 
+def in_words(answer: AnswerRow, part: Part | None) -> tuple[str, str, str]:
+    """What was asked, the words of the option typed, and what was right; "" where not known."""
+    if part is None:
+        return "", "", ""
+    option = _typed(answer, part) if isinstance(part.key, ChoiceKey) else ""
+    return one_line(part.ask, 1000), option, _right(part)
+
+
 # ---------------------------------------------------------------- common mistakes
 
 
-def _mistake(mark: Mark, part: Part | None, kind: str) -> str:
+def mistake_of(mark: Mark, part: Part | None, kind: str) -> str:
     """The slip in words: an option by its text, a name by the one it was taken for."""
     slip = mark.slip
     if not slip:
@@ -227,6 +251,14 @@ def _possible(part: Part) -> Iterator[str]:
         yield from (said(slip.id) for cell in key.cells.values() for slip in cell.slips)
     elif isinstance(key, NameKey):
         yield from (_confused(name, key) for name in key.look_alikes)
+
+
+def _seen(row: PartAnswer, part: Part, mark: Mark, scale: Scale) -> PartAnswer:
+    """The row of a reading, with the height it was seen from where that explains it best."""
+    if not (isinstance(part.key, NumberKey) and part.kind == "reading" and scale.shape in LIQUIDS):
+        return row
+    found = "" if row.is_right else seen_from(mark, part.key, scale)
+    return replace(row, mistake=found or row.mistake, could=row.could.union(HEIGHTS))
 
 
 def _option(text: str) -> str:

@@ -36,3 +36,20 @@ def picture_in_words(question: Question) -> str | None:
 
         return graph_in_words(question.graph)
     return drawing_of(question)[1] if question.picture or question.scale else None
+
+
+def vectors_of(question: Question) -> str:
+    """The drawing or graph of a question as an SVG element for a page; "" when it has none.
+
+    Raises:
+        DrillError: the drawing is not there or is no drawing.
+    """
+    from drill.drawings import graph_as_svg, load_picture, picture_as_svg, scale_as_svg
+
+    if question.graph is not None:
+        return graph_as_svg(question.graph)
+    if question.scale is not None:
+        return scale_as_svg(question.scale)
+    if not question.picture:
+        return ""
+    return picture_as_svg(load_picture(question.picture, bank_dir() / "drawings"))

@@ -14,9 +14,11 @@ from typing import Annotated
 import typer
 
 COMMANDS = (
-    "sit", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner", "deck", "bank", "data",
+    "sit", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner", "deck", "class", "bank",
+    "data",
 )  # fmt: skip
 """A module of this room each, with a function of its own name, or an `app` of several commands."""
+_MODULES = {"class": "school_class"}  # Python keeps the word for itself
 
 
 def app_for(arguments: Sequence[str]) -> typer.Typer:
@@ -43,7 +45,7 @@ def _app_of(names: Iterable[str]) -> typer.Typer:
     )
     made.callback()(drill)
     for name in names:
-        module = import_module(f"drill.cli.{name}")
+        module = import_module(f"drill.cli.{_MODULES.get(name, name)}")
         if hasattr(module, "app"):
             made.add_typer(module.app, name=name)
         else:

@@ -1,25 +1,33 @@
 """The conversation about one question: typed lines in, marks out, each part in its turn.
 
-While answering `?` asks for a hint, `pass` gives up the part, `stop` ends the sitting. After a
-verdict, at whichever prompt comes next, also `appeal`, `fix` and `faulty`.
+Besides answers there are words: those for help while answering (`aids.py`), those about a mark
+(`objections.py`), `pass` and `stop`, and after a mark `more` and `again`.
 """
 
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.cli import views
+from drill.cli import feedback, views
+from drill.cli.aids import Aids
+from drill.cli.desk_words import HELP, WORDS_AFTER, is_word, passes, word_in
+from drill.cli.line_reader import forget
+from drill.cli.objections import Objections
+from drill.cli.self_marking import decide, set_level
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
     from drill.model import Mark, Part
     from drill.sitting import CurrentQuestion, Sitting
 
-# longer than this and the learner was away: such a pause is not thinking time
 _AWAY = 600.0
+"""Longer than this and the learner was away: such a pause is not thinking time."""
+_IN_WORDS = ("written", "name", "levels", "table")
+_LONG = 3
+"""From so many marks a written answer may have several lines."""
 
 
 class Stopped(Exception):
@@ -33,12 +41,18 @@ class Desk:
         self, screen: Screen, sitting: Sitting, now: Callable[[], datetime], sure: bool
     ) -> None:
         self.screen, self.sitting, self.now, self._sure = screen, sitting, now, sure
-        self._last: tuple[CurrentQuestion, Part] | None = None
-        self._said_sure = ""
+        self._aids = Aids(screen, sitting, now)
+        self._objections = Objections(screen, sitting, now)
+        self._last: CurrentQuestion | None = None
+        self._more: tuple[str, ...] = ()
+        self._missed: Part | None = None
+        self._safety = self._said_sure = ""
 
     def take(self, asked: CurrentQuestion, place: str) -> None:
         """Put a question before the learner and see it through."""
-        views.show_question(self.screen, asked.question, place)
+        forget()
+        self._aids.forget()
+        views.show_question(self.screen, asked.question, place, self._tells_safety(asked))
         try:
             if asked.shown:
                 self._example(asked)
@@ -49,6 +63,14 @@ class Desk:
             raise
         self.sitting.finish(asked, self.now())
 
+    def _tells_safety(self, asked: CurrentQuestion) -> bool:
+        """Once a sitting and again when it changes, and never before a pure calculation."""
+        said = asked.question.safety
+        if not said or said == self._safety or views.is_pure_calculation(asked.question):
+            return False
+        self._safety = said
+        return True
+
     def _parts(self, asked: CurrentQuestion) -> None:
         for place, part in enumerate(asked.waiting()):
             if place:
@@ -56,49 +78,60 @@ class Desk:
             self._part(asked, part)
             if asked.left:
                 return
+            if asked.over:
+                break
         self._go_on(asked, "Enter to go on > ")
 
     def _example(self, asked: CurrentQuestion) -> None:
         self.screen.line("First, one worked through. Read it; there is nothing to answer.")
         self.screen.line()
         views.show_example(self.screen, asked.question)
+        self._missed, self._more = None, ()
         self._go_on(asked, "Enter for one with other numbers > ")
 
     # ---------------------------------------------------------------- one part
 
     def _part(self, asked: CurrentQuestion, part: Part) -> None:
         views.show_part(self.screen, part, alone=len(asked.question.parts) == 1)
-        letter = "" if len(asked.question.parts) == 1 else f"({part.id}) "
-        prompt = f"{letter}{views.how_to_answer(part)} > "
+        prompt = f"{_letter(asked, part)}{self._how(part)} > "
         began = time.monotonic()
         text = self._typed(prompt, asked, part)
         if text is None:
             return
         seconds = min(time.monotonic() - began, _AWAY)
-        mark = None if _passes(text) else self._answered(asked, part, text, seconds)
+        mark = None if passes(text) else self._answered(asked, part, text, seconds)
         if mark is not None and not mark.readable:  # typed again, once
             self.screen.line(mark.says)
             again = self._typed(prompt, asked, part)
             if again is None:
                 return
-            mark = None if _passes(again) else self._answered(asked, part, again, seconds, True)
+            mark = None if passes(again) else self._answered(asked, part, again, seconds, True)
         passed = mark is None
         if mark is None:
             mark = self.sitting.pass_part(asked, part, seconds, self.now())
-        self._last = (asked, part)
+        self._last = asked
+        self._missed = part if mark.marks < mark.of and not mark.self_marked else None
         self._feedback(asked, part, mark, passed)
 
+    def _how(self, part: Part) -> str:
+        """What to type; that several lines are taken, where somebody can see it."""
+        more = ", an empty line ends it" if self._is_long(part) else ""
+        return f"{views.how_to_answer(part)}{more}"
+
+    def _is_long(self, part: Part) -> bool:
+        long = part.kind == "levels" or (part.kind == "written" and part.marks >= _LONG)
+        return long and self.screen.is_typed_at
+
     def _typed(self, prompt: str, asked: CurrentQuestion, part: Part) -> str | None:
-        """What is typed for a part, after any hints; None when the question was left."""
+        """What is typed for a part, after any help; None when the question was left."""
         while True:
-            text = self._line(prompt, asked)
-            if asked.left:
+            text = self._line(prompt, asked, part)
+            if asked.left or asked.over:
                 return None
-            if text == "?":
-                hint = self.sitting.hint(asked, part, self.now())
-                self.screen.line(f"Hint: {hint}" if hint else "There is no hint for this one.")
-            elif text == "" and part.kind != "levels":
+            if text == "" and part.kind != "levels":
                 self.screen.line("Type an answer; or ? for a hint, pass, or stop.")
+            elif text and self._is_long(part) and not passes(text):
+                return "\n".join([text, *self.screen.further_lines()])
             else:
                 return text
 
@@ -115,111 +148,152 @@ class Desk:
         word = said.strip().casefold()
         return word if word in ("guess", "fairly", "certain") else ""
 
+    # ---------------------------------------------------------------- after an answer
+
     def _feedback(self, asked: CurrentQuestion, part: Part, mark: Mark, passed: bool) -> None:
         if passed:
             self.screen.line()
-            self.screen.line("Passed; here is how it goes.", style="bold")
+            marks = feedback.of_marks(0, mark.of)
+            self.screen.line(f"{feedback.LEFT_OUT}: {marks}. This is how it goes.", style="bold")
         else:
-            views.show_mark(self.screen, part, mark)
+            feedback.show_word(self.screen, mark)
             if mark.self_marked:
                 self._set_level(asked, part)
                 return
+            feedback.show_says(self.screen, part, mark)
+            if _may_try_again(part, mark):
+                self._second_try(asked, part)
+            feedback.show_points(self.screen, part, mark)
             if mark.unsure:
                 mark = self._decide(asked, part, mark)
-        views.show_worked(self.screen, part, mark.marks == mark.of, passed, mark.says)
+        waiting = asked.waiting()
+        self._more = feedback.show_told(self.screen, part, mark, passed, waiting)
+        if self._more:
+            self.screen.line("more tells the rest", style="dim")
         self.screen.line()
+
+    def _second_try(self, asked: CurrentQuestion, part: Part) -> None:
+        """Once more, now that the wrong route is named; marks and memory are the first try's."""
+        prompt = f"{_letter(asked, part)}once more, or Enter for the answer > "
+        text = self._line(prompt, asked, part)
+        if not text or is_word(text) or asked.over:
+            return
+        mark = self.sitting.fix(asked, part, text, self.now())
+        if mark.marks == mark.of:
+            self.screen.line("Right now. The marks are those of your first try.")
+        else:
+            self.screen.line("Not yet.")
 
     def _decide(self, asked: CurrentQuestion, part: Part, mark: Mark) -> Mark:
-        """Scheme and answer stand on the screen; the learner decides what the marker could not."""
-        says = {point.id: point.says for point in part.points}
-        earned: dict[str, bool] = {}
-        for point in mark.unsure:
-            self.screen.item("scheme", says.get(point, point))
-            self.screen.item("you wrote", asked.typed[part.id][1])
-            reply = self.screen.ask("Does your answer say that? yes or no (Enter: leave it) > ")
-            word = reply.strip().casefold()
-            if word in ("yes", "y", "no", "n"):
-                earned[point] = word.startswith("y")
-            elif word == "stop":
-                self._keep_decided(asked, part, earned)
-                raise Stopped
-        return self._keep_decided(asked, part, earned) or mark
-
-    def _keep_decided(
-        self, asked: CurrentQuestion, part: Part, earned: Mapping[str, bool]
-    ) -> Mark | None:
-        """Keep what the learner decided; None when it was nothing."""
-        if not earned:
-            return None
-        decided = self.sitting.decide(asked, part, earned, self.now())
-        own = asked.shares(part.id)
-        marks = f"{own.own} of {own.own_of}"
-        self.screen.line(f"Noted: {marks}, decided by you and counted apart.")
-        return decided
+        decided, stops = decide(self.screen, self.sitting, asked, part, self.now())
+        if stops:
+            raise Stopped
+        return decided or mark
 
     def _set_level(self, asked: CurrentQuestion, part: Part) -> None:
-        """Levels and an exemplar stand on the screen; the learner confirms or changes the mark."""
-        views.show_levels(self.screen, part, asked.typed[part.id][1])
-        while True:
-            reply = self.screen.ask(f"Your mark, 0 to {part.marks} (Enter: leave it) > ").strip()
-            if reply == "":
-                self.screen.line("Left for your teacher or tutor.")
-                break
-            if reply.casefold() == "stop":
-                raise Stopped
-            if reply in map(str, range(part.marks + 1)):
-                own = self.sitting.set_level(asked, part, int(reply), self.now())
-                self.screen.line(f"Noted: {own.marks} of {own.of}, set by you and counted apart.")
-                break
-        self.screen.line()
+        if set_level(self.screen, self.sitting, asked, part, self.now()):
+            raise Stopped
+
+    def _go_on(self, asked: CurrentQuestion, prompt: str) -> None:
+        """The pause after a question: Enter goes on, words are taken, a missed answer typed."""
+        while (text := self._line(prompt, asked, None)) and not asked.left:
+            if is_word(text) or self._missed is None:
+                self.screen.line(f"Enter goes on; or {WORDS_AFTER}.")
+            else:
+                self._copied(asked, text)
+
+    def _again(self, asked: CurrentQuestion) -> None:
+        """The right answer typed once, by whoever wants to; it counts for nothing."""
+        if self._missed is None or self._last is None:
+            self.screen.line("There is nothing to type again.")
+            return
+        text = self.screen.ask(f"{_letter(self._last, self._missed)}type the right answer > ")
+        if text.strip() and not is_word(text):
+            self._copied(self._last, text)
+
+    def _copied(self, asked: CurrentQuestion, text: str) -> None:
+        assert self._missed is not None
+        mark = self.sitting.would_be(asked, self._missed, text)
+        if mark.marks == mark.of:
+            self.screen.line("That is it.")
+        else:
+            self.screen.line(f"Not quite. As: {self._missed.model_answer}")
+        self._missed = None
 
     # ---------------------------------------------------------------- words that are not answers
 
-    def _go_on(self, asked: CurrentQuestion, prompt: str) -> None:
-        """The pause after a question: Enter goes on, words for the desk are taken, no other."""
-        while self._line(prompt, asked) and not asked.left:
-            self.screen.line("Enter goes on; or stop, appeal, fix, faulty.")
+    def _line(self, prompt: str, asked: CurrentQuestion, part: Part | None) -> str:
+        """An answer, or "" when there was none; every word is seen to first.
 
-    def _line(self, prompt: str, asked: CurrentQuestion) -> str:
-        """A typed line that is none of the words for the desk itself."""
+        `part`: the one to be answered; None in the pause after a question.
+        """
+        afterwards = part is None or part.kind not in _IN_WORDS or bool(self._more)
         while True:
             text = self.screen.ask(prompt).strip()
-            word = text.casefold()
+            word, rest = word_in(text, afterwards)
+            if not word:
+                return text
             if word == "stop":
                 raise Stopped
-            if word == "faulty":
-                self._faulty(asked)
+            if word == "take" and part is not None:
+                taken = self._aids.taken(rest)
+                if taken is not None:
+                    self.screen.line(taken)
+                    return taken
+            elif self._see_to(word, rest, asked, part):
                 return ""
-            if word in ("appeal", "fix"):
-                self._about_last(word)
-            else:
-                return text
 
-    def _faulty(self, asked: CurrentQuestion) -> None:
-        note = self.screen.ask("What is wrong with this question? > ")
-        self.sitting.faulty(asked, note, self.now())
-        self.screen.line("Thank you. It is noted, and this question counts for nothing.")
+    def _see_to(self, word: str, rest: str, asked: CurrentQuestion, part: Part | None) -> bool:
+        """Do what a word asks for; whether the question ends with it."""
+        if word in ("appeal", "fix"):
+            self._about_mark(word, asked)
+        elif word == "faulty":
+            return self._objections.faulty(asked)
+        elif word == "more":
+            self._tell_more()
+        elif word == "again":
+            self._again(asked)
+        elif word == "calc":
+            self._aids.calc(rest)
+        elif word == "help":
+            for name, does in HELP:
+                self.screen.item(name, does, label_width=12)
+        elif word == "larger":
+            self._aids.larger(asked)
+        elif word == "table":
+            self._aids.table(asked)
+        elif part is None:
+            self.screen.line("That was the last part. Enter goes on.")
+        elif word == "example":
+            self._aids.example(asked)
+            views.show_part(self.screen, part, alone=len(asked.question.parts) == 1)
+        elif word == "?":
+            hint = self.sitting.hint(asked, part, self.now())
+            self.screen.line(f"Hint: {hint}" if hint else "There is no hint for this one.")
+        return False
 
-    def _about_last(self, word: str) -> None:
-        if self._last is None:
+    def _about_mark(self, word: str, asked: CurrentQuestion) -> None:
+        about = asked if asked.typed else self._last
+        if about is None:
             self.screen.line(f"There is nothing yet to {word}: answer a part first.")
         elif word == "appeal":
-            self._appeal(*self._last)
+            self._objections.appeal(about)
         else:
-            self._fix(*self._last)
+            self._objections.fix(about)
 
-    def _appeal(self, asked: CurrentQuestion, part: Part) -> None:
-        reason = self.screen.ask("Why should it earn more? > ")
-        self.sitting.appeal(asked, part, reason, self.now())
-        self.screen.line("Kept for your teacher or tutor. Until then the mark stands.")
-
-    def _fix(self, asked: CurrentQuestion, part: Part) -> None:
-        text = self.screen.ask("What did you mean to type? > ")
-        mark = self.sitting.fix(asked, part, text, self.now())
-        self.screen.line(
-            f"That would be {mark.marks} of {mark.of}. The first answer stands; both are kept."
-        )
+    def _tell_more(self) -> None:
+        if not self._more:
+            self.screen.line("That was all of it.")
+        for line in self._more:
+            self.screen.item("", line)
+        self._more = ()
 
 
-def _passes(text: str) -> bool:
-    return text.casefold() == "pass"
+def _letter(asked: CurrentQuestion, part: Part) -> str:
+    return "" if len(asked.question.parts) == 1 else f"({part.id}) "
+
+
+def _may_try_again(part: Part, mark: Mark) -> bool:
+    """A number whose wrong route is named, by words that do not hold the answer."""
+    named = part.kind == "number" and mark.slip is not None and mark.marks < mark.of
+    return named and part.model_answer.split(" ")[0] not in mark.says

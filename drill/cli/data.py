@@ -22,12 +22,18 @@ app = typer.Typer(help="Your own data: take it out, copy it, check it.", no_args
 class Format(StrEnum):
     """The open formats data leaves in."""
 
-    xapi = "xapi"
     csv = "csv"
+    xapi = "xapi"
+    hand_in = "hand-in"
 
 
 FormatOption = Annotated[
-    Format, typer.Option("--format", help="xAPI statements (JSON Lines), or CSV.")
+    Format | None,
+    typer.Option(
+        "--format",
+        help="csv for a spreadsheet; xapi to take it elsewhere and import it again; hand-in for "
+        "a teacher. Left out: by the file's ending, else csv.",
+    ),
 ]
 Out = Annotated[str, typer.Option("--out", help="The file to write; left out: the screen.")]
 Yes = Annotated[bool, typer.Option("--yes", help="Do not ask again.")]
@@ -39,13 +45,15 @@ def _say(lines: Iterable[str]) -> None:
 
 
 @app.command()
-def export(learner: LearnerCode = "", format: FormatOption = Format.xapi, out: Out = "") -> None:
+def export(
+    learner: LearnerCode = "", format: FormatOption = None, out: Out = "", at: At = ""
+) -> None:
     """Write everything one learner has answered. Exit 1 when damaged rows were left out."""
-    from drill.app.data import export_data
+    from drill.app.data import export_data, format_of
 
     with open_store(reading=True) as store:
         who = existing_learner(store, learner)
-        done = export_data(store, who, format, out)
+        done = export_data(store, who, format or format_of(out), out, clock(at))
     if out:
         _say([f"{who.code}'s answers are in {one_line(out)}."])
     if done.damaged:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from drill.app.context import open_bank
-from drill.cli.common import AsJson, At, Plain, print_rows
+from drill.cli.common import AsJson, At, Plain, clock, print_rows
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ def try_(
 
 @app.command()
 def handout(
-    deck: Annotated[str, typer.Argument(help="A deck's id or file.")], out: Out = ""
+    deck: Annotated[str, typer.Argument(help="A deck's id or file.")], out: Out = "", at: At = ""
 ) -> None:
     """Write one file for pupils: the deck, your own questions, and marks you settled.
 
@@ -92,8 +92,8 @@ def handout(
     from drill.app.handouts import handout_of
     from drill.cli.screen import Screen
 
-    with open_store(reading=True) as store:
-        made = handout_of(store, find_deck(deck), Path(out) if out else None)
+    with open_store() as store:
+        made = handout_of(store, find_deck(deck), Path(out) if out else None, clock(at))
     screen = Screen()
     own = f", {counted(made.questions, 'question')} of your own" if made.questions else ""
     settled = f", {counted(made.settled, 'settled mark')}" if made.settled else ""

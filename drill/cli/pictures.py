@@ -17,23 +17,25 @@ _LEAST, _MOST = 10, 40  # rows
 _AROUND = 3  # rows: a blank one, the marks, the answer
 
 
-def show_picture(screen: Screen, question: Question) -> None:
-    """Line art; words in plain mode and where the screen cannot show it.
+def show_picture(screen: Screen, question: Question, whole: bool = False) -> None:
+    """Line art; words in plain mode and where the screen cannot show it. `whole`: fill the window.
 
     Raises:
         DrillError: the drawing is not there or is no drawing.
     """
     if question.graph is not None:
-        _show_graph(screen, question.graph)
+        _show_graph(screen, question.graph, whole)
         return
     drawing, words = drawing_of(question)
     fits = not drawing.exact or drawing.width <= 2 * screen.width
-    if screen.plain or not fits or not screen.console.encoding.lower().startswith("utf"):
+    if not fits or not screen.draws:
         screen.line(words)
     else:
         from drill.drawings import cells
 
-        screen.picture(cells(drawing, screen.width, _rows(screen, question)))
+        columns = screen.console.width if whole else screen.width
+        rows = screen.console.height - 2 if whole else _rows(screen, question)
+        screen.picture(cells(drawing, columns, rows))
     screen.line()
 
 
@@ -50,13 +52,14 @@ def _rows(screen: Screen, question: Question) -> int:
     return max(_LEAST, min(_MOST, int(height * _OF_WINDOW), height - below))
 
 
-def _show_graph(screen: Screen, graph: Graph) -> None:
+def _show_graph(screen: Screen, graph: Graph, whole: bool) -> None:
     from drill.drawings import graph_in_words, graph_rows
 
     drawn = None
-    if not screen.plain and screen.console.encoding.lower().startswith("utf"):
-        columns = min(_WIDEST_GRAPH, screen.console.width)
-        rows = min(_TALLEST_GRAPH, screen.console.height - _ROWS_BELOW_GRAPH)
+    if screen.draws:
+        wide, high = screen.console.width, screen.console.height
+        columns = wide if whole else min(_WIDEST_GRAPH, wide)
+        rows = high - 2 if whole else min(_TALLEST_GRAPH, high - _ROWS_BELOW_GRAPH)
         drawn = graph_rows(graph, columns, rows)
     if drawn is None:
         screen.line(graph_in_words(graph))

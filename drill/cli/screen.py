@@ -6,9 +6,8 @@ rules, colour or cursor movement; without a terminal, or with NO_COLOR, there is
 
 from __future__ import annotations
 
-import contextlib
-import importlib
 import os
+import re
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
@@ -26,6 +25,14 @@ WIDEST, NARROWEST = 88, 20
 _LONGEST_LINE = 100_000
 """Characters of a line typed; nobody types more, a file that is piped in may hold millions."""
 
+_MOST_LINES = 200
+_RAISED = re.compile(r"(?<![A-Za-z0-9_-])([cd]?m)([23])(?![A-Za-z0-9_-])")
+"""Units of area and volume, which carry their figure raised."""
+
+
+def _raised(found: re.Match[str]) -> str:
+    return found[1] + {"2": "²", "3": "³"}[found[2]]
+
 
 class Screen:
     """Lines of text of at most `WIDEST` columns."""
@@ -41,18 +48,29 @@ class Screen:
             soft_wrap=True,
             no_color=plain or bool(os.environ.get("NO_COLOR")),
         )
-        self.width = min(WIDEST, max(NARROWEST, self.console.width))
+        if self.console.width < NARROWEST:  # rich prints nothing at all on none
+            self.console.width = NARROWEST
+
+    @property
+    def width(self) -> int:
+        """Columns to write in, read each time: the window may have been made larger or smaller."""
+        return min(WIDEST, max(NARROWEST, self.console.width))
+
+    @property
+    def draws(self) -> bool:
+        """Whether lines, dots and raised figures can be shown."""
+        return not self.plain and self.console.encoding.lower().startswith("utf")
 
     def line(self, text: str = "", style: str = "", indent: int = 0) -> None:
         """One paragraph, wrapped; line ends in `text` are kept."""
-        for row in harmless(text, 20_000).split("\n"):
+        for row in self._shown(text).split("\n"):
             self._rows(row, style, indent, indent)
 
     def item(self, label: str, text: str, style: str = "", label_width: int = 10) -> None:
         """A labelled paragraph: the label once, the text hanging beside it."""
-        rows = harmless(text, 20_000).split("\n")
+        rows = self._shown(text).split("\n")
         if self.plain:
-            self._rows(f"{label}: {rows[0]}", style, 0, 0)
+            self._rows(f"{label}: {rows[0]}" if label else rows[0], style, 0, 0)
             for row in rows[1:]:
                 self._rows(row, style, 0, 0)
             return
@@ -64,7 +82,7 @@ class Screen:
 
     def pair(self, left: str, right: str, style: str = "") -> None:
         """`left` at the margin, `right` at the far end of the line."""
-        left, right = harmless(left), harmless(right)
+        left, right = self._shown(left), self._shown(right)
         gap = self.width - len(left) - len(right)
         if self.plain or gap < 2:
             self.line(f"{left}  {right}" if right else left, style)
@@ -73,7 +91,7 @@ class Screen:
 
     def ended(self, text: str, end: str) -> None:
         """A paragraph with `end` at the far end of its last line, or on a line of its own."""
-        rows = textwrap.wrap(harmless(text), self.width, break_on_hyphens=False) or [""]
+        rows = textwrap.wrap(self._shown(text), self.width, break_on_hyphens=False) or [""]
         for row in rows[:-1]:
             self.line(row)
         if self.plain or len(rows[-1]) + len(end) + 2 <= self.width:
@@ -114,16 +132,42 @@ class Screen:
         colour = self.console.color_system is not None and not self.console.no_color
         self.console.file.write(write(document, self.width, self.plain, colour))
 
+    @property
+    def is_typed_at(self) -> bool:
+        """Whether somebody sits at a terminal and sees each prompt."""
+        return sys.stdin is not None and sys.stdin.isatty()
+
     def ask(self, prompt: str) -> str:
-        """One typed line, without its end. EOFError when the terminal has gone."""
+        """What is typed, without its end: a line, or a paste of several.
+
+        Raises:
+            EOFError: the terminal has gone.
+        """
+        from drill.cli.line_reader import read_line
+
+        self.console.file.flush()
         if sys.stdin is None:  # closed before we began
             raise EOFError
-        self.console.file.flush()
-        if not sys.stdin.isatty():
-            return _from_pipe(prompt)
-        with contextlib.suppress(ImportError):
-            importlib.import_module("readline")  # arrow keys and corrections while typing
-        return input(harmless(prompt))
+        ask = read_line if self.is_typed_at else _from_pipe
+        return ask(self._shown(prompt))
+
+    def further_lines(self) -> list[str]:
+        """What is typed until an empty line; nothing where nobody sees that more is waited for."""
+        lines: list[str] = []
+        while self.is_typed_at and len(lines) < _MOST_LINES:
+            try:
+                typed = self.ask("  > ")
+            except EOFError:
+                break
+            if not typed.strip():
+                break
+            lines.append(typed)
+        return lines
+
+    def _shown(self, text: str, most: int = 20_000) -> str:
+        """Text made harmless, with cm3 and dm3 as they are printed where that can be shown."""
+        text = harmless(text, most)
+        return _RAISED.sub(_raised, text) if self.draws else text
 
     def _rows(self, text: str, style: str, indent: int, hang: int, first: str = "") -> None:
         rows = textwrap.wrap(
@@ -139,7 +183,7 @@ class Screen:
 
 def _from_pipe(prompt: str) -> str:
     """The same where nobody types: of a line that never ends only the beginning is held."""
-    sys.stdout.write(harmless(prompt))
+    sys.stdout.write(prompt)
     sys.stdout.flush()
     line = rest = sys.stdin.readline(_LONGEST_LINE)
     if not line:

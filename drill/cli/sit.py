@@ -190,7 +190,7 @@ def _greet(screen: Screen, store: Store, sitting: Sitting, who: Learner) -> None
         number = len(sitting.done)
         so_far = f", after {counted(number, 'question')}" if number else ""
         screen.line(f"Going on where you stopped{so_far}.")
-    screen.line("? hint · pass · stop    after a mark: appeal · fix · faulty", style="dim")
+    screen.line("? for a hint · pass · stop · help tells the other words", style="dim")
 
 
 def _offer(screen: Screen, store: Store, who: Learner) -> None:
@@ -265,6 +265,8 @@ def _place(sitting: Sitting, example: bool, now: datetime) -> str:
 
 def _minutes_left(sitting: Sitting, now: datetime) -> str:
     """Of the sitting's own minutes, else of today's: earlier sittings of the day count there."""
+    if sitting.goal.questions is not None and sitting.goal.minutes is None:
+        return ""
     if sitting.goal.minutes is not None:
         total, spent = sitting.goal.minutes, sitting.seconds()
     else:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from drill.app.nothing_to_ask import in_words
+from drill.cli.feedback import of_marks
 from drill.cli.figures import figure_lines
 from drill.plaintext import counted
 
@@ -46,11 +47,6 @@ def farewell(screen: Screen, found: SittingSummary, put: bool = True) -> None:
     for line in _standing(found.standing, found.marks):
         screen.line(line)
     _come_back(screen, found.next_day)
-
-
-def of_marks(marks: int, of: int) -> str:
-    """As "0 of 1 mark", "3 of 4 marks"."""
-    return f"{marks} of {counted(of, 'mark')}"
 
 
 def _standing(found: Standing, marks: int) -> Iterator[str]:

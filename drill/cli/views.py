@@ -8,17 +8,13 @@ from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
-    from drill.model import Mark, Part, Question
+    from drill.model import Part, Question
 
 SAFETY = (
     "This tool is for exam practice. It does not replace your teacher's instructions or your "
     "school's own risk assessment. Do practical work only in a laboratory, with a teacher. "
     "Do not try this at home."
 )
-
-
-# kinds whose mark already names the right answer in its words
-_TOLD_BY_THE_MARK = ("choice", "order")
 
 
 def marks_in_words(marks: int) -> str:
@@ -31,14 +27,14 @@ def share(value: float) -> str:
     return f"{100 * value:.0f} %"
 
 
-def show_question(screen: Screen, question: Question, place: str) -> None:
-    """Title, where in the sitting, the safety line, and the text before the parts."""
+def show_question(screen: Screen, question: Question, place: str, safety: bool = True) -> None:
+    """Title, where in the sitting, the safety line when wanted, and the text before the parts."""
     screen.line()
     if place:
         screen.pair("", place, style="dim")
     screen.line(question.title, style="bold")
     screen.rule()
-    if question.safety:
+    if safety and question.safety:
         screen.line(f"Safety: {question.safety}", style="dim")
     if question.graph:
         _show_picture(screen, question)  # above its text: what is asked stays on the screen
@@ -47,6 +43,14 @@ def show_question(screen: Screen, question: Question, place: str) -> None:
         screen.line()
     if question.picture or question.scale:
         _show_picture(screen, question)
+
+
+_CALCULATED = ("number", "table")
+
+
+def is_pure_calculation(question: Question) -> bool:
+    """Whether nothing but numbers is asked for: no place for a notice of safety."""
+    return all(part.kind in _CALCULATED for part in question.parts)
 
 
 def show_graph_again(screen: Screen, question: Question) -> None:
@@ -104,35 +108,8 @@ def how_to_answer(part: Part) -> str:
     if isinstance(key, TableKey):
         return "answers, as " + ", ".join(f"{name} = …" for name in key.cells)
     if isinstance(key, LevelsKey):
-        return "your method, on one line"
+        return "your method"
     return "answer"
-
-
-def show_mark(screen: Screen, part: Part, mark: Mark) -> None:
-    """What was earned, point by point and in words, and what to do about the rest."""
-    screen.line()
-    if mark.self_marked:
-        screen.line(mark.says)
-        return
-    screen.line(f"{mark.marks} of {counted(mark.of, 'mark')}", style="bold")
-    pointwise = part.kind == "written"
-    if mark.says and not (pointwise and mark.points):
-        screen.line(mark.says)
-    if not (pointwise or (len(mark.points) > 1 and 0 < mark.marks < mark.of)):
-        return
-    says = {point.id: point.says for point in part.points}
-    for point in mark.points:
-        words = "method" if point.id == "method" else says.get(point.id, point.id)
-        because = f" ({point.because})" if pointwise and point.because and point.marks else ""
-        screen.item(_verdict(point.marks, point.of, point.unsure), words + because)
-
-
-def _verdict(marks: int, of: int, unsure: bool) -> str:
-    if unsure:
-        return "not sure"
-    if marks == of:
-        return "earned"
-    return "partly" if marks else "missing"
 
 
 def show_levels(screen: Screen, part: Part, typed: str) -> None:
@@ -147,35 +124,6 @@ def show_levels(screen: Screen, part: Part, typed: str) -> None:
     screen.item("0", "nothing that would help to do it")
     screen.item("exemplar", key.exemplar)
     screen.item("you wrote", typed)
-
-
-def show_worked(
-    screen: Screen, part: Part, right: bool, passed: bool = False, said: str = ""
-) -> None:
-    """The worked answer, as much of it as is news.
-
-    Passed: all of it. Right: the answer in the scheme's words, unless the mark has said it. Wrong:
-    how it goes, without what the mark has `said`.
-    """
-    if passed:
-        screen.item("worked", part.worked or part.model_answer)
-    elif part.kind == "name":
-        if not right and part.model_answer not in said:
-            screen.item("answer", part.model_answer)
-    elif part.kind in _TOLD_BY_THE_MARK:
-        if not right:
-            screen.item("worked", _in_short(part))
-    elif right or not part.worked:
-        if part.model_answer not in said:
-            screen.item("answer", part.model_answer)
-    else:
-        screen.item("worked", part.worked)
-
-
-def _in_short(part: Part) -> str:
-    """The worked answer without the other options; why the learner's was wrong is said above."""
-    lines = part.worked.split("\n")
-    return "\n".join(line for line in lines if not line.startswith(("Not ", "Answer:")))
 
 
 def show_example(screen: Screen, question: Question) -> None:

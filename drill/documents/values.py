@@ -90,12 +90,16 @@ class Chart:
 
 @dataclass(frozen=True)
 class Part:
-    """A part of a question: its letter ("" when it is the only one), marks, options by letter."""
+    """A part of a question: its letter ("" when it is the only one), marks, options by letter.
+
+    `boxes`: each option has a box to tick.
+    """
 
     letter: str
     text: str
     marks: int
     options: tuple[tuple[str, str], ...] = ()
+    boxes: bool = False
 
 
 @dataclass(frozen=True)
@@ -106,20 +110,77 @@ class AnswerLines:
 
 
 @dataclass(frozen=True)
+class Working:
+    """Empty room of so many lines, for working."""
+
+    lines: int
+
+
+@dataclass(frozen=True)
+class FinalAnswer:
+    """A short line for one value: `before` it what is wanted, `unit` behind it.
+
+    `unit_asked`: a second line for the unit.
+    """
+
+    before: str
+    unit: str = ""
+    unit_asked: bool = False
+
+
+@dataclass(frozen=True)
+class Form:
+    """Labels in a row, each with a line to write on, or with what is written there already."""
+
+    fields: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Boxes:
+    """So many boxes in a row, for a letter each."""
+
+    count: int
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Squared paper to plot or draw on, `across` by `up` large squares."""
+
+    across: int
+    up: int
+
+
+@dataclass(frozen=True)
 class PageBreak:
-    """What follows begins a new page."""
+    """What follows begins a new page; `numbered_anew`: another document begins, at page 1."""
+
+    numbered_anew: bool = False
+
+
+@dataclass(frozen=True)
+class Kept:
+    """Blocks that stay together on a page."""
+
+    blocks: tuple[Block, ...]
 
 
 Block = (
     Heading | Paragraph | Labelled | Listing | Table | Figure | Chart | Part | AnswerLines
-    | PageBreak
+    | Working | FinalAnswer | Form | Boxes | Grid | PageBreak | Kept
 )  # fmt: skip
 
 
 @dataclass(frozen=True)
 class Document:
-    """A title and what stands below it, in one language."""
+    """A title and what stands below it, in one language.
+
+    `foot` stands small at the foot of every page; with `notation`, raised and lowered digits and
+    arrows are set as such where a writer can; `large` is for who needs large print.
+    """
 
     title: str
     blocks: tuple[Block, ...]
     language: str = "en-GB"
+    foot: str = ""
+    notation: bool = False
+    large: bool = False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import TextIO
 
 from drill.exchange.jsonl import Exported
@@ -36,19 +36,29 @@ COLUMNS = (
     "self_marked",
     "appeal",
     "faulty",
+    "question",
+    "option",
+    "right_answer",
 )
 _LONGEST = 100_000
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 _NUMBER = r"[+-]?\d+([.,]\d+)?"
 
 
-def export_csv(store: Store, learner: Learner, out: TextIO, harmless: bool = False) -> Exported:
+def export_csv(
+    store: Store,
+    learner: Learner,
+    out: TextIO,
+    harmless: bool = False,
+    told: Callable[[AskingRow, AnswerRow], tuple[str, str, str]] | None = None,
+) -> Exported:
     """Write a header and a row for each thing typed, by time.
 
     Open `out` with newline="". Times are ISO 8601 with their offset, marks those in force; `skill`
     is the part's own; what the learner decided is in `own_marks` and `own_of` and not in `marks`
     and `of`. Text a spreadsheet would take for a formula gets an apostrophe in front. Damaged rows
-    are left out. `harmless`: nothing in it may be obeyed by a terminal.
+    are left out. `harmless`: nothing in it may be obeyed by a terminal. `told` gives what was
+    asked, the words of the option and what was right; without it these are left empty.
     """
     from drill.sitting import parts_of_versions, skills_of_versions
 
@@ -56,7 +66,10 @@ def export_csv(store: Store, learner: Learner, out: TextIO, harmless: bool = Fal
     askings = [asking for asking in store.askings(learner) if asking.id in whole]
     skills = skills_of_versions(parts_of_versions(store, askings))
     rows = [
-        _row(learner, asking, answer, skills.get((asking.version, answer.part)) or asking.skill)
+        (
+            *_row(learner, asking, answer, _skill(skills, asking, answer)),
+            *(told(asking, answer) if told else ("", "", "")),
+        )
         for asking in askings
         for answer in asking.answers
         if answer.id in whole and (answer.verdict is None or answer.verdict.id in whole)
@@ -67,6 +80,10 @@ def export_csv(store: Store, learner: Learner, out: TextIO, harmless: bool = Fal
         cells = harmless_cells(row)
         writer.writerow(map(_shown, cells) if harmless else cells)
     return Exported(len(rows), damaged)
+
+
+def _skill(skills: Mapping[tuple[str, str], str], asking: AskingRow, answer: AnswerRow) -> str:
+    return skills.get((asking.version, answer.part)) or asking.skill
 
 
 def _whole(store: Store, learner: Learner) -> tuple[set[object], int]:

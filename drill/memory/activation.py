@@ -26,11 +26,14 @@ from drill.memory.weights import Mechanism
 
 USUAL = 0.3
 """The activation that `base` is for."""
-UNTOLD = 30 * 86400.0
+DAY = 86400.0
+"""Seconds."""
+
+UNTOLD = 30 * DAY
 """A skill whose lesson is not known counts as taught so long before it is first practised."""
 _STEPS = 200.0
 """Decays are rounded to 1/200, so that a few hundred rows of shares serve for all."""
-_DAY, _RESTED = 86400.0, 1.5
+_RESTED = 1.5
 """ln(1 + days) of a rest that counts as usual."""
 
 ActivationState = tuple[float, Sequence[float], float, float]
@@ -109,7 +112,7 @@ def features(weights: Mechanism, state: ActivationState, activation: float, at: 
     then, _, right, wrong = state
     rest = 0.0
     if right + wrong > 0.0:
-        rest = log1p(max(0.0, at - then) / _DAY) - _RESTED
+        rest = log1p(max(0.0, at - then) / DAY) - _RESTED
     return (
         log((weights.floor + activation) / USUAL),
         log1p(right),

@@ -106,14 +106,13 @@ class Pattern:
     `orders` for one of several, each the places of those that must be there, as (2, 1);
     `polarity` "yes" wants none of them denied, "no" wants the statement denied, "any" does not
     look. A word beginning with "not " is a concept that must NOT stand in the same clause.
-    `linked` asks that a because-word joins first and last. `line` is where it stands.
+    `line` is where it stands.
     """
 
     concepts: tuple[str, ...]
     window: int | None = None
     ordered: bool = False
     polarity: str = "yes"
-    linked: bool = False
     orders: tuple[tuple[int, ...], ...] = ()
     line: int = dataclasses.field(default=0, compare=False)
 

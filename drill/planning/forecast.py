@@ -21,6 +21,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from drill.memory import ExpectedGain, Memory
+from drill.memory.activation import DAY
 from drill.planning.lookahead import Stake, counts_for, curve, hull, planned
 from drill.planning.plan_values import Forecast
 
@@ -107,8 +108,7 @@ def _shares(
     outlooks: Mapping[str, ExpectedGain], stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, float]:
     seconds_until = {
-        stake.exam: max(0.0, stake.exam - now) / 86400.0 * minutes * 60.0
-        for stake in stakes.values()
+        stake.exam: max(0.0, stake.exam - now) / DAY * minutes * 60.0 for stake in stakes.values()
     }
     hulls = {}
     for skill, stake in stakes.items():

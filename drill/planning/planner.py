@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING
 
 from drill.memory import Memory
+from drill.memory.activation import DAY
 from drill.planning.coverage import Unmet, deadline
 from drill.planning.lookahead import Stake
 from drill.planning.next_question import NextQuestion
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
 
 HORIZON = timedelta(days=28)
 """Without an exam ahead the planner looks this far, from whatever day it is."""
-_DAY = 86400.0
 _SHOWN_LATELY = 1800.0
 _LATELY = 10
 
@@ -138,7 +138,7 @@ class Planner:
 
     def pace(self, at: float) -> float:
         """Seconds of practice in each second to come."""
-        return 60.0 * self.minutes_per_day * self.past.attended(at) / _DAY
+        return 60.0 * self.minutes_per_day * self.past.attended(at) / DAY
 
     # ---------------------------------------------------------------- how much it gains
 

@@ -11,7 +11,9 @@ from collections.abc import Container, Mapping
 from datetime import datetime
 from math import inf
 
-REST_WITHOUT_DRAWS = 24 * 3600.0
+from drill.memory.activation import DAY
+
+REST_WITHOUT_DRAWS = DAY
 """Seconds before a text that is always the same may come back."""
 OTHERS_BETWEEN = 5
 """How many other questions come before a template with draws may come back."""
@@ -22,7 +24,6 @@ _PACE_ASKINGS = 10.0
 """The learner's pace, over all skills, begins as if so many askings had taken what was planned."""
 _DAYS, _MISSED = 5.0, 1.0
 """Days practised begin as if one of five had been missed."""
-_DAY = 86400.0
 _SITTING, _LATELY = 3600.0, 60
 """Seconds between two askings that begin a new sitting; so many askings of it are kept."""
 _LONGEST = 4.0
@@ -53,7 +54,7 @@ class Past:
         seconds it was expected to take (0: not known).
         """
         at = when.timestamp()
-        self._attend(int(at // _DAY))
+        self._attend(int(at // DAY))
         if self._last_key != (template, at):
             self._last_key, self._last_timed = (template, at), False
             self.count += 1
@@ -101,7 +102,7 @@ class Past:
 
     def began(self, at: float) -> float:
         """The first day on which there was practice; `at` itself before that."""
-        return self._first_day * _DAY if self._practised else at
+        return self._first_day * DAY if self._practised else at
 
     def seconds(self, skill: str, planned: float) -> float:
         """What one asking of the skill really takes this learner.
@@ -125,8 +126,8 @@ class Past:
 
     def attended(self, at: float) -> float:
         """The share of days, from the first asking on, on which there was practice; 0..1."""
-        days = max(0, int(at // _DAY) - self._first_day) if self._practised else 0
-        practised = self._practised - (self._last_day == int(at // _DAY))
+        days = max(0, int(at // DAY) - self._first_day) if self._practised else 0
+        practised = self._practised - (self._last_day == int(at // DAY))
         return min(1.0, (_DAYS - _MISSED + practised) / (_DAYS + days))
 
     def template(

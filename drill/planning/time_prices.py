@@ -18,9 +18,9 @@ from math import exp, inf
 from typing import NamedTuple
 
 from drill.memory import ExpectedGain, Memory
+from drill.memory.activation import DAY
 from drill.planning.lookahead import Stake
 
-DAY = 86400.0
 SHARES = (0.15, 0.4, 0.75, 1.0)
 """Where the stretches end, as shares of the days to the last exam."""
 _MOST_ENDS = 5

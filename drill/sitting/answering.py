@@ -6,12 +6,13 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.frozen import replace
+from drill.sitting.question_supply import another
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Mark, Part
+    from drill.model import Mark, Part, Question
     from drill.sitting.current_question import CurrentQuestion
-    from drill.store import Store
+    from drill.store import Learner, Store
 
 
 class Answering:
@@ -54,6 +55,18 @@ class Answering:
             self._store.answer(asked.asking, part.id, "", "hint", None, 0.0, now)
             asked.hinted.add(part.id)
         return part.hint
+
+    def example(self, asked: CurrentQuestion, learner: Learner, now: datetime) -> Question | None:
+        """The same question with other numbers, to be worked first; None when it has no other.
+
+        What is still to be answered counts as answered after a hint.
+        """
+        found = another(self._bank, self._store, learner, asked.question)
+        if found is not None:
+            for part in asked.waiting():
+                self._store.answer(asked.asking, part.id, "", "hint", None, 0.0, now)
+                asked.hinted.add(part.id)
+        return found
 
     def marked(self, asked: CurrentQuestion, part: Part, text: str) -> Mark:
         """The mark of a text, with the learner's own earlier values carried forward."""

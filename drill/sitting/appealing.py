@@ -65,7 +65,17 @@ class Appealing:
         self.store.appeal(asked.typed[part.id][0], reason, now)
 
     def faulty(self, asked: CurrentQuestion, note: str, now: datetime) -> None:
-        """The question itself is said to be wrong: it is kept, and nothing is learned from it."""
-        self.store.faulty(asked.asking, note, now)
-        asked.left = True
+        """The question itself is said to be wrong, and is not asked on.
+
+        Nothing is learned from it; but a part that was missed counts until a teacher agrees, so
+        that nobody can call a question faulty only to be rid of a mark.
+        """
+        missed = asked.missed()
+        for letter in missed:
+            self.store.appeal(asked.typed[letter][0], f"the question is faulty: {note}", now)
+        if missed:
+            asked.over = True
+        else:
+            self.store.faulty(asked.asking, note, now)
+            asked.left = True
         self.choosing.without(asked.question.template)

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 class CurrentQuestion:
     """The question on the desk, and what has been answered of it.
 
-    `why`: why it was chosen; not known of one taken up again.
+    `left`: it counts for nothing; `over`: what was answered counts, the rest is not asked; `why`:
+    why it was chosen, not known of one taken up again.
     """
 
     question: Question
@@ -34,12 +35,19 @@ class CurrentQuestion:
     marks: dict[str, Mark]
     hinted: set[str]
     left: bool = False
+    over: bool = False
     decided: dict[str, tuple[str, ...]] = field(default_factory=dict)
     why: Reason | None = None
 
     def waiting(self) -> tuple[Part, ...]:
-        """The parts not answered yet, in order."""
+        """The parts still to be answered, in order."""
+        if self.left or self.over:
+            return ()
         return tuple(part for part in self.question.parts if part.id not in self.marks)
+
+    def missed(self) -> list[str]:
+        """The letters of the parts that did not earn every mark."""
+        return [letter for letter, mark in self.marks.items() if mark.marks < mark.of]
 
     def shares(self, part: str) -> Shares:
         """A part's mark taken apart: what was marked, and what the learner decided."""

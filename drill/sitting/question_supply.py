@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 
 from drill.errors import Problem
 from drill.generate import choose, generate
+from drill.model import ChoiceKey
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Question, Template
+    from drill.model import Part, Question, Template
     from drill.store import Learner, Store
 
 _SEEDS = 1_000_000
@@ -93,3 +94,27 @@ class QuestionSupply:
         rows = kept_rows(row for table in template.tables.values() for row in table)
         slips = dict(template.shared_slips)
         self.store.keep_template(template.version, template.id, template.text, rows, slips)
+
+
+def another(bank: Bank, store: Store, learner: Learner, question: Question) -> Question | None:
+    """The question with numbers the learner never had, and other answers; None without draws."""
+    template = bank.template(question.template)
+    if isinstance(template, tuple) or not template.has_draws:
+        return None
+    used = store.used_seeds(learner, template.id) | {question.seed}
+    given = [_answer(part) for part in question.parts]
+    for turn in range(_OTHERS):
+        seed = choose(question.seed, f"{template.id} example {turn}", _SEEDS)
+        found = generate(template, seed) if seed not in used else None
+        if isinstance(found, Problem) or found is None:
+            continue
+        if all(a != _answer(b) for a, b in zip(given, found.parts, strict=False)):
+            return found
+    return None
+
+
+def _answer(part: Part) -> str:
+    """What is right, in words where it is chosen by a letter."""
+    if isinstance(part.key, ChoiceKey):
+        return "; ".join(sorted(option.text for option in part.key.options if option.right))
+    return part.model_answer

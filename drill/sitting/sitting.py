@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import partial
 from typing import TYPE_CHECKING
 
 from drill.sitting.answering import Answering
@@ -60,6 +61,8 @@ class Sitting:
         answering = Answering(self.store, self.bank)
         self.answer, self.pass_part = answering.answer, answering.pass_part
         self.hint = answering.hint
+        self.example = partial(answering.example, learner=self.learner)
+        self.would_be = answering.marked
         appealing = Appealing(self.store, answering, self._choosing)
         self.decide, self.set_level = appealing.decide, appealing.set_level
         self.fix, self.appeal, self.faulty = appealing.fix, appealing.appeal, appealing.faulty

@@ -85,6 +85,21 @@ class ReferenceTable(Struct, frozen=True):
     unit: str
 
 
+class LearnersTable(Struct, frozen=True):
+    """A table that learners may look at while they answer.
+
+    Args:
+        title: what stands above it.
+        facts: the facts table; `columns` of it are shown, one beside the other.
+        not_for: the family of skills that it would answer.
+    """
+
+    title: str
+    facts: str
+    columns: tuple[str, str]
+    not_for: str = ""
+
+
 class Subject(Struct, frozen=True):
     """Everything one science adds; the defaults add nothing.
 
@@ -96,6 +111,7 @@ class Subject(Struct, frozen=True):
         amounts: units of what is never below zero, where a learner's own value is carried on.
         positive: units of further quantities whose answers should not be below zero.
         kinds: kinds of part of its own.
+        shown: tables that learners may look at.
     """
 
     package: str = ""
@@ -105,6 +121,7 @@ class Subject(Struct, frozen=True):
     amounts: tuple[str, ...] = ()
     positive: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
+    shown: tuple[LearnersTable, ...] = ()
 
     def kind(self, name: str) -> SubjectKind | None:
         """The kind of part of that name, loaded now; None when the subject has none of it."""

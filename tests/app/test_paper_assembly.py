@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 from datetime import UTC, datetime
 from fractions import Fraction
 from functools import cache
@@ -16,6 +15,7 @@ from drill.app.paper_balance import dealt
 from drill.app.paper_given_away import Printed, answered_by
 from drill.bank import Bank
 from drill.errors import DrillError
+from drill.frozen import replace
 from drill.generate import generate
 from drill.model import Deck, Part, Question, Template, Topic
 from drill.places import bank_dir
@@ -34,9 +34,9 @@ def paper(deck: str, marks: int, seed: int) -> Assembled:
     return assemble(open_bank(), find_deck(deck), PaperWish(marks, seed), NOW)
 
 
-def one_topic(practical: str = "", *, skills: tuple[str, ...] = (), **changed: object) -> Deck:
+def one_topic(practical: str = "", *, skills: tuple[str, ...] = (), **values: object) -> Deck:
     topic = Topic(practical, skills, (), "first", "", Fraction(1), 1)
-    return replace(find_deck("first-steps"), topics=(replace(topic, **changed),))  # type: ignore[arg-type]
+    return replace(find_deck("first-steps"), topics=(replace(topic, **values),))  # type: ignore[arg-type]
 
 
 def skills_of(made: Assembled) -> Counter[str]:

@@ -15,6 +15,9 @@ from drill.app.appeals import Appeal, OfferedMark
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
 from drill.app.bank_list import TemplateRow
+from drill.app.class_collect import Collected
+from drill.app.class_report import ClassReport
+from drill.app.class_views import MachineRow
 from drill.app.coverage import CoveredPractical, CoveredSkill
 from drill.app.data import ImportRow, Verified
 from drill.app.deck_check import DeckFindings
@@ -26,8 +29,10 @@ from drill.app.regrade import Regraded
 from drill.app.weak import LearnerReport
 from drill.checking.close_look import TriedAnswer
 from drill.errors import Problem
+from drill.exchange.hand_in import packed
 from drill.store import Arrival, Store
 from tests.cli.test_appeals import answered
+from tests.common.classes import SKILLS, class_of
 from tests.common.desk import drill
 from tests.common.history import slipped_twice
 from tests.store.making import NOW, asked, mark, typed
@@ -46,6 +51,9 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("bank", "list"): list[TemplateRow],
     ("bank", "cover"): list[CoveredPractical | CoveredSkill],
     ("bank", "check", "salts/why-excess", "--seeds", "2", "--jobs", "1"): BankFindings,
+    ("class", "collect", "handed-in"): Collected,
+    ("class", "report"): ClassReport,
+    ("class", "pupils"): list[MachineRow],
     ("learner", "list"): list[LearnerRow],
     ("data", "verify"): Verified,
     ("data", "imports"): list[ImportRow],
@@ -86,14 +94,28 @@ def _misfit_row(value: Any, wanted: Any) -> str:
 
 
 @pytest.fixture
-def practised(home: Path) -> None:
+def practised(home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A slip that came back, a contested mark, a deck with a fault."""
+    monkeypatch.chdir(tmp_path)
     slipped_twice(home)
     answered(home, appeal="used up is the same")
     came_from_elsewhere(home)
+    gathered(home)
     (home / "decks").mkdir()
     bad = 'format = 1\nid = "bad"\ntitle = "T"\nminuts_a_day = 3\n'
     (home / "decks" / "bad.toml").write_text(bad, encoding="utf-8")
+
+
+def gathered(home: Path) -> None:
+    """A class of which something is to be taught again, and a file that is none of theirs."""
+    from drill.app.class_collect import collect
+
+    folder = Path("handed-in")
+    folder.mkdir()
+    for one in class_of(12, 1, SKILLS[0]):
+        (folder / f"{one.code}.handin").write_bytes(packed(one))
+    (folder / "other").write_bytes(b"x")
+    collect(folder, "", "")
 
 
 def came_from_elsewhere(home: Path) -> None:

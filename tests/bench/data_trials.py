@@ -1,7 +1,8 @@
 """Attacks on what people have stored: crafted imports, flipped bits, damaged stores, kills.
 
     python tests/bench/data_trials.py imports 200
-    python tests/bench/data_trials.py flips 200, kills 100, stores, encodings, size 2000, ends
+    python tests/bench/data_trials.py flips 200, kills 100, stores, encodings 99, size 2000
+    python tests/bench/data_trials.py options 9999
 
 A third word is the seed, or the first of them.
 
@@ -13,7 +14,6 @@ from __future__ import annotations
 
 import os
 import sqlite3
-import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
@@ -31,7 +31,9 @@ from tests.common.attacks import (
     two_learners,
 )
 from tests.common.crafted import CLASSES, attack_by_import, bases, crafted, records_of
-from tests.common.kills import ROOT, Trial
+from tests.common.ends import ends
+from tests.common.kills import Trial
+from tests.common.odd_values import NEEDED, commands, lines, prompts, wrong
 
 Wrong = Iterator[list[str]]
 
@@ -65,25 +67,25 @@ def stores(home: Path, number: int, seed: int) -> Wrong:
         yield [f"{what}: {line}" for line in attack_by_store(home, put)]
 
 
-COMMANDS = (
-    "sit --learner K7 --at 2027-02-01T17:00", "plan", "plan --json", "weak", "weak --json",
-    "appeals --json", "appeals accept", "regrade", "learner list", "deck list", "bank list",
-    "bank skills", "ask salts", "data export", "data export --format csv", "data verify",
-    "data imports", "data backup", "--help", "sit --help", "plan --minutes nan", "sit --at x",
+MORE = (
+    "plan --json", "weak --json", "weak --csv", "appeals --json", "data export --format csv",
+    "deck list --json", "bank list --json", "data verify --json", "--help", "sit --help",
+    "plan --minutes nan", "sit --at x", "sit --plain --learner Q9", "learner list --json",
 )  # fmt: skip
 
 
 def encodings(home: Path, number: int, seed: int) -> Wrong:
-    two_learners(home)
+    """Every command there is, by itself and with more options, in four encodings."""
+    base = home.with_name("base")
+    two_learners(base)
+    every = [f"{name} {NEEDED.get(name, '')}" for name, _ in commands()] + list(MORE)
     for encoding in ("utf-8", "cp1252", "ascii", "cp437"):
-        for command in COMMANDS[seed : seed + number]:
-            environment = {**os.environ, "PYTHONIOENCODING": encoding, "NO_COLOR": "1"}
-            done = subprocess.run(
-                [sys.executable, "-m", "drill", *command.split()],
-                input=b"x\n\n12.5 g\nstop\n", capture_output=True, cwd=ROOT, env=environment,
-            )  # fmt: skip
-            faulty = done.returncode not in (0, 1, 2, 130) or b"Traceback" in done.stderr
-            yield [f"{encoding}: {command}: {done.stderr!r:.300}"] if faulty else []
+        fresh(base, home)
+        os.chdir(home)
+        for command in every[seed : seed + number]:
+            end = ends(*command.split(), typed=["x", "", "12.5 g", "stop"], encoding=encoding)
+            said = wrong(end)
+            yield [f"{encoding}: {command}: {said}"] if said else []
 
 
 def kills(home: Path, number: int, seed: int) -> Wrong:
@@ -117,8 +119,25 @@ def size(home: Path, number: int, seed: int) -> Wrong:
     yield [] if (whole - texts) / answers <= 600 else ["more than 600 bytes an answer"]
 
 
+def options(home: Path, number: int, seed: int) -> Wrong:
+    """Odd values at every option of every command, and at the prompts of a sitting."""
+    base = home.with_name("base")
+    two_learners(base)
+    fresh(base, home)
+    os.chdir(home)  # what a command writes without being told where
+    tried = [line for name, command in commands() for line in lines(name, command)]
+    for line in tried[seed : seed + number]:
+        said = wrong(ends(*line, typed=["stop"]))
+        yield [f"{' '.join(line)[:90]!r}: {said}"] if said else []
+    for name in ("sit", "appeals", "plan"):
+        fresh(base, home)
+        os.chdir(home)
+        for text, said in prompts(name):
+            yield [f"{name} with {text!r} typed: {said}"] if said else []
+
+
 TRIALS = {"imports": imports, "flips": flips, "stores": stores, "encodings": encodings,
-          "kills": kills, "size": size}  # fmt: skip
+          "kills": kills, "size": size, "options": options}  # fmt: skip
 
 
 def main(name: str, number: int, seed: int) -> None:

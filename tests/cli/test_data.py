@@ -7,6 +7,8 @@ import os
 import stat
 import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime, timedelta
 from pathlib import Path
 from random import Random
@@ -19,6 +21,7 @@ from drill.sitting import Goal, Sitting, history
 from drill.sitting.skill_plans import skill_plans
 from drill.store import Learner, Store
 from tests.common.attacks import (
+    AT,
     START,
     attack_by_flip,
     attack_by_store,
@@ -400,8 +403,12 @@ def test_a_data_folder_that_cannot_be_used_is_one_line(
 def test_without_a_home_folder_it_is_one_line(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("DRILL_HOME", "HOME", "XDG_DATA_HOME"):
         monkeypatch.delenv(name, raising=False)
-    monkeypatch.setattr(Path, "home", lambda: (_ for _ in ()).throw(RuntimeError("no home")))
-    end = ends("data", "verify")
+    with monkeypatch.context() as patch:
+        patch.setattr(Path, "home", lambda: (_ for _ in ()).throw(RuntimeError("no home")))
+        end = ends("data", "verify")
+        assert (end.code, len(end.lines)) == (1, 1)
+    monkeypatch.setenv("HOME", "")
+    end = ends("sit", "--learner", "K7")
     assert (end.code, len(end.lines)) == (1, 1)
 
 
@@ -427,6 +434,32 @@ def test_reading_commands_read_where_nothing_can_be_written(
         assert ends(*command).code == 0, command
     assert ends("sit", "--learner", "K7", typed=["stop"]).code == 1
     assert (filled / "drill.db").read_bytes() == before
+
+
+@contextmanager
+def no_room() -> Iterator[None]:
+    """No file can grow: in place of a full disk, which the bench mounts."""
+    import resource
+
+    before = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (4096, before[1]))
+    try:
+        yield
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, before)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="limits of its own")
+def test_without_room_reading_commands_read_and_nothing_is_lost(filled: Path) -> None:
+    with no_room():
+        for reading in (("learner", "list"), ("data", "verify"), ("data", "export")):
+            assert ends(*reading).code == 0, reading
+        for writing in ("learner new Z1", "data erase K7 --yes", "sit --learner K7", "data backup"):
+            end = ends(*writing.split())
+            assert (end.code, len(end.lines)) == (1, 1), end
+    assert ends("data", "verify").code == 0
+    with opened(filled) as store:
+        assert [one.code for one in store.learners()] == ["K7", "Q9"]
 
 
 @pytest.mark.parametrize(
@@ -483,8 +516,12 @@ def test_nothing_from_outside_is_obeyed_by_the_terminal(filled: Path) -> None:
     assert "\x1b" not in end.out
     name = filled / "a\x1b[2Jb.jsonl"
     name.write_text("x\n")
-    end = ends("data", "import", str(name))
-    assert "\x1b" not in end.out + end.err
+    spoilt = filled / "c\x1b[2Jd.toml"
+    spoilt.write_text("x\n")
+    for command in (("data", "import", str(name)), ("bank", "check", str(spoilt)), ("deck", "list"),
+                    ("deck", "check", str(spoilt)), ("data", "restore", str(name))):  # fmt: skip
+        end = ends(*command)
+        assert "\x1b" not in end.out + end.err, command
 
 
 @pytest.mark.parametrize("encoding", ["cp1252"])
@@ -501,7 +538,8 @@ def test_a_narrow_or_absent_terminal_is_no_fault(
 ) -> None:
     monkeypatch.setenv("COLUMNS", "0")
     monkeypatch.setenv("TERM", "dumb")
-    assert ends("plan", "--learner", "K7").code == 0
+    end = ends("plan", "--learner", "K7")
+    assert (end.code, "Five" in end.out) == (0, True)
     assert ends("sit", typed=[]).code == 1  # two learners, and nobody to say which
 
 
@@ -519,6 +557,17 @@ def test_a_closed_screen_ends_quietly(filled: Path) -> None:
         stdin=subprocess.DEVNULL, stderr=subprocess.PIPE, check=False, close_fds=True,
     )  # fmt: skip
     assert (done.returncode, done.stderr) == (0, b"")
+
+
+def test_a_line_without_end_is_kept_as_far_as_it_can_travel(filled: Path) -> None:
+    end = ends("sit", "--learner", "K7", "--at", AT, typed=["x" * 300_000, "stop"])
+    assert end.is_clean
+    with opened(filled) as store:
+        longest = max(len(one.text) for row in store.askings(learner(store)) for one in row.answers)
+    assert longest == 100_000
+    code, told, _ = ends("data", "export", "--learner", "K7", "--format", "xapi")
+    (filled / "mine.jsonl").write_text(told)
+    assert (code, ends("data", "import", str(filled / "mine.jsonl")).code) == (0, 0)
 
 
 def test_practised_leaves_no_lock_behind(filled: Path) -> None:

@@ -54,6 +54,9 @@ def test_a_row_says_all_there_is_to_say(here: Store) -> None:
             "self_marked": "no",
             "appeal": "why not",
             "faulty": "no",
+            "question": "",
+            "option": "",
+            "right_answer": "",
         }
     ]
 

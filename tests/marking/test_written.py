@@ -110,11 +110,6 @@ class TestPatterns:
         either = written(point("p", Pattern(("dissolve",), polarity="any")))
         assert marks(either, "it does not dissolve") == marks(either, "it dissolves") == 1
 
-    def test_linked_wants_a_reason_between(self):
-        linked = written(point("p", Pattern(("faster", "collide"), linked=True)))
-        assert marks(linked, "faster because they collide") == 1
-        assert marks(linked, "faster and they collide") == 0
-
     def test_what_must_not_stand_there(self):
         without = written(point("p", ["acid", "gone", "not solid"]))
         assert marks(without, "the acid is gone") == 1

@@ -104,7 +104,6 @@ class PointReader:
             window=clean["window"],
             ordered=clean["ordered"],
             polarity=clean["polarity"],
-            linked=clean["linked"],
             orders=self._orders(clean, where),
             line=self.faults.lines.of(where),
         )

@@ -173,8 +173,6 @@ PATTERN = (
         'orders = ["1-2", "2-1"]', default=(), high=24),
     Field("polarity", "text", "yes: stated, not denied; no: denied; any: either.",
         'polarity = "any"', default="yes", allowed=("yes", "no", "any")),
-    Field("linked", "truth", "Whether a because-word must join them.", "linked = true",
-        default=False),
 )  # fmt: skip
 
 LEVEL = (

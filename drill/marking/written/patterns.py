@@ -13,9 +13,6 @@ WINDOW = 12  # words from the first to the last idea of a pattern, where the aut
 FAR = 99  # more words than any line has
 _THREE = 3  # words of a line, of which all but one are worth a second look
 _MOST_TRIED = 3000
-_LINKS = """because so as since therefore hence thus means meaning causes causing makes making
-which otherwise to due stops prevents"""
-_BECAUSE = frozenset(_LINKS.split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,8 +182,6 @@ def _stands(
     clauses = {words[place].clause for place in places}
     if any(words[hit.places[0]].clause in clauses for hit in absent):
         return False
-    if pattern.linked and not _is_linked(places, words):
-        return False
     if pattern.orders and order_seen(chosen) not in pattern.orders:
         return False
     turned = not text.turned.isdisjoint(places)
@@ -200,11 +195,6 @@ def order_seen(chosen: Sequence[Hit]) -> tuple[int, ...]:
     """The order in which ideas stand, by their places in the line: (2, 1) the second first."""
     ranked = sorted(range(len(chosen)), key=lambda index: chosen[index].places[0])
     return tuple(index + 1 for index in ranked)
-
-
-def _is_linked(places: tuple[int, ...], words: Sequence[AnswerWord]) -> bool:
-    between = range(min(places), max(places) + 1)
-    return any(words[place].text in _BECAUSE for place in between)
 
 
 def is_denied(hit: Hit, own: frozenset[int], words: Sequence[AnswerWord]) -> bool:

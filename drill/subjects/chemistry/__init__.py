@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from drill.quantities import Fault, Function, Value
 from drill.subjects.chemistry.naming import NAMES
-from drill.subjects.interface import ReferenceTable, Subject
+from drill.subjects.interface import LearnersTable, ReferenceTable, Subject
 
 
 def _molar_mass(values: Sequence[Value | None]) -> Value | Fault:
@@ -34,6 +34,11 @@ _MASS = Function(
 # keys are worked from what a student has in front of them, so from the printed masses
 _MASSES = ReferenceTable("M", "atomic_masses", "mass", "atomic_weights", "printed", "g/mol")
 
+_SHOWN = (
+    LearnersTable("Relative atomic masses", "atomic_weights", ("id", "printed")),
+    LearnersTable("Hazard symbols", "ghs_pictograms", ("symbol", "meaning"), not_for="safety"),
+)
+
 SUBJECT = Subject(
     package=__name__,
     functions={"M": _MASS},
@@ -42,4 +47,5 @@ SUBJECT = Subject(
     amounts=("g", "cm3", "mol"),
     positive=("mol/dm3", "g/dm3"),
     kinds=("formula", "equation"),
+    shown=_SHOWN,
 )

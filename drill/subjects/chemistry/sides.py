@@ -13,7 +13,7 @@ from drill.subjects.chemistry.typed_formulae import Species, readings
 from drill.typed.typed_text import flat
 
 LONGEST = 400
-_ARROW = re.compile(r"<?[-=~]+>|⇌|→|⟶|⇒|↔|⇔|<=>|\bgoes to\b|\bgives\b|\bmakes\b|=")
+_ARROW = re.compile(r"<?[-–—=~]+>|⇌|→|⟶|⇒|↔|⇔|<=>|\bgoes to\b|\bgives\b|\bmakes\b|=")
 _MINUS_ELECTRONS = re.compile(r"\s-\s*(\d?)\s*e(?:\^?-|⁻)?(?![a-zA-Z])")
 _MOST_OPEN = 6  # plus signs that may be either
 _MOST_READINGS = 200

@@ -1,0 +1,194 @@
+"""Everything that pupils handed in, gathered from a folder: all at once, again and in any order."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from drill.app.class_room import ClassRoom, class_for, merged, read_list
+from drill.errors import DrillError
+from drill.exchange.hand_in import LARGEST, HandIn, NotHandIn, unpacked
+from drill.plaintext import one_line
+
+_MOST_FILES = 20_000
+
+
+@dataclass(frozen=True)
+class Skipped:
+    """A file that was not taken, and why; or one that held nothing more than another."""
+
+    file: str
+    says: str
+
+
+@dataclass(frozen=True)
+class Twice:
+    """A pupil with several machines."""
+
+    code: str
+    machines: int
+
+
+@dataclass(frozen=True)
+class Collected:
+    """What a folder brought. Codes are the pupils'; `missing` are those of the class list.
+
+    `not_listed`: pupils who handed in and are not on the list. `twice`: those whose work came
+    from several machines.
+    """
+
+    title: str
+    files: int
+    answers: int
+    new: tuple[str, ...]
+    updated: tuple[str, ...]
+    unchanged: tuple[str, ...]
+    missing: tuple[str, ...]
+    not_listed: tuple[str, ...]
+    twice: tuple[Twice, ...]
+    skipped: tuple[Skipped, ...]
+
+
+def collect(folder: Path, name: str, list_file: str) -> Collected:
+    """Gather every hand-in file of a folder, those of its folders too.
+
+    Args:
+        name: what to call the class; "" takes the folder's name.
+        list_file: the class list; "" takes the one named before.
+
+    Raises:
+        DrillError: there is no such folder or list.
+    """
+    if not folder.is_dir():
+        raise DrillError(f'there is no folder "{one_line(str(folder))}".')
+    if list_file:
+        read_list(Path(list_file))
+    room = class_for(name, folder)
+    room.listed = str(Path(list_file).resolve()) if list_file else room.listed
+    skipped: list[Skipped] = []
+    fresh: dict[str, HandIn] = {}
+    files = 0
+    for path in _files(folder):
+        files += 1
+        found = _read(path)
+        shown = one_line(str(path.relative_to(folder)), 80)
+        if isinstance(found, str):
+            skipped.append(Skipped(shown, found))
+        elif (both := merged(fresh.get(found.learner), found)) == fresh.get(found.learner):
+            skipped.append(Skipped(shown, "all of it is in another file."))
+        else:
+            fresh[found.learner] = both
+    states = {one.learner: _keep(room, one) for one in fresh.values()}
+    room.save()
+    return _told(room, files, fresh, states, skipped)
+
+
+def _files(folder: Path) -> Iterator[Path]:
+    """Its files, by name; what a link leads to is not followed."""
+    number = 0
+    for place, folders, names in os.walk(folder):
+        folders[:] = sorted(one for one in folders if not one.startswith("."))
+        for name in sorted(names):
+            path = Path(place) / name
+            if name.startswith(".") or path.is_symlink() or not path.is_file():
+                continue
+            number += 1
+            if number > _MOST_FILES:
+                raise DrillError(f"the folder holds more than {_MOST_FILES} files.")
+            yield path
+
+
+def _read(path: Path) -> HandIn | str:
+    """What a file holds, or why it is not taken."""
+    try:
+        with path.open("rb") as file:
+            return unpacked(file.read(LARGEST + 1))
+    except NotHandIn as error:
+        return str(error)
+    except OSError as error:
+        return f"cannot be read ({error.strerror})."
+
+
+def _keep(room: ClassRoom, one: HandIn) -> str:
+    """Put it with what came before; whether that is new, updated or unchanged."""
+    try:
+        old = room.kept(one.learner)
+    except NotHandIn:  # the kept copy is damaged: what came stands in its place
+        old = None
+    both = merged(old, one)
+    if both == old:
+        return "unchanged"
+    room.keep(both)
+    return "updated" if old else "new"
+
+
+def _told(
+    room: ClassRoom, files: int, fresh: dict[str, HandIn], states: dict[str, str],
+    skipped: list[Skipped],
+) -> Collected:  # fmt: skip
+    codes = {learner: room.joined.get(learner, one.code) for learner, one in fresh.items()}
+    heads = dict(room.heads())
+    known = [room.joined.get(learner, str(head["code"])) for learner, head in heads.items()]
+    listed = room.names()
+    seen = {code.casefold() for code in known}
+    machines = Counter(known)
+
+    def which(state: str) -> tuple[str, ...]:
+        return tuple(sorted({codes[one] for one, found in states.items() if found == state}))
+
+    return Collected(
+        title=room.title,
+        files=files,
+        answers=sum(head["sums"]["answers"] for head in heads.values()),
+        new=which("new"),
+        updated=which("updated"),
+        unchanged=which("unchanged"),
+        missing=tuple(sorted(code for code in listed if code not in seen)),
+        not_listed=tuple(
+            sorted({code for code in known if listed and code.casefold() not in listed})
+        ),
+        twice=tuple(Twice(code, n) for code, n in sorted(machines.items()) if n > 1),
+        skipped=tuple(skipped),
+    )
+
+
+def join(room: ClassRoom, learner: str, code: str) -> str:
+    """Count a machine's answers for the pupil with that code; returns the machine's id.
+
+    Raises:
+        DrillError: no machine's id ends so.
+    """
+    found = _learner(room, learner)
+    room.joined[found] = code
+    room.save()
+    return found
+
+
+def part(room: ClassRoom, learner: str) -> str:
+    """Count a machine's answers apart again; returns the code they have from now on.
+
+    Two machines with the same code count as one pupil, so one of two is given another code.
+    """
+    found = _learner(room, learner)
+    heads = dict(room.heads())
+    own = str(heads[found]["code"])
+    others = {room.joined.get(one, head["code"]) for one, head in heads.items() if one != found}
+    room.joined.pop(found, None)
+    code, number = own, 1
+    while code in others:
+        number += 1
+        code = f"{own}-{number}"
+    if code != own:
+        room.joined[found] = code
+    room.save()
+    return code
+
+
+def _learner(room: ClassRoom, ends: str) -> str:
+    found = [one for one in room.learners() if one.endswith(ends.casefold())]
+    if len(ends) < 4 or len(found) != 1:
+        raise DrillError(f'"{one_line(ends, 40)}" names no machine. drill class pupils lists them.')
+    return found[0]

@@ -1,0 +1,259 @@
+"""A class on this machine: what pupils handed in, gathered once each, and the sums of it.
+
+A folder in the data folder; a file a pupil's machine with everything that came from it, and beside
+it the sums that the report reads. Names are only in the teacher's own list, which stays where it
+is.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from drill.app.class_sums import Answer, PupilSums, pupil_sums
+from drill.errors import DrillError
+from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
+from drill.places import data_dir, private_file, private_folder
+from drill.plaintext import one_line
+
+SUMS = 1
+"""Raised when sums of the same answers would come out otherwise."""
+_LAST_USED = "last"
+
+
+@dataclass(frozen=True)
+class Pupil:
+    """Somebody of the class: all their machines together. `name` is the teacher's, or ""."""
+
+    code: str
+    name: str
+    machines: tuple[str, ...]
+    sums: PupilSums
+    minutes: int
+    made: int
+
+
+@dataclass
+class ClassRoom:
+    """One class. `joined`: {machine's learner: code of the pupil it counts for}."""
+
+    folder: Path
+    title: str
+    source: str = ""
+    listed: str = ""
+    joined: dict[str, str] = field(default_factory=dict)
+
+    def save(self) -> None:
+        """Keep what is set."""
+        private_folder(self.folder)
+        values = {"title": self.title, "source": self.source, "list": self.listed}
+        _write(self.folder / "class.json", json.dumps({**values, "joined": self.joined}).encode())
+
+    def kept(self, learner: str) -> HandIn | None:
+        """What came from a machine so far."""
+        path = self.folder / f"{learner}.handin"
+        return unpacked(path.read_bytes()) if path.is_file() else None
+
+    def learners(self) -> list[str]:
+        """The machines' learners, by id."""
+        return sorted(path.stem for path in self.folder.glob("*.handin"))
+
+    def keep(self, one: HandIn) -> None:
+        """Keep what came, then its sums."""
+        private_folder(self.folder)
+        _write(self.folder / f"{one.learner}.handin", packed(one))
+        _write(self.folder / f"{one.learner}.sums", json.dumps(_head(one)).encode())
+
+    def heads(self) -> Iterator[tuple[str, dict[str, Any]]]:
+        """(learner, what is known of a machine's answers without reading them), sums included."""
+        for learner in self.learners():
+            head = _read_head(self.folder / f"{learner}.sums")
+            if head is None:  # another version's, or lost: made anew
+                one = self.kept(learner)
+                assert one is not None
+                head = _head(one)
+                _write(self.folder / f"{learner}.sums", json.dumps(head).encode())
+            yield learner, head
+
+    def pupils(self) -> list[Pupil]:
+        """Everybody whose work came, in order of code."""
+        names = self.names()
+        together: dict[str, list[tuple[str, dict[str, Any]]]] = {}
+        for learner, head in self.heads():
+            code = self.joined.get(learner, head["code"])
+            together.setdefault(code, []).append((learner, head))
+        return [
+            _pupil(self, code, names.get(code.casefold(), ""), machines)
+            for code, machines in sorted(together.items())
+        ]
+
+    def names(self) -> dict[str, str]:
+        """{code in small letters: name} of the teacher's list; empty without one."""
+        return read_list(Path(self.listed)) if self.listed else {}
+
+    def handed_in(self) -> Iterator[tuple[str, HandIn]]:
+        """(code, answers) machine by machine; one is in memory at a time."""
+        for learner in self.learners():
+            one = self.kept(learner)
+            if one is not None:
+                yield self.joined.get(learner, one.code), one
+
+
+def _pupil(room: ClassRoom, code: str, name: str, machines: list[tuple[str, Any]]) -> Pupil:
+    if len(machines) == 1:
+        sums = PupilSums(**machines[0][1]["sums"])
+    else:  # the same answer may have come from both
+        rows: dict[bytes, HandedIn] = {}
+        for learner, _ in machines:
+            one = room.kept(learner)
+            rows = union(rows, one.rows if one else ())
+        sums = sums_of(rows.values())
+    return Pupil(
+        code, name, tuple(learner for learner, _ in machines), sums,
+        max(head["minutes"] for _, head in machines), max(head["made"] for _, head in machines),
+    )  # fmt: skip
+
+
+def union(here: Mapping[bytes, HandedIn], more: tuple[HandedIn, ...]) -> dict[bytes, HandedIn]:
+    """Answers by id, each once; of two marks on one, a person's stands, else the later told."""
+    found = dict(here)
+    for row in more:
+        old = found.get(row.answer)
+        if old is None or _weight(row) > _weight(old):
+            found[row.answer] = row
+    return found
+
+
+def _weight(row: HandedIn) -> tuple[object, ...]:
+    """Whichever file came first, the same one of two stands."""
+    settled = row.judge in ("teacher", "paper")
+    return settled, row.appeal is not None, row.faulty, repr(row)
+
+
+def merged(old: HandIn | None, new: HandIn) -> HandIn:
+    """What came from a machine before, and now; answers each once."""
+    if old is None:
+        return new
+    latest = max(old, new, key=lambda one: (one.made, one.code, one.deck, one.minutes))
+    rows = union(union({}, old.rows), new.rows)
+    in_order = sorted(rows.values(), key=lambda row: (row.at, row.answer))
+    return replace(latest, rows=tuple(in_order))
+
+
+def sums_of(rows: Any) -> PupilSums:
+    """The sums of a pupil's answers."""
+    return pupil_sums(
+        Answer(
+            row.item.template, row.item.part, row.item.skill, row.at, row.zone, row.ms, row.marks,
+            row.of, row.mistake, row.appeal is not None or bool(row.unsure),
+            row.appeal is not None, row.faulty,
+        )
+        for row in rows
+    )  # fmt: skip
+
+
+def _head(one: HandIn) -> dict[str, Any]:
+    head = {"format": SUMS, "code": one.code, "minutes": one.minutes, "made": one.made}
+    return {**head, "deck": one.deck, "sums": sums_of(one.rows).as_json()}
+
+
+def _read_head(path: Path) -> dict[str, Any] | None:
+    try:
+        head = json.loads(path.read_bytes())
+        return head if head["format"] == SUMS and PupilSums(**head["sums"]) else None
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+
+
+def _write(path: Path, data: bytes) -> None:
+    part = path.with_name(path.name + ".part")
+    private_file(part)
+    part.write_bytes(data)
+    part.replace(path)
+
+
+# ---------------------------------------------------------------- which class
+
+
+def classes() -> list[str]:
+    """The names of the classes gathered here."""
+    home = data_dir() / "classes"
+    return sorted(path.parent.name for path in home.glob("*/class.json"))
+
+
+def class_named(name: str) -> ClassRoom:
+    """A class gathered here before; "" is the one gathered last.
+
+    Raises:
+        DrillError: there is none of that name.
+    """
+    home = data_dir() / "classes"
+    if not name and (home / _LAST_USED).is_file():
+        name = (home / _LAST_USED).read_text("utf-8").strip()
+    folder = home / _folder_name(name or " ")
+    try:
+        values = json.loads((folder / "class.json").read_text("utf-8"))
+        return ClassRoom(folder, values["title"], values["source"], values["list"],
+                         dict(values["joined"]))  # fmt: skip
+    except (OSError, ValueError, KeyError, TypeError):
+        known = ", ".join(classes())
+        there = f"There is: {known}." if known else "Gather one with: drill class collect FOLDER"
+        raise DrillError(f'no class "{one_line(name)}" here. {there}') from None
+
+
+def class_for(name: str, source: Path) -> ClassRoom:
+    """The class gathered from a folder, by its name or another one; made when it is new.
+
+    Raises:
+        DrillError: another folder's class has that name already.
+    """
+    title = name or source.resolve().name
+    home = data_dir() / "classes"
+    folder = home / _folder_name(title)
+    private_folder(home)
+    if (folder / "class.json").is_file():
+        room = class_named(title)
+        if not name and room.source and room.source != str(source.resolve()):
+            raise DrillError(
+                f'the class "{one_line(title)}" was gathered from {one_line(room.source)}. '
+                "If it is the same class, or to call this one otherwise, add --class NAME."
+            )
+    else:
+        room = ClassRoom(folder, title)
+    room.source = str(source.resolve())
+    _write(home / _LAST_USED, title.encode())
+    return room
+
+
+def _folder_name(title: str) -> str:
+    letters = "".join(sign if sign.isalnum() else "-" for sign in title.casefold())
+    return letters.strip("-")[:60] or "class"
+
+
+def read_list(path: Path) -> dict[str, str]:
+    """{code in small letters: name} of a class list: a line a pupil, `code` or `code,name`.
+
+    Raises:
+        DrillError: it cannot be read.
+    """
+    import csv
+
+    try:
+        text = path.read_text("utf-8-sig")
+    except (OSError, UnicodeDecodeError):
+        raise DrillError(
+            f"{one_line(str(path))}: the class list cannot be read. It is a text file with a line "
+            "a pupil: code, or code,name."
+        ) from None
+    rows = [row for row in csv.reader(text.splitlines()) if row and row[0].strip()]
+    return {
+        row[0].strip().casefold(): " ".join(row[1:2]).strip()
+        for row in rows
+        if row[0].strip().casefold() != "code"
+    }
+
+
+__all__ = ["ClassRoom", "NotHandIn", "Pupil", "class_for", "class_named", "classes", "merged"]

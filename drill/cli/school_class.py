@@ -1,0 +1,174 @@
+"""`drill class`: what pupils handed in, gathered, seen as a whole, and taken away."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from drill.cli.common import AsJson, At, Plain, clock, print_rows, write_file
+from drill.plaintext import counted, one_line
+
+if TYPE_CHECKING:
+    from drill.app.class_collect import Collected
+
+app = typer.Typer(help="A class: gather what pupils hand in, see it.", no_args_is_help=True)
+
+ClassName = Annotated[str, typer.Argument(help="The class; left out: the one gathered last.")]
+OfClass = Annotated[
+    str, typer.Option("--class", help="The class; left out: the one gathered last.")
+]
+Machine = Annotated[str, typer.Argument(help="The machine's id, as drill class pupils lists it.")]
+_SHOWN = 20
+
+
+def _say(lines: Iterable[str]) -> None:
+    for line in lines:
+        sys.stdout.write(f"{line}\n")
+
+
+@app.command()
+def collect(
+    folder: Annotated[Path, typer.Argument(help="Where the pupils' files lie.")],
+    name: Annotated[str, typer.Option("--class", help="Its name; left out: the folder's.")] = "",
+    listed: Annotated[
+        str, typer.Option("--list", help="A class list, a line a pupil: code, or code,name.")
+    ] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Gather what pupils handed in; again and in any order, nothing counts twice."""
+    from drill.app.class_collect import collect as gather
+
+    found = gather(folder, name, listed)
+    if as_json:
+        print_rows(found)
+    else:
+        _say(_gathered(found))
+
+
+def _gathered(found: Collected) -> list[str]:
+    lines = [f"{one_line(one.file)}: {one.says}" for one in found.skipped[:_SHOWN]]
+    if len(found.skipped) > _SHOWN:
+        lines.append(f"… and {len(found.skipped) - _SHOWN} more files not taken.")
+    for label, codes in (
+        ("New", found.new),
+        ("Updated", found.updated),
+        ("Unchanged", found.unchanged),
+        ("Nothing from", found.missing),
+        ("Not on the list", found.not_listed),
+    ):
+        if codes:
+            lines.append(f"{label} ({len(codes)}): {' '.join(codes)}")
+    lines += [
+        f"{one.code} came from {one.machines} machines, counted as one pupil. Two pupils? "
+        "drill class pupils, then drill class part"
+        for one in found.twice
+    ]
+    files = counted(found.files, "file")
+    lines.append(f"{one_line(found.title)}: {files} read, {counted(found.answers, 'answer')} here.")
+    lines.append("See it with: drill class report")
+    return lines
+
+
+@app.command()
+def report(
+    name: ClassName = "",
+    pupils: Annotated[bool, typer.Option("--pupils", help="Skills, and pupils by skill.")] = False,
+    weeks: Annotated[bool, typer.Option("--weeks", help="The trend by week.")] = False,
+    odd: Annotated[bool, typer.Option("--odd", help="Questions that behave oddly.")] = False,
+    html: Annotated[str, typer.Option("--html", help="Write a page with all of it here.")] = "",
+    csv: Annotated[str, typer.Option("--csv", help="Write a row an answer here.")] = "",
+    plain: Plain = False,
+    as_json: AsJson = False,
+    at: At = "",
+) -> None:
+    """Show who practised, what to teach again tomorrow, and what is secure."""
+    from drill.app.class_views import answers_csv, report_on
+    from drill.cli.screen import Screen
+    from drill.documents import writer
+    from drill.documents.class_report import first_screen, more, whole
+    from drill.documents.values import Document
+
+    found = report_on(name, clock(at))
+    if as_json:
+        print_rows(found)
+    if csv:
+        write_file(Path(csv), answers_csv(name, with_names=True))
+    if html:
+        write_file(Path(html), writer("html")(whole(found)))
+    if not (as_json or csv or html):
+        first = first_screen(found)
+        asked = tuple(more(found, pupils, weeks, odd))
+        Screen(plain).document(Document(first.title, asked or first.blocks))
+
+
+@app.command()
+def export(
+    name: ClassName = "",
+    out: Annotated[str, typer.Option("--out", help="The file to write.")] = "class.csv",
+) -> None:
+    """Write the class's answers for a spreadsheet, by code and without names."""
+    from drill.app.class_views import answers_csv
+
+    write_file(Path(out), answers_csv(name, with_names=False))
+
+
+@app.command()
+def pupils(name: ClassName = "", as_json: AsJson = False) -> None:
+    """List the pupils with the machines their work came from."""
+    from drill.app.class_views import machines
+    from drill.cli.screen import Screen
+
+    rows = machines(name)
+    if as_json:
+        print_rows(rows)
+    else:
+        head = ("pupil", "name", "machine", "code there", "answers", "handed in")
+        names = ("code", "name", "machine", "own", "answers", "made")
+        Screen().table(head, [tuple(str(getattr(one, name)) for name in names) for one in rows])
+
+
+@app.command()
+def join(
+    machine: Machine,
+    code: Annotated[str, typer.Argument(help="The code of the pupil.")],
+    name: OfClass = "",
+) -> None:
+    """Count a machine's answers for a pupil: one person with two machines or codes."""
+    from drill.app.class_collect import join as joined
+    from drill.app.class_room import class_named
+
+    joined(class_named(name), machine, code)
+    _say([f"{one_line(machine)} counts for {one_line(code)}."])
+
+
+@app.command()
+def part(machine: Machine, name: OfClass = "") -> None:
+    """Count a machine's answers apart again: two pupils under one code, or joined by mistake."""
+    from drill.app.class_collect import part as parted
+    from drill.app.class_room import class_named
+
+    code = parted(class_named(name), machine)
+    _say([f"{one_line(machine)} counts apart, as {code}."])
+
+
+@app.command()
+def erase(
+    code: Annotated[
+        str, typer.Argument(help="The pupil's code; all of the class with --all.")
+    ] = "",
+    everyone: Annotated[bool, typer.Option("--all", help="The whole class.")] = False,
+    before: Annotated[
+        str, typer.Option("--before", help="Those who handed in nothing since, as 2027-08-01.")
+    ] = "",
+    name: OfClass = "",
+) -> None:
+    """Remove what was gathered of a pupil, of all, or of those gone before a day."""
+    from drill.app.class_views import erase as erased
+
+    gone = erased(name, code, everyone, before)
+    _say([f"Gone from this machine: {' '.join(gone) or 'nobody'}."])
+    _say(["The files in the folder they came from are yours to remove."])

@@ -1,0 +1,188 @@
+"""A class report as a document: the first screen, then pupils by skill, weeks, odd questions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import TYPE_CHECKING
+
+from drill.documents.values import (
+    Bar,
+    Block,
+    Chart,
+    Document,
+    Heading,
+    Labelled,
+    Paragraph,
+    Table,
+)
+from drill.plaintext import counted
+
+if TYPE_CHECKING:
+    from drill.app.class_report import ClassReport, ClassSkill, OddItem, PupilRow
+
+NOTE = "Practice evidence, not assessment."
+_MOST_SECURE = 8
+_MOST_BARS = 24
+_PER_TABLE = 5
+
+
+def first_screen(report: ClassReport) -> Document:
+    """What a teacher reads in two minutes: who practised, what to teach again, what is secure."""
+    return Document(_title(report), tuple(_first(report)))
+
+
+def whole(report: ClassReport) -> Document:
+    """Everything, for a page to print or keep."""
+    return Document(_title(report), (*_first(report), *more(report, True, True, True)))
+
+
+def more(report: ClassReport, pupils: bool, weeks: bool, odd: bool) -> Iterator[Block]:
+    """The tables that were asked for."""
+    if pupils:
+        yield from _pupils(report)
+    if weeks:
+        yield from _weeks(report)
+    if odd:
+        yield from _odd(report)
+
+
+def _title(report: ClassReport) -> str:
+    return f"{report.title}, {counted(report.pupils, 'pupil')}, week to {_day(report.day)}"
+
+
+def _day(iso: str) -> str:
+    found = date.fromisoformat(iso)
+    return f"{found.day} {found:%B}"
+
+
+def _first(report: ClassReport) -> Iterator[Block]:
+    planned = f" of {report.planned:.0f}" if report.planned else ""
+    yield Paragraph(f"{report.practised} practised (median {report.minutes:.0f}{planned} min).")
+    if report.silent:
+        yield Paragraph(f"Not seen 7 days: {' '.join(report.silent)}")
+    if report.missing:
+        yield Paragraph(f"Nothing handed in: {' '.join(report.missing)}")
+    if report.again:
+        yield Paragraph("Teach again (share of marks right, pupils):", strong=True)
+        yield Table(
+            ("", "right", "pupils"),
+            tuple((one.name, f"{100 * one.share:.0f} %", _route(one)) for one in report.again),
+            "Teach again",
+        )
+    else:
+        yield Paragraph("Nothing to teach again stands out yet.", strong=True)
+    if report.secure:
+        names = [one.name for one in report.secure]
+        rest = len(names) - _MOST_SECURE
+        listed = ", ".join(names[:_MOST_SECURE]) + (f", and {rest} more" if rest > 0 else "")
+        yield Paragraph(f"Secure: {listed}")
+    if report.waiting:
+        yield Paragraph(f"{counted(report.waiting, 'mark')} contested or not sure: drill appeals")
+    if report.few:
+        yield Paragraph("Fewer than ten pupils: of single questions nothing is said.", quiet=True)
+    yield Paragraph(NOTE, quiet=True)
+
+
+def _route(one: ClassSkill) -> str:
+    """As: anhydrous mass used: 17 of 22."""
+    return f"{one.route}: {one.took} of {one.of}" if one.route else f"of {one.pupils}"
+
+
+# ---------------------------------------------------------------- the rest
+
+
+def _pupils(report: ClassReport) -> Iterator[Block]:
+    yield Heading("Skills over the class")
+    yield Table(
+        ("skill", "pupils", "right", "from", "to", "wrong route"),
+        tuple(
+            (one.name, str(one.pupils), *map(_percent, (one.share, one.low, one.high)), one.route)
+            for one in report.skills
+        ),
+        "Share of marks in each pupil's last three answers, the least secure first",
+    )
+    bars = tuple(Bar(one.name, one.share, one.low, one.high) for one in report.skills[:_MOST_BARS])
+    if bars:
+        yield Chart("Share of marks by skill, the least secure first", bars)
+    yield Heading("Pupils by skill")
+    names = {one.skill: one.name for one in report.skills}
+    for skills in _lots(report.again or report.skills[:_PER_TABLE]):
+        yield Table(
+            ("pupil", "last", "min", *(names[one.skill] for one in skills)),
+            tuple(
+                (
+                    f"{row.code} {row.name}".strip(),
+                    row.last,
+                    f"{row.minutes:.0f}",
+                    *(_percent(_share(row, one.skill)) for one in skills),
+                )
+                for row in report.rows
+            ),
+            "Share of marks in the last three answers, in order of code",
+        )
+
+
+def _share(row: PupilRow, skill: str) -> float | None:
+    return next((one.share for one in row.skills if one.skill == skill), None)
+
+
+def _lots(skills: Sequence[ClassSkill]) -> Iterator[Sequence[ClassSkill]]:
+    for start in range(0, len(skills), _PER_TABLE):
+        yield skills[start : start + _PER_TABLE]
+
+
+def _weeks(report: ClassReport) -> Iterator[Block]:
+    yield Heading("Trend by week")
+    yield Table(
+        ("week from", "answers", "right"),
+        tuple((row.week, str(row.answers), _percent(row.share)) for row in report.weeks),
+        "Share of marks by week",
+    )
+    if report.weeks:
+        bars = tuple(Bar(row.week, row.share) for row in report.weeks[-_MOST_BARS:])
+        yield Chart("Share of marks by week", bars)
+
+
+def _odd(report: ClassReport) -> Iterator[Block]:
+    yield Heading("Questions that behave oddly")
+    if report.few:
+        yield Paragraph("Fewer than ten pupils: nothing can be said.")
+        return
+    if not report.odd:
+        yield Paragraph("None.")
+        return
+    yield Table(
+        ("question", "pupils", "facility", "discrimination", "why"),
+        tuple(
+            (f"{one.template} ({one.part})", str(one.pupils), _facility(one), _tells(one), one.why)
+            for one in report.odd
+        ),
+        "Odd questions, with 95 % intervals",
+    )
+    yield Labelled(
+        (
+            ("facility", "mean share of the marks, over pupils"),
+            ("discrim.", "correlation of a pupil's share here with theirs on everything else"),
+        )
+    )
+
+
+def _facility(one: OddItem) -> str:
+    if not one.pupils:
+        return "–"
+    between = f"{100 * one.facility_low:.0f} to {100 * one.facility_high:.0f}"
+    return f"{100 * one.facility:.0f} % ({between})"
+
+
+def _tells(one: OddItem) -> str:
+    if one.discrimination is None:
+        return "–"
+    return (
+        f"{one.discrimination:.2f} "
+        f"({one.discrimination_low or 0:.2f} to {one.discrimination_high or 0:.2f})"
+    )
+
+
+def _percent(share: float | None) -> str:
+    return "–" if share is None else f"{100 * share:.0f} %"
