@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import csv
 import re
+from itertools import pairwise
 
 import pytest
 
@@ -53,7 +54,7 @@ def test_ten_degrees_about_double_the_rate(seed: int) -> None:
     text = question("cross/relative-rate", seed).text
     times = [float(n) for n in re.findall(r"°C: (\d+) s", text)]
     assert len(times) == 4
-    for cooler, warmer in zip(times, times[1:], strict=False):
+    for cooler, warmer in pairwise(times):
         assert 1.6 < cooler / warmer < 2.4
 
 

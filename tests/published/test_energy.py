@@ -67,10 +67,12 @@ def test_displacement_in_a_fifth_molar_solution_warms_by_no_more_than_published(
 
 @pytest.mark.parametrize("seed", range(30))
 def test_mixing_is_worked_as_the_example_is(seed: int) -> None:
-    assert 100 * HEAT * 6.9 == pytest.approx(2900, abs=50)
+    printed = 2900
+    assert abs(100 * HEAT * 6.9 - printed) < 50
     asked = question("energy/energy-of-mixing", seed)
     conc = re.search(r"concentration ([\d.]+)", asked.text)
     volume = re.search(r"(\d+) cm", asked.text)
-    assert conc and volume
+    assert conc
+    assert volume
     moles = float(conc[1]) * float(volume[1]) / 1000
     assert value(asked, 1) / 1000 / moles < 58

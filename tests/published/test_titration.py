@@ -1,8 +1,8 @@
 """Titration questions of the bank, against published worked examples, colours and a standard.
 
-* OpenStax Chemistry 2e, example 4.14: 35.23 cm3 of 0.250 mol/dm3 NaOH neutralise 50.00 cm3 of HCl,
-  so it is 0.176 mol/dm3. Exercise of section 4.5: 1.7 cm3 of 0.0811 mol/dm3 NaOH neutralise 20.0 cm3
-  of rain with H2SO4, 0.0034 mol/dm3.
+* OpenStax Chemistry 2e, example 4.14: 35.23 cm3 of 0.250 mol/dm3 NaOH neutralise 50.00 cm3 of
+  HCl, so it is 0.176 mol/dm3. Exercise of section 4.5: 1.7 cm3 of 0.0811 mol/dm3 NaOH neutralise
+  20.0 cm3 of rain with H2SO4, 0.0034 mol/dm3.
 * OpenStax Chemistry 2e, section 14.7: methyl orange is red in acid, yellow in base; phenolphthalein
   is colourless in acid, pink in base. Litmus red and blue: common practice.
 * ISO 385:2005: the divisions of a 50 cm3 burette are 0.1 cm3.
