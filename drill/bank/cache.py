@@ -6,31 +6,50 @@ Whatever is not exactly as this version of drill wrote it, for these very files,
 from __future__ import annotations
 
 import contextlib
-import json
-from collections.abc import Mapping
-from dataclasses import dataclass, field
 from hashlib import blake2b
 from pathlib import Path
-from typing import Any
+
+from msgspec import DecodeError, Struct, field
+from msgspec.json import decode, encode
 
 from drill import __version__
+from drill.bank.entry import Entry
 from drill.bank.files.author_files import write_atomically
 from drill.bank.version import ENGINE
 
-INDEX = 2  # raised when an entry would come out differently for the same file
+INDEX = 3  # raised when an entry would come out differently for the same file
 
-SourceMarks = Mapping[str, list[int] | None]
-
-
-@dataclass
-class Kept:
-    """Entries by id, `{"marks": …, "entry": …}`, and the lexicon's phrases by concept."""
-
-    entries: dict[str, Any] = field(default_factory=dict)
-    lexicon: dict[str, list[str]] = field(default_factory=dict)
+Stamp = tuple[int, int] | None
+"""Size and time of a file; None when there is none."""
 
 
-def load(cache: Path, bank: Path, leans_on: SourceMarks) -> Kept:
+class KeptEntry(Struct, frozen=True):
+    """An entry, and what its file and its sample answers were when it was made."""
+
+    entry: Entry
+    file: Stamp
+    answers: Stamp
+
+
+class Kept(Struct, frozen=True):
+    """Entries by id, and the lexicon's phrases by concept."""
+
+    entries: dict[str, KeptEntry] = field(default_factory=dict)
+    lexicon: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+class _Head(Struct, frozen=True):
+    """What an index was made by and from; `digest` is of its body."""
+
+    drill: str
+    index: int
+    engine: int
+    bank: str
+    leans_on: dict[str, tuple[int, int]]
+    digest: str
+
+
+def load(cache: Path, bank: Path, leans_on: dict[str, tuple[int, int]]) -> Kept:
     """What was kept; nothing when it is missing, damaged, another version's or out of date.
 
     Args:
@@ -39,28 +58,21 @@ def load(cache: Path, bank: Path, leans_on: SourceMarks) -> Kept:
     """
     try:
         head, _, body = cache.read_bytes().partition(b"\n")
-        if json.loads(head) != _head(bank, leans_on, body):
-            return Kept()
-        kept = json.loads(body)
-        return Kept(kept["entries"], kept["lexicon"])
-    except (OSError, ValueError, RecursionError, KeyError, TypeError):
-        return Kept()
+        if decode(head, type=_Head) == _head(bank, leans_on, body):
+            return decode(body, type=Kept)
+    except (OSError, DecodeError, UnicodeDecodeError, RecursionError):
+        pass
+    return Kept()
 
 
-def save(cache: Path, bank: Path, kept: Kept, leans_on: SourceMarks) -> None:
+def save(cache: Path, bank: Path, kept: Kept, leans_on: dict[str, tuple[int, int]]) -> None:
     """Keep the index; a folder that cannot be written to is no reason to stop."""
-    body = json.dumps({"entries": kept.entries, "lexicon": kept.lexicon}, ensure_ascii=False)
-    head = json.dumps(_head(bank, leans_on, body.encode("utf-8", "surrogatepass")))
     with contextlib.suppress(OSError, UnicodeEncodeError):
-        write_atomically(cache, f"{head}\n{body}")
+        body = encode(kept)
+        head = encode(_head(bank, leans_on, body))
+        write_atomically(cache, (head + b"\n" + body).decode())
 
 
-def _head(bank: Path, leans_on: SourceMarks, body: bytes) -> dict[str, Any]:
-    return {
-        "drill": __version__,
-        "index": INDEX,
-        "engine": ENGINE,
-        "bank": str(bank.resolve()),
-        "leans_on": dict(leans_on),
-        "digest": blake2b(body, digest_size=16).hexdigest(),
-    }
+def _head(bank: Path, leans_on: dict[str, tuple[int, int]], body: bytes) -> _Head:
+    digest = blake2b(body, digest_size=16).hexdigest()
+    return _Head(__version__, INDEX, ENGINE, str(bank.resolve()), leans_on, digest)

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
-from msgspec import Struct, field, structs
+from msgspec import Struct, field
 
 from drill.bank.reading.part_readers import marks_of
 from drill.model import PartSpec, Template
@@ -85,20 +84,3 @@ def seconds_of(part: PartSpec, science: str = "") -> int:
         return own.seconds
     times = marks_of(part) if part.kind in _A_MARK else 1
     return SECONDS[part.kind] * times
-
-
-def to_json(entry: Entry) -> dict[str, Any]:
-    """The entry as JSON keeps it."""
-    return structs.asdict(entry)
-
-
-def from_json(raw: Any) -> Entry:
-    """The entry that was kept.
-
-    Raises:
-        TypeError, ValueError, KeyError: it is not one.
-    """
-    values: dict[str, Any] = {
-        name: tuple(value) if isinstance(value, list) else value for name, value in raw.items()
-    }
-    return Entry(**values)

@@ -10,14 +10,13 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any
 
-from drill.bank.cache import Kept, load, save
-from drill.bank.entry import Entry, entry_of, from_json, to_json
+from drill.bank.cache import Kept, KeptEntry, load, save
+from drill.bank.entry import Entry, entry_of
 from drill.bank.files.author_files import read_text
 from drill.bank.passed import read_passed
 from drill.bank.reading.template_reader import template_of
-from drill.bank.reference.sources import FileStamp, Sources, stamp
+from drill.bank.reference.sources import Sources, stamp
 from drill.bank.samples import answers_path
 from drill.errors import Problem
 from drill.model import Practical, Skill, Template
@@ -116,22 +115,22 @@ class Bank:
     # ---------------------------------------------------------------- the index
 
     def _fill(self, cache: Path | None) -> None:
-        leans_on = _plain(self.sources.stamps())
+        leans_on = self.sources.stamps()
         known = load(cache, self.folder, leans_on) if cache else Kept()
         self.sources.keep_lexicon(known.lexicon)
-        kept: dict[str, Any] = {}
+        kept: dict[str, KeptEntry] = {}
         found: list[Entry] = []
         fresh = False
         for path, id_ in self._files():
-            marks = _plain({"file": stamp(path), "answers": stamp(answers_path(path))})
-            kept[id_] = known.entries.get(id_)
-            entry = _known_entry(kept[id_], marks, path)
-            if entry is None:
+            now = stamp(path), stamp(answers_path(path))
+            before = known.entries.get(id_)
+            if before and (before.file, before.answers, before.entry.path) == (*now, str(path)):
+                entry = before.entry
+            else:
                 entry = self._made(path, id_)
-                kept[id_] = {"marks": marks, "entry": to_json(entry)}
                 fresh = fresh or entry.ok
-            if not entry.ok:  # looked at again each time, whatever else changes
-                del kept[id_]
+            if entry.ok:  # one that is not is looked at again each time, whatever else changes
+                kept[id_] = KeptEntry(entry, *now)
             found.append(entry)
         self._entries = {entry.id: entry for entry in sorted(found, key=lambda one: one.id)}
         self._renamed = {old.replace(".", "/"): e.id for e in found for old in e.was}
@@ -140,10 +139,9 @@ class Bank:
             others = {
                 id_: one
                 for id_, one in known.entries.items()
-                if id_.startswith("own/") and Path(one["entry"]["path"]).is_file()
+                if id_.startswith("own/") and Path(one.entry.path).is_file()
             }
-            lexicon = {name: list(words) for name, words in self.sources.lexicon().items()}
-            save(cache, self.folder, Kept({**others, **kept}, lexicon), leans_on)
+            save(cache, self.folder, Kept({**others, **kept}, self.sources.lexicon()), leans_on)
 
     def _files(self) -> Iterator[tuple[Path, str]]:
         """Every question's file with its id; the shipped ones first."""
@@ -172,19 +170,3 @@ def _templates(folder: Path) -> list[Path]:
             files = sorted(file for file in os.listdir(here) if file.endswith(".toml"))
             found += [here / file for file in files if not file.startswith(".")]
     return found
-
-
-def _plain(stamps: Mapping[str, FileStamp | None]) -> dict[str, list[int] | None]:
-    """Stamps as JSON gives them back, so that both can be compared."""
-    return {name: list(marked) if marked else None for name, marked in stamps.items()}
-
-
-def _known_entry(kept: Any, marks: Mapping[str, Any], path: Path) -> Entry | None:
-    """The kept entry, when it is whole and its file has not changed."""
-    if not isinstance(kept, dict) or kept.get("marks") != marks:
-        return None
-    try:
-        entry = from_json(kept["entry"])
-    except (TypeError, ValueError, KeyError, AttributeError):
-        return None
-    return entry if entry.path == str(path) else None

@@ -74,11 +74,10 @@ class Sources:
         name = f"{path.parent.name}/{path.stem}"
         return {letter: file.part(name, letter, pairs) for letter in letters}
 
-    def keep_lexicon(self, words: Mapping[str, list[str]]) -> None:
+    def keep_lexicon(self, words: dict[str, tuple[str, ...]]) -> None:
         """Take the lexicon from an index made of the file as it is now: reading it takes longer."""
         if words:
-            kept = {name: tuple(phrases) for name, phrases in words.items()}
-            self._lexicon = (stamp(self.folder / "lexicon.toml"), kept)
+            self._lexicon = (stamp(self.folder / "lexicon.toml"), words)
 
     def slips(self) -> dict[str, str]:
         """`{id: what is said}` of slips.toml."""
