@@ -6,7 +6,7 @@ alone, some with help, and nobody is ranked.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from statistics import median
@@ -122,9 +122,14 @@ class ClassReport:
 
 
 def class_report(
-    title: str, pupils: Sequence[Pupil], listed: Iterable[str], bank: Bank, today: date
+    title: str,
+    pupils: Sequence[Pupil],
+    listed: Iterable[str],
+    bank: Bank,
+    today: date,
+    settled: Collection[str] = (),
 ) -> ClassReport:
-    """The report on a class as it stands today."""
+    """The report on a class as it stands today; `settled` are ids of answers, decided here."""
     sums = ClassSums()
     for pupil in pupils:
         sums.add(pupil.sums)
@@ -144,7 +149,7 @@ def class_report(
         missing=tuple(sorted(code for code in listed if code not in here)),
         again=_again(skills, sums, min(FEWEST, max(2, len(pupils) // 2))),
         secure=tuple(one for one in skills if one.share >= SECURE and one.pupils >= FEWEST),
-        waiting=sums.waiting,
+        waiting=len({id_ for one in pupils for id_ in one.sums.waiting}.difference(settled)),
         skills=skills,
         rows=rows,
         weeks=_weeks(sums),

@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +20,7 @@ from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
 from drill.places import data_dir, private_file, private_folder
 from drill.plaintext import one_line
 
-SUMS = 1
+SUMS = 2
 """Raised when sums of the same answers would come out otherwise."""
 _LAST_USED = "last"
 
@@ -94,6 +95,21 @@ class ClassRoom:
         """{code in small letters: name} of the teacher's list; empty without one."""
         return read_list(Path(self.listed)) if self.listed else {}
 
+    def settled(self) -> dict[str, dict[str, int]]:
+        """{answer's id in hex: marks by point} of what the teacher decided here."""
+        path = self.folder / "settled.jsonl"
+        lines = path.read_text("utf-8").splitlines() if path.is_file() else []
+        rows = [json.loads(line) for line in lines]
+        return {row["answer"]: row["points"] for row in rows}  # the last word counts
+
+    def settle(self, answer: str, points: Mapping[str, int], by: str, now: datetime) -> None:
+        """Keep a decision; earlier ones on the same answer stay on record."""
+        path = self.folder / "settled.jsonl"
+        private_file(path)
+        row = {"answer": answer, "points": dict(points), "by": by, "at": now.isoformat()}
+        with path.open("a", encoding="utf-8") as file:
+            file.write(json.dumps(row, ensure_ascii=False) + "\n")
+
     def handed_in(self) -> Iterator[tuple[str, HandIn]]:
         """(code, answers) machine by machine; one is in memory at a time."""
         for learner in self.learners():
@@ -129,7 +145,7 @@ def union(here: Mapping[bytes, HandedIn], more: tuple[HandedIn, ...]) -> dict[by
 
 def _weight(row: HandedIn) -> tuple[object, ...]:
     """Whichever file came first, the same one of two stands."""
-    settled = row.judge in ("teacher", "paper")
+    settled = row.judge in ("teacher", "tutor", "paper")
     return settled, row.appeal is not None, row.faulty, repr(row)
 
 
@@ -148,7 +164,7 @@ def sums_of(rows: Any) -> PupilSums:
     return pupil_sums(
         Answer(
             row.item.template, row.item.part, row.item.skill, row.at, row.zone, row.ms, row.marks,
-            row.of, row.mistake, row.appeal is not None or bool(row.unsure),
+            row.of, row.mistake, row.appeal is not None or bool(row.unsure), row.answer.hex(),
             row.appeal is not None, row.faulty,
         )
         for row in rows
