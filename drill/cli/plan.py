@@ -12,10 +12,11 @@ from drill.cli.common import (
     AsJson,
     At,
     LearnerCode,
-    Plain,
+    PlainKept,
     TopicArgument,
     clock,
     finite,
+    is_plain,
     print_rows,
 )
 from drill.cli.figures import figure_lines
@@ -39,7 +40,7 @@ def plan(
     exam: Exam = "",
     minutes: Minutes = None,
     learner: LearnerCode = "",
-    plain: Plain = False,
+    plain: PlainKept = None,
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
@@ -49,6 +50,7 @@ def plan(
 
     now = clock(at)
     with open_store(reading=not exam and minutes is None) as store:
+        plain = is_plain(store, learner, plain)
         who = _who(store, learner, plain, changing=bool(exam) or minutes is not None, now=now)
         set_plan(store, who, exam, minutes, now)
         deck = deck_of(store, who, topics)
@@ -62,8 +64,8 @@ def plan(
 def _who(store: Store, code: str, plain: bool, changing: bool, now: datetime) -> Learner:
     """The learner; who sets a plan before the first sitting is asked for a code."""
     if changing and not store.learners():
+        from drill.cli.greeting import who_is_it
         from drill.cli.screen import Screen
-        from drill.cli.sit import who_is_it
 
         return who_is_it(Screen(plain), store, code, now)
     return existing_learner(store, code)

@@ -11,6 +11,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import pytest
 
+from drill.app.answers import AnswerLine
 from drill.app.appeals import Appeal, OfferedMark
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
@@ -40,6 +41,7 @@ from tests.store.making import NOW, asked, mark, typed
 ROWS: dict[tuple[str, ...], Any] = {
     ("weak",): list[LearnerReport],
     ("plan",): PlanFigures,
+    ("answers",): list[AnswerLine],
     ("appeals",): list[Appeal],
     ("regrade",): Regraded,
     ("ask", "salts/percentage-yield"): AskedQuestion,
