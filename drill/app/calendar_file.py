@@ -28,7 +28,9 @@ def as_calendar(found: PlanFigures, now: datetime) -> bytes:
 def _sittings(found: PlanFigures, now: datetime) -> Iterator[Event]:
     for day in found.days:
         if day.practice:
-            yield _event(found, now, "sitting", day.day, f"Practice, {day.minutes} min", _about(day))
+            yield _event(
+                found, now, "sitting", day.day, f"Practice, {day.minutes} min", _about(day)
+            )
 
 
 def _about(day: PlannedDay) -> str:
@@ -43,9 +45,7 @@ def _exams(found: PlanFigures, now: datetime) -> Iterator[Event]:
         yield _event(found, now, "exam", day, says, "")
 
 
-def _event(
-    found: PlanFigures, now: datetime, kind: str, day: str, says: str, about: str
-) -> Event:
+def _event(found: PlanFigures, now: datetime, kind: str, day: str, says: str, about: str) -> Event:
     from icalendar import Event
 
     event, begins = Event(), date.fromisoformat(day)
