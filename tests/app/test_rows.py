@@ -25,6 +25,7 @@ from drill.app.deck_check import DeckFindings
 from drill.app.decks import DeckRow, FaultyDeck
 from drill.app.learners import LearnerRow
 from drill.app.mark import BadLine, QuestionMark
+from drill.app.paper_rows import MadePaper
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
 from drill.app.weak import LearnerReport
@@ -57,6 +58,9 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("class", "report"): ClassReport,
     ("class", "pupils"): list[MachineRow],
     ("learner", "list"): list[LearnerRow],
+    ("paper", "make", "first-steps", "--marks", "10", "--format", "text", "--out", "papers"): (
+        list[MadePaper]
+    ),
     ("data", "verify"): Verified,
     ("data", "imports"): list[ImportRow],
     ("appeals", "accept"): list[OfferedMark],
