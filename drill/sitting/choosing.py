@@ -82,7 +82,7 @@ class Choosing:
         self, sitting: bytes, question: Question, skill: str, now: datetime
     ) -> CurrentQuestion | None:
         """A question chosen elsewhere, on record as asked; None when its template has gone."""
-        if not self._supply.keep(question.template):
+        if not self._supply.kept(question.template):
             return None
         made = NewAsking(
             sitting, self.learner, question.version, question.template, question.seed, skill, False

@@ -50,12 +50,12 @@ class QuestionSupply:
         keep(self.store, template)
         return question
 
-    def keep(self, template_id: str) -> bool:
+    def kept(self, template_id: str) -> bool:
         """Keep a template's text with the answers to come; False when it cannot be read."""
         template = self.bank.template(template_id)
         if isinstance(template, tuple):
             return False
-        self._keep(template)
+        keep(self.store, template)
         return True
 
     def _unlike(self, template: Template, example: Question | None) -> Question | Problem:

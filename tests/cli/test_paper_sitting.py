@@ -38,8 +38,8 @@ def test_extra_time_is_added() -> None:
 
 
 def test_no_hint_is_given_and_handing_in_is_asked_for_twice(home: Path) -> None:
-    said = drill("sit", "--paper", "10", "--seed", "4", *AT,
-                 typed=["ada", "?", "example", "pause", "", "stop", "", "calc 2*3", "stop", "yes"]).output  # fmt: skip
+    typed = ["ada", "?", "example", "pause", "", "stop", "", "calc 2*3", "stop", "yes"]
+    said = drill("sit", "--paper", "10", "--seed", "4", *AT, typed=typed).output
     assert said.count("Not during a paper") == 2
     assert "Going on, 10 min left" in said
     assert "2*3 = 6" in said
