@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -18,6 +19,7 @@ from drill.cli.common import (
     finite,
     is_plain,
     print_rows,
+    write_file,
 )
 from drill.cli.figures import figure_lines
 from drill.cli.views import share
@@ -33,6 +35,9 @@ Exam = Annotated[str, typer.Option(help="The exam's date, as 2027-05-18; none ta
 Minutes = Annotated[
     float | None, typer.Option(min=1, max=240, callback=finite, help="Minutes a day.")
 ]
+Calendar = Annotated[
+    str, typer.Option("--calendar", help="Write the planned sittings here, as iCalendar.")
+]
 
 
 def plan(
@@ -41,6 +46,7 @@ def plan(
     minutes: Minutes = None,
     learner: LearnerCode = "",
     plain: PlainKept = None,
+    calendar: Calendar = "",
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
@@ -55,10 +61,18 @@ def plan(
         set_plan(store, who, exam, minutes, now)
         deck = deck_of(store, who, topics)
         found = plan_figures(store, open_checked(deck), deck, who, now)
-    if as_json:
+    if calendar:
+        _write_calendar(Path(calendar), found, now)
+    elif as_json:
         print_rows(found)
     else:
         _show(Screen(plain), deck, found)
+
+
+def _write_calendar(path: Path, found: PlanFigures, now: datetime) -> None:
+    from drill.app.calendar_file import as_calendar
+
+    write_file(path, as_calendar(found, now).decode())
 
 
 def _who(store: Store, code: str, plain: bool, changing: bool, now: datetime) -> Learner:

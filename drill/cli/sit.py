@@ -47,6 +47,13 @@ TopicsWords = Annotated[
 Again = Annotated[
     bool, typer.Option("--again", help="Only what went wrong lately, with new numbers.")
 ]
+PaperMarks = Annotated[
+    int | None,
+    typer.Option(min=5, max=120, help="A paper of so many marks against the clock."),
+]
+ExtraTime = Annotated[
+    int, typer.Option(min=0, max=300, help="Extra time for a paper, in percent, as 25.")
+]
 Sure = Annotated[
     bool | None, typer.Option("--sure/--no-sure", help='Be asked "How sure?" each time.')
 ]
@@ -59,6 +66,8 @@ def sit(
     questions: Questions = None,
     minutes: Minutes = None,
     sure: Sure = None,
+    paper: PaperMarks = None,
+    extra_time: ExtraTime = 0,
     plain: PlainKept = None,
     seed: Seed = None,
     at: At = "",
@@ -90,7 +99,36 @@ def sit(
         narrow = Narrow(words, again) if words or again else None
         sitting = _begin(store, deck, who, now(), Goal(questions, minutes), seed, narrow)
         _remember(store, who, deck, named, sure, now())
+        if paper is not None:
+            _paper(screen, sitting, now, paper, extra_time, seed)
+            return
         converse(screen, store, sitting, who, now)
+
+
+def _paper(
+    screen: Screen,
+    sitting: Sitting,
+    now: Callable[[], datetime],
+    marks: int,
+    extra: int,
+    seed: int | None,
+) -> None:
+    """A paper against the clock, from its first question to what it brought."""
+    from drill.app.paper_assembly import PaperWish, assemble
+    from drill.cli.paper_sitting import PaperDesk, show_result
+
+    numbers = seed if seed is not None else int(now().timestamp())
+    made = assemble(sitting.bank, sitting.deck, PaperWish(marks, numbers), now())
+    skills = [item.skill for item in made.plan.items]
+    desk = PaperDesk(screen, sitting, now, list(zip(made.questions, skills, strict=True)), extra)
+    try:
+        found = desk.take()
+    except (KeyboardInterrupt, EOFError):
+        screen.line()
+        screen.line("Stopped. Every answer is kept.")
+        raise typer.Exit(130) from None
+    sitting.end(now())
+    show_result(screen, found, desk.done)
 
 
 def converse(

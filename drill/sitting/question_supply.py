@@ -50,6 +50,14 @@ class QuestionSupply:
         keep(self.store, template)
         return question
 
+    def kept(self, template_id: str) -> bool:
+        """Keep a template's text with the answers to come; False when it cannot be read."""
+        template = self.bank.template(template_id)
+        if isinstance(template, tuple):
+            return False
+        keep(self.store, template)
+        return True
+
     def _unlike(self, template: Template, example: Question | None) -> Question | Problem:
         """Fresh numbers; with an example of the same template, ones that answer otherwise."""
         seed = self._fresh_seed(template)
