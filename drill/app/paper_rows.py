@@ -51,6 +51,7 @@ class PaperPart:
     steps: tuple[str, ...]
     accept: tuple[tuple[str, str], ...]
     reject: tuple[str, ...]
+    hint: str
 
 
 @dataclass(frozen=True)
@@ -119,6 +120,7 @@ def _part(part: Part, asked: AskedPart, samples: _Samples) -> PaperPart:
         steps=tuple(point.says for point in levels.points) if levels else (),
         accept=tuple(samples.accepted(part)) if written else (),
         reject=tuple(samples.rejected(part)) if written else (),
+        hint=part.hint,
     )
 
 

@@ -71,7 +71,7 @@ footer { color: #555; font-size: 8pt; white-space: pre-line; margin-top: 2em }
 
 def write(document: Document) -> str:
     """The whole file as text; every text in it is escaped."""
-    body = "\n".join(_Body(document.notation).blocks(document.blocks))
+    inner = body(document.blocks, document.notation)
     title = escaped(document.title)
     foot = f"<footer>{escaped(document.foot)}</footer>\n" if document.foot else ""
     large = ' class="large"' if document.large else ""
@@ -81,8 +81,13 @@ def write(document: Document) -> str:
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n"
-        f"<body{large}>\n<main>\n<h1>{title}</h1>\n{body}\n</main>\n{foot}</body>\n</html>\n"
+        f"<body{large}>\n<main>\n<h1>{title}</h1>\n{inner}\n</main>\n{foot}</body>\n</html>\n"
     )
+
+
+def body(blocks: tuple[Block, ...], notation: bool = False) -> str:
+    """Blocks as elements, for a page with a head of its own."""
+    return "\n".join(_Body(notation).blocks(blocks))
 
 
 class _Body:
