@@ -131,7 +131,7 @@ def _write(
     for name, document in documents:
         for one in formats:
             path = folder / f"{name}{FORMATS[one]}"
-            save(path, _as(document, one))
+            save(path, written_as(document, one))
             yield path
     sheet = folder / f"{base}-marks.csv"
     if sheet.exists():  # it may hold marks already
@@ -148,7 +148,8 @@ def _by_version(sheets: tuple[PaperSheet, ...]) -> list[tuple[str, list[PaperShe
     return [(f"paper-{one.version}", [one]) for one in sheets]
 
 
-def _as(document: Document, format: str) -> bytes:
+def written_as(document: Document, format: str) -> bytes:
+    """A document in one of `FORMATS`."""
     from drill.documents import html, terminal, typeset
 
     if format == "pdf":

@@ -85,7 +85,7 @@ def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
     )
     told: set[str] = set()
     for question in sheet.questions:
-        yield from _question(question, told)
+        yield from question_blocks(question, told)
     yield Kept(
         (
             Paragraph("End of the questions", strong=True),
@@ -94,7 +94,7 @@ def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
     )
 
 
-def _question(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
+def question_blocks(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
     """All of it on one page where it fits; else its head with the first part, then part by part."""
     head = tuple(question_head(question, told))
     parts = [tuple(_asked(question, part)) for part in question.parts]
