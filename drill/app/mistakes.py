@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from drill.app.chance import by_chance, usual_rate
+
 if TYPE_CHECKING:
     from drill.app.part_answers import PartAnswer
 
@@ -30,7 +32,10 @@ class Example:
 
 @dataclass(frozen=True)
 class CommonMistake:
-    """A known wrong route: made `times` times in `chances` answers where it could be made."""
+    """A known wrong route: made `times` times in `chances` answers where it could be made.
+
+    `plain`: oftener than the learner's rate of other common mistakes explains.
+    """
 
     mistake: str
     times: int
@@ -38,6 +43,7 @@ class CommonMistake:
     days: int
     skills: tuple[str, ...]
     examples: tuple[Example, ...]
+    plain: bool = False
 
     @property
     def told(self) -> bool:
@@ -70,12 +76,23 @@ def _counted(
 ) -> CommonMistake:
     kinds = {row.kind for row in made if mistake not in row.could}
     chances = sum(mistake in row.could or row.kind in kinds for row in rows)
+    chances = max(chances, len(made))
     latest = sorted(made, key=lambda row: row.when, reverse=True)
     return CommonMistake(
         mistake=mistake,
         times=len(made),
-        chances=max(chances, len(made)),
+        chances=chances,
         days=len({row.when.date() for row in made}),
         skills=tuple(sorted({row.skill for row in made})),
         examples=tuple(map(example, latest[:most])),
+        plain=not _by_chance(mistake, len(made), chances, rows),
     )
+
+
+def _by_chance(mistake: str, times: int, chances: int, rows: Iterable[PartAnswer]) -> bool:
+    """Whether the learner's rate of other common mistakes may well bring this one so often."""
+    others = [(row.mistake, row.could - {mistake}) for row in rows if row.of]
+    made = sum(bool(other) and other != mistake for other, _ in others)
+    rate = usual_rate(made, sum(len(could) for _, could in others))
+    looked_at = len({name for _, could in others for name in could})
+    return by_chance(times, chances, rate, looked_at)

@@ -1,66 +1,45 @@
 """What to take up in the next lesson: at most three things, each with its evidence.
 
 Led by what is weaker than the learner's practice explains. A common mistake that crosses skills
-is one thing, not several. Nothing is told that was not missed on two days.
+is one thing, not several, and so is a topic whose skills were forgotten together. Nothing is told
+that was not missed on two days, nothing that has since been put right, and what may have come by
+chance is told as such.
 """
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta
-from math import comb
 from typing import TYPE_CHECKING
 
-from drill.app.mistakes import CommonMistake, Example, example
-from drill.app.skill_rows import Dated, SkillRow
+from drill.app.chance import by_chance, usual_rate
+from drill.app.guesses import guesses
+from drill.app.lesson_item import (
+    FORGOTTEN,
+    LATELY,
+    TOGETHER,
+    LessonItem,
+    guessing_item,
+    mistake_item,
+    skill_item,
+    topic_item,
+    trend,
+)
+from drill.memory import MISSED
 
 if TYPE_CHECKING:
+    from drill.app.mistakes import CommonMistake
     from drill.app.part_answers import PartAnswer
-    from drill.planning import Planner
+    from drill.app.skill_rows import SkillRow
     from drill.planning.weakness import WeakSkill
 
 MOST = 3
-QUESTIONS = 4
-_LATELY = timedelta(days=14)
 _OFTEN = 3
-"""A mistake made in a third of its chances or more may be a habit; in more than half, it is one."""
-_CHANCE = 0.05
-"""So many misses or more would come by chance less often than this, at the learner's own rate of
-misses elsewhere: then a skill is told plainly, else with a "perhaps"."""
-
-
-@dataclass(frozen=True)
-class TwoWeeks:
-    """Marks since a date two weeks ago, and earlier; all of them when nothing was asked since."""
-
-    marks: int
-    of: int
-    since: str
-    before_marks: int
-    before_of: int
-
-
-@dataclass(frozen=True)
-class LessonItem:
-    """One thing to take up: a skill, a common mistake, or (neither `skill` nor `mistake`) a topic.
-
-    `plain` False: it may have come by chance. `times` of `chances`: how often the mistake was
-    made, over all skills. `evidence` tells `why`.
-    """
-
-    name: str
-    skill: str
-    plain: bool
-    why: str
-    mistake: str
-    trend: TwoWeeks
-    times: int
-    chances: int
-    held: float | None
-    evidence: tuple[Dated, ...]
-    example: Example | None
-    skills: tuple[str, ...]
+"""A mistake made in a third of its chances or more may be a habit."""
+_AGAIN, _RIGHT = 3, 0.75
+"""So many marks in two weeks, this share of them earned and the last answer right: put right."""
+_WINDOWS = (timedelta(days=7), LATELY)
+"""Since when a topic may have been forgotten."""
 
 
 def next_lesson(
@@ -77,162 +56,133 @@ def next_lesson(
         mistakes: every one made, as counted over all skills.
     """
     told = [one for one in mistakes if one.told and _OFTEN * one.times >= one.chances]
-    by_name = {one.mistake: one for one in mistakes}
     lead = [one for one in told if len(one.skills) > 1][:1]
+    found = [mistake_item(one, rows, now) for one in lead]
+    habit = guesses(rows)
+    found += [guessing_item(habit, rows, now)] if habit else []
     named = {one.mistake for one in lead}
-    found = [_mistake_item(one, rows, now) for one in lead]
-    for one in weak:
-        mistake = one.why.mistake
-        if one.stands_out and not (mistake and mistake in named):
-            plain = not _by_chance([one], weak)
-            found.append(_skill_item(skills[one.skill], plain, by_name.get(mistake), rows, now))
-            named.add(mistake)
-    plainly = {skills[item.skill].topic for item in found if item.skill and item.plain}
-    for topic, own in _by_topic(weak, skills).items():
-        if topic not in plainly and _weak_together(own, weak):
-            found = [item for item in found if item.skill not in {one.skill for one in own}]
-            found.append(_topic_item(topic, [one.skill for one in own if one.missed], rows, now))
-    found += [_mistake_item(one, rows, now) for one in told if one.mistake not in named]
+    single = list(_skills(weak, skills, rows, mistakes, named, now))
+    topics = list(_topics(weak, skills, single, rows, now))
+    within = {skill for item in topics for skill in item.skills}
+    found += topics + [item for item in single if item.skill not in within]
+    named |= {item.mistake for item in found}
+    found += [mistake_item(one, rows, now) for one in told if one.mistake not in named]
     return sorted(found, key=lambda item: not item.plain)[:MOST]
 
 
-def _by_topic(
-    weak: Iterable[WeakSkill], skills: Mapping[str, SkillRow]
-) -> dict[str, list[WeakSkill]]:
-    topics: dict[str, list[WeakSkill]] = {}
+# ---------------------------------------------------------------- skills
+
+
+def _skills(
+    weak: Sequence[WeakSkill],
+    skills: Mapping[str, SkillRow],
+    rows: Sequence[PartAnswer],
+    mistakes: Iterable[CommonMistake],
+    named: set[str],
+    now: datetime,
+) -> Iterator[LessonItem]:
+    """Those that stand out; of several explained by one mistake the weakest."""
+    by_name, told = {one.mistake: one for one in mistakes}, set(named)
     for one in weak:
-        topics.setdefault(skills[one.skill].topic, []).append(one)
-    return topics
+        mistake, own = by_name.get(one.why.mistake), _answers({one.skill}, rows)
+        if one.stands_out and one.why.mistake not in told and not _put_right(own, now):
+            looked_at = _looked_at(weak, skills)
+            plain = bool(mistake and mistake.plain) or not _by_chance([one], weak, looked_at)
+            yield skill_item(skills[one.skill], plain, mistake, rows, now)
+            told |= {one.why.mistake} - {""}
 
 
-def _weak_together(own: Sequence[WeakSkill], weak: Sequence[WeakSkill]) -> bool:
-    """Whether several skills of a topic were missed oftener than chance, though none alone was."""
-    missed = [one for one in own if one.missed]
-    days = sum(one.missed_days for one in missed)
-    return len(missed) > 1 and days > 1 and not _by_chance(own, weak, _CHANCE / 5)
+def _answers(names: Collection[str], rows: Iterable[PartAnswer]) -> list[PartAnswer]:
+    return [row for row in rows if row.of and row.skill in names]
 
 
-def _by_chance(own: Sequence[WeakSkill], weak: Iterable[WeakSkill], least: float = _CHANCE) -> bool:
+def _looked_at(weak: Sequence[WeakSkill], skills: Mapping[str, SkillRow]) -> int:
+    """How many counts of misses a report looks at: each skill, and each topic in three ways."""
+    return len(weak) + 3 * len({skills[one.skill].topic for one in weak})
+
+
+def _put_right(own: Sequence[PartAnswer], now: datetime) -> bool:
+    lately = trend(own, now - LATELY)
+    enough = lately.of >= _AGAIN and lately.marks >= _RIGHT * lately.of
+    return enough and own[-1].is_right
+
+
+def _by_chance(own: Sequence[WeakSkill], weak: Iterable[WeakSkill], looked_at: int) -> bool:
     """Whether the learner's rate of misses in other skills may well bring so many here."""
     these = {one.skill for one in own}
     others = [other for other in weak if other.skill not in these]
-    rate = (sum(one.missed for one in others) + 1) / (sum(one.answers for one in others) + 2)
-    answers, missed = sum(one.answers for one in own), sum(one.missed for one in own)
-    at_least = sum(
-        comb(answers, times) * rate**times * (1 - rate) ** (answers - times)
-        for times in range(missed, answers + 1)
+    rate = usual_rate(
+        sum(one.missed for one in others),
+        sum(one.answers for one in others),
     )
-    return at_least >= least
+    missed, answers = sum(one.missed for one in own), sum(one.answers for one in own)
+    return by_chance(missed, answers, rate, looked_at)
 
 
-def _topic_item(
-    topic: str, missed: Sequence[str], rows: Sequence[PartAnswer], now: datetime
-) -> LessonItem:
-    own = [row for row in rows if row.skill in missed and row.of]
-    return LessonItem(
-        name=topic,
-        skill="",
-        plain=True,
-        why="weak together",
-        mistake="",
-        trend=_two_weeks(own, now),
-        times=0,
-        chances=0,
-        held=None,
-        evidence=(),
-        example=_telling([row for row in own if not row.is_right]),
-        skills=tuple(missed),
-    )
+# ---------------------------------------------------------------- topics
 
 
-def _skill_item(
-    skill: SkillRow,
-    plain: bool,
-    mistake: CommonMistake | None,
+def _topics(
+    weak: Sequence[WeakSkill],
+    skills: Mapping[str, SkillRow],
+    single: Iterable[LessonItem],
     rows: Sequence[PartAnswer],
     now: datetime,
-) -> LessonItem:
-    own = [row for row in rows if row.skill == skill.skill and row.of]
-    lost = [row for row in own if not row.is_right and row.mistake == skill.mistake]
-    lost = lost or [row for row in own if not row.is_right]
-    return LessonItem(
-        name=skill.name,
-        skill=skill.skill,
-        plain=plain,
-        why=skill.why,
-        mistake=skill.mistake,
-        trend=_two_weeks(own, now),
-        times=mistake.times if mistake else 0,
-        chances=mistake.chances if mistake else 0,
-        held=skill.held,
-        evidence=skill.evidence,
-        example=_telling(lost),
-        skills=(skill.skill,),
-    )
+) -> Iterator[LessonItem]:
+    """Topics forgotten lately, then those weak all along though no skill stands out alone."""
+    grouped: dict[str, list[WeakSkill]] = {}
+    for one in weak:
+        grouped.setdefault(skills[one.skill].topic, []).append(one)
+    alone = {skills[item.skill].topic for item in single if item.plain}
+    of_deck, looked_at = _answers(skills, rows), _looked_at(weak, skills)
+    for topic, own in grouped.items():
+        names = {one.skill for one in own}
+        since = _forgotten_since(names, of_deck, looked_at, now)
+        if since is not None:
+            yield _forgotten(topic, _answers(names, of_deck), since)
+        elif topic not in alone and _weak_together(own, weak, looked_at):
+            these = _answers({one.skill for one in own if one.missed}, of_deck)
+            if not _put_right(these, now):
+                yield topic_item(topic, TOGETHER, these, now - LATELY)
 
 
-def _mistake_item(mistake: CommonMistake, rows: Sequence[PartAnswer], now: datetime) -> LessonItem:
-    could = [row for row in rows if mistake.mistake in (row.mistake, *row.could) and row.of]
-    return LessonItem(
-        name=mistake.mistake,
-        skill="",
-        plain=2 * mistake.times > mistake.chances,
-        why="a common mistake",
-        mistake=mistake.mistake,
-        trend=_two_weeks(could, now),
-        times=mistake.times,
-        chances=mistake.chances,
-        held=None,
-        evidence=(),
-        example=mistake.examples[0],
-        skills=mistake.skills,
-    )
+def _weak_together(own: Sequence[WeakSkill], weak: Sequence[WeakSkill], looked_at: int) -> bool:
+    """Whether several skills of a topic were missed oftener than chance, though none alone was."""
+    missed = [one for one in own if one.missed]
+    days = sum(one.missed_days for one in missed)
+    return len(missed) > 1 and days > 1 and not _by_chance(own, weak, looked_at)
 
 
-def _two_weeks(rows: Sequence[PartAnswer], now: datetime) -> TwoWeeks:
-    since = now - _LATELY
-    lately = [row for row in rows if row.when >= since]
-    before = [row for row in rows if row.when < since] if lately else []
-    return TwoWeeks(
-        marks=sum(row.marks for row in lately or rows),
-        of=sum(row.of for row in lately or rows),
-        since=since.date().isoformat(),
-        before_marks=sum(row.marks for row in before),
-        before_of=sum(row.of for row in before),
-    )
+def _forgotten_since(
+    names: set[str], rows: Sequence[PartAnswer], looked_at: int, now: datetime
+) -> datetime | None:
+    """Since when several skills of a topic were missed that were known before."""
+    for window in _WINDOWS:
+        since = now - window
+        own = _Counts(_answers(names, rows), since)
+        others = _Counts([row for row in rows if row.skill not in names], since)
+        days = {row.when.date() for row in own.missed}
+        several = len({row.skill for row in own.missed}) > 1 and len(days) > 1
+        rate = max(own.rate_before, usual_rate(len(others.missed), others.lately))
+        if several and not by_chance(len(own.missed), own.lately, rate, looked_at):
+            return since
+    return None
 
 
-def _telling(lost: Sequence[PartAnswer]) -> Example | None:
-    """The latest answer that says something; else the latest pass."""
-    typed = [row for row in lost if row.typed and not row.passed]
-    latest = max(typed or lost, key=lambda row: row.when, default=None)
-    return example(latest) if latest else None
+class _Counts:
+    """Answers since a moment, those of them missed, and the rate of misses before."""
+
+    def __init__(self, rows: Sequence[PartAnswer], since: datetime) -> None:
+        lately = [row for row in rows if row.when >= since]
+        before = [row for row in rows if row.when < since]
+        self.lately, self.missed = len(lately), [row for row in lately if _missed(row)]
+        self.rate_before = usual_rate(sum(map(_missed, before)), len(before))
 
 
-def questions_to_ask(
-    items: Sequence[LessonItem],
-    others: Sequence[str],
-    planner: Planner,
-    rows: Sequence[PartAnswer],
-    known: Collection[str],
-) -> tuple[str, ...]:
-    """Four templates: of what is to be taken up, then of `others`, each asked longest ago.
-
-    Args:
-        others: further skills, the most wanted first.
-        known: the templates there are.
-    """
-    latest = {row.template: row.when.timestamp() for row in rows}
-    wanted = [skill for item in items for skill in item.skills] + list(others)
-    queues = [_of_skill(skill, planner, latest, known) for skill in dict.fromkeys(wanted)]
-    first = [next(queue, "") for queue in queues]
-    rest = [template for queue in queues for template in queue]
-    return tuple(dict.fromkeys(filter(None, (*first, *rest))))[:QUESTIONS]
+def _missed(row: PartAnswer) -> bool:
+    return row.marks < MISSED * row.of
 
 
-def _of_skill(
-    skill: str, planner: Planner, latest: Mapping[str, float], known: Collection[str]
-) -> Iterator[str]:
-    plan = planner.skills.get(skill)
-    templates = [one for one in plan.templates if one in known] if plan else []
-    return iter(sorted(templates, key=lambda one: (latest.get(one, 0.0), one)))
+def _forgotten(topic: str, rows: Sequence[PartAnswer], since: datetime) -> LessonItem:
+    lost = {row.skill for row in rows if row.when >= since and _missed(row)}
+    return topic_item(topic, FORGOTTEN, [row for row in rows if row.skill in lost], since)

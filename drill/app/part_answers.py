@@ -7,16 +7,17 @@ no longer makes the same question, what was right is left empty and an option ha
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from drill.app.reading_height import HEIGHTS, LIQUIDS, seen_from
 from drill.model import ChoiceKey, NameKey, NumberKey, TableKey
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Mark, Part, Template
+    from drill.model import Mark, Part, Question, Scale, Template
     from drill.store import AnswerRow, AskingRow, Learner, PartInfo, Store
 
 _LONGEST = 160
@@ -27,7 +28,9 @@ class PartAnswer:
     """One part, answered or passed.
 
     `marks` of `of` are what was marked, `own` of `own_of` what the learner decided; never added.
-    `mistake`: the common mistake it was, in words; `could`: those that this part lets happen.
+    `mistake`: the common mistake it was, in words; `could`: those that this part lets happen;
+    `scheme`: its marking points in words; `seconds`: how long the answer took, 0 where that is not
+    known.
     """
 
     when: datetime
@@ -49,6 +52,8 @@ class PartAnswer:
     mistake: str = ""
     could: frozenset[str] = frozenset()
     asking: bytes = b""
+    seconds: float = 0.0
+    scheme: tuple[str, ...] = ()
 
     @property
     def is_right(self) -> bool:
@@ -79,6 +84,24 @@ def marks_so_far(askings: Iterable[AskingRow]) -> tuple[int, int]:
     return marks, of
 
 
+def marks_by_skill(store: Store, askings: Iterable[AskingRow]) -> dict[str, float]:
+    """The share of marks earned of each skill asked, without what the learner decided."""
+    from drill.sitting import parts_of_versions
+
+    asked = [asking for asking in askings if not (asking.shown or asking.faulty)]
+    parts = parts_of_versions(store, asked)
+    earned: dict[str, tuple[int, int]] = {}
+    for asking in asked:
+        for letter in dict.fromkeys(_letters(asking)):
+            stands = standing([answer for answer in asking.answers if answer.part == letter])
+            info = parts[asking.version].get(letter)
+            if stands is not None and stands.verdict is not None and info is not None:
+                shares = stands.verdict.mark.shares(stands.verdict.decided)
+                marks, of = earned.get(info.skill, (0, 0))
+                earned[info.skill] = marks + shares.marks, of + shares.of
+    return {skill: marks / of for skill, (marks, of) in earned.items() if of}
+
+
 def _letters(asking: AskingRow) -> Iterator[str]:
     return (answer.part for answer in asking.answers)
 
@@ -92,14 +115,17 @@ class Asked:
 
     def parts(self, asking: AskingRow) -> tuple[dict[str, Part], dict[str, PartInfo]]:
         """The parts with their numbers, {} where they cannot be vouched for; and their skills."""
+        question, info = self.question(asking)
+        return {part.id: part for part in question.parts} if question else {}, info
+
+    def question(self, asking: AskingRow) -> tuple[Question | None, dict[str, PartInfo]]:
+        """The question with its numbers, None where it cannot be vouched for; its parts' skills."""
         from drill.errors import Problem
         from drill.generate import generate
 
         template, info = self._version(asking)
         question = generate(template, asking.seed) if template else None
-        if question is None or isinstance(question, Problem):
-            return {}, info
-        return {part.id: part for part in question.parts}, info
+        return None if isinstance(question, Problem) else question, info
 
     def infos(self, asking: AskingRow) -> dict[str, PartInfo]:
         """What its parts examine, by letter."""
@@ -118,7 +144,9 @@ class Asked:
 
 
 def _rows(asking: AskingRow, asked: Asked) -> Iterator[PartAnswer]:
-    parts, infos = asked.parts(asking)
+    question, infos = asked.question(asking)
+    parts = {part.id: part for part in question.parts} if question else {}
+    scale = question.scale if question else None
     for letter in dict.fromkeys(_letters(asking)):
         typed = [answer for answer in asking.answers if answer.part == letter]
         stands = standing(typed)
@@ -127,7 +155,10 @@ def _rows(asking: AskingRow, asked: Asked) -> Iterator[PartAnswer]:
         info = infos.get(letter)
         hinted = any(answer.kind == "hint" for answer in typed)
         skill, kind = (info.skill, info.kind) if info else (asking.skill, "")
-        row = _row(asking, stands, stands.mark, parts.get(letter), skill, kind, hinted)
+        part = parts.get(letter)
+        row = _row(asking, stands, stands.mark, part, skill, kind, hinted)
+        if part is not None and scale is not None:
+            row = _seen(row, part, stands.mark, scale)
         if row.of or row.own_of:
             yield row
 
@@ -180,7 +211,9 @@ def _row(
         unsure=bool(set(mark.unsure) - set(decided)),
         mistake=mistake_of(mark, part, kind),
         could=frozenset(_possible(part)) if part else frozenset(),
+        scheme=tuple(point.says for point in part.points) if part else (),
         asking=asking.id,
+        seconds=answer.seconds,
     )
 
 
@@ -239,6 +272,14 @@ def _possible(part: Part) -> Iterator[str]:
         yield from (said(slip.id) for cell in key.cells.values() for slip in cell.slips)
     elif isinstance(key, NameKey):
         yield from (_confused(name, key) for name in key.look_alikes)
+
+
+def _seen(row: PartAnswer, part: Part, mark: Mark, scale: Scale) -> PartAnswer:
+    """The row of a reading, with the height it was seen from where that explains it best."""
+    if not (isinstance(part.key, NumberKey) and part.kind == "reading" and scale.shape in LIQUIDS):
+        return row
+    found = "" if row.is_right else seen_from(mark, part.key, scale)
+    return replace(row, mistake=found or row.mistake, could=row.could.union(HEIGHTS))
 
 
 def _option(text: str) -> str:

@@ -9,10 +9,12 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drill.app.lesson_item import LessonItem
 from drill.app.mistakes import CommonMistake, Example, common_mistakes, example
-from drill.app.next_lesson import LessonItem, next_lesson, questions_to_ask
+from drill.app.next_lesson import next_lesson
 from drill.app.part_answers import part_answers
 from drill.app.practised import Practised, practised
+from drill.app.questions_to_ask import questions_to_ask
 from drill.app.skill_rows import SkillRow, skill_answers, skill_rows
 from drill.app.weak_more import (
     Compared,

@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
+from drill.app.lesson_item import FORGOTTEN, GUESSING
 from drill.documents.values import Block, Document, Labelled, Paragraph
 from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
+    from drill.app.lesson_item import LessonItem, TwoWeeks
     from drill.app.mistakes import CommonMistake, Example
-    from drill.app.next_lesson import LessonItem
     from drill.app.skill_rows import SkillRow
     from drill.app.weak import LearnerReport
     from drill.planning.figures import Share
@@ -74,45 +75,49 @@ def percent(value: float | None) -> str:
 
 
 def _lesson(items: Sequence[LessonItem]) -> Iterator[str]:
-    if not items:
+    plain = [item for item in items if item.plain]
+    if not plain:
         yield "Next lesson: nothing stands out yet."
         return
     yield "Next lesson:"
-    for number, item in enumerate(items, 1):
-        yield f"{number} {_what(item)}"
+    for number, item in enumerate(plain, 1):
+        marks = _counts(item)
+        yield f"{number} {fit(item.name, WIDTH - len(marks) - 4)}: {marks}"
         yield f"  {_why(item)}"
         if item.example:
             yield f"  {_example(item.example)}"
 
 
-def _what(item: LessonItem) -> str:
-    name = f"{'' if item.plain else 'perhaps '}{item.name}"
-    then = item.trend
+def _counts(item: LessonItem) -> str:
+    """How often, and how it was before."""
+    if item.why == GUESSING:
+        return f"{item.times} of {counted(item.chances, 'answer')} that lost marks"
     if item.mistake and not item.skill:
         several = f", in {len(item.skills)} skills" if len(item.skills) > 1 else ""
-        return f"{one_line(name, 50)}: {item.times} of {counted(item.chances, 'chance')}{several}"
+        return f"{item.times} of {counted(item.chances, 'chance')}{several}"
+    return _marks(item.trend)
+
+
+def _marks(then: TwoWeeks) -> str:
     before = f", {then.before_marks} of {then.before_of} before {day(then.since)}"
-    held = f"; held today {percent(item.held)}" if item.held is not None else ""
-    marks = f"{then.marks} of {counted(then.of, 'mark')}{before if then.before_of else ''}{held}"
-    return f"{fit(name, WIDTH - len(marks) - 4)}: {marks}"
+    return f"{then.marks} of {counted(then.of, 'mark')}{before if then.before_of else ''}"
 
 
 def _why(item: LessonItem) -> str:
     """The word, with what tells it."""
+    held = f"; held today {percent(item.held)}" if item.held is not None else ""
+    if item.why == GUESSING:
+        return f"{item.why}: said to be a guess, or typed much faster than what is right"
     if not (item.skill or item.mistake):
-        return f"{item.why}: {len(item.skills)} skills of this topic missed, none stands out alone"
+        how = "missed since then" if item.why == FORGOTTEN else "missed, none stands out alone"
+        return f"{item.why}: {len(item.skills)} skills of this topic {how}"
     if not item.skill:
-        then = item.trend
-        before = f", {then.before_marks} of {then.before_of} before {day(then.since)}"
-        return (
-            f"a common mistake; {then.marks} of {counted(then.of, 'mark')} there"
-            f"{before if then.before_of else ''}"
-        )
+        return f"a common mistake; {_marks(item.trend)} there"
     if item.mistake:
         times = f"{item.times} of {counted(item.chances, 'chance')}"
-        return f"{item.why}: {one_line(item.mistake, 44)}, {times}"
-    told = [f"{_earned(one.score)} {day(one.date)}" for one in item.evidence[-4:]]
-    return f"{item.why}: {', '.join(told)}"
+        return f"{item.why}: {one_line(item.mistake, 40)}, {times}{held}"
+    told = [f"{_earned(one.score)} {day(one.date)}" for one in item.evidence[-3:]]
+    return f"{item.why}: {', '.join(told)}{held}"
 
 
 def _earned(score: float) -> str:
@@ -123,8 +128,8 @@ def _example(told: Example) -> str:
     """When and which question, what was typed, what was right."""
     where = f"{day(told.date)} {one_line(told.template, 34)}"
     room = WIDTH - 2 - len(where) - len(": typed “”, right “”")
-    right = one_line(told.right, max(12, room // 2))
-    typed = one_line(told.typed, max(12, room - len(right) - 2))
+    typed = one_line(told.typed, max(12, room - min(len(told.right), room // 2)))
+    right = one_line(told.right, max(12, room - len(typed)))
     said = f"typed “{typed}”" if typed else "passed"
     return f"{where}: {said}{f', right “{right}”' if right else ''}"
 
@@ -133,15 +138,22 @@ def _example(told: Example) -> str:
 
 
 def _beside(report: LearnerReport) -> Iterator[tuple[str, str]]:
+    yield "perhaps", some_of(_perhaps(item) for item in report.lesson if not item.plain)
     if report.held is not None:
         yield "held least", _named((row, percent(row.held)) for row in report.held_least)
-    yield "mistakes", some_of(map(_mistake, (one for one in report.mistakes if one.told)))
+    yield "mistakes", some_of(_mistake(one) for one in report.mistakes if one.told and one.plain)
     if report.not_tried:
         number = f"{counted(len(report.not_tried), 'skill')}: "
         yield "not tried", number + some_of(report.not_tried, _BESIDE - len(number))
     yield "strong", _named((row, f"{row.marks} of {row.of}") for row in report.strong)
     for first in range(0, len(report.ask), 2):
         yield "and" if first else "ask", some_of(report.ask[first : first + 2])
+
+
+def _perhaps(item: LessonItem) -> str:
+    """What may have come by chance."""
+    mistake = f" ({one_line(item.mistake, 30)})" if item.skill and item.mistake else ""
+    return f"{one_line(item.name, 40)} {_counts(item)}{mistake}"
 
 
 def _named(rows: Iterable[tuple[SkillRow, str]]) -> str:

@@ -10,7 +10,7 @@ tested again and again. What was tried besides, and what it cost, stands in test
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Container, Iterable
 from datetime import datetime
 from math import inf
 from typing import TYPE_CHECKING
@@ -35,6 +35,8 @@ _RETURN_AFTER, _RETURN_BY, _RETURN_WORTH, _RETURNS = 1.5 * DAY, 4 * DAY, 0.6, 3
 best, those first that can still be back in four days, for at most so many of ten questions."""
 _SCARCE_WORTH = 0.9
 """The same while there is not time enough to meet every skill."""
+_OVERDUE = 6 * DAY
+"""So long after the miss it comes back whatever it is worth, where time is enough."""
 _COVERED = 5
 """At most so many of the last ten questions are put only to meet a skill."""
 _SHOWN_AFTER, _TEACHERS = 3, 4 * DAY
@@ -101,14 +103,18 @@ class NextQuestion:
         if best <= 0.0 or self.planner.lately.count(Reason.RETURN) >= _RETURNS:
             return None
         back = self._where(lambda answers: answers.missed_before(self.at - _RETURN_AFTER))
-        least = best * self._return_worth() if back else 0.0
-        back = [skill for skill in back if worth[skill] >= least]
+        enough = bool(back) and self._time_enough()
+        least = best * (_RETURN_WORTH if enough else _SCARCE_WORTH)
+        back = [s for s in back if worth[s] >= least or (enough and self._overdue(s))]
         return self._first(sorted(back, key=self._waits), strict)
 
-    def _return_worth(self) -> float:
+    def _time_enough(self) -> bool:
+        """Whether every skill can be met, and practised besides."""
         unmet = self.planner.unmet(self.now).values()
-        enough = affordable(unmet, self.at, self.planner.pace(self.at))
-        return _RETURN_WORTH if enough else _SCARCE_WORTH
+        return affordable(unmet, self.at, self.planner.pace(self.at))
+
+    def _overdue(self, skill: str) -> bool:
+        return self.at - self.planner.memory.last_answers(skill).last > _OVERDUE
 
     def _waits(self, skill: str) -> tuple[bool, float]:
         """The longest wait first, but what waited too long after what can still be in time."""
@@ -127,13 +133,23 @@ class NextQuestion:
 
     def _planned(self, strict: Strictness) -> Found | None:
         """The plan: most worth first; the last one's skill only when nothing else is in play."""
-        rise, last = self._ranking.prices.rise, self._last
-        worth = (s for s in self._ranked if s != last and rise(s) >= WORTH_ASKING)
+        last, unmet = self._last, self.planner.unmet(self.now)
+        worth = (s for s in self._ranked if s != last and self._brings(s, unmet))
         found = self._mixed(worth, self._ranking.worth, strict)
-        if found or strict or last not in self._ranked or rise(last) < WORTH_ASKING:
+        if found or strict or last not in self._ranked or not self._brings(last, unmet):
             return found
         same = self._first([last], strict)
         return same and (self._first([s for s in self._ranked if s != last], strict) or same)
+
+    def _brings(self, skill: str, unmet: Container[str]) -> bool:
+        """Whether an asking now raises what there will be on exam day.
+
+        Of a skill never asked nothing of its own is known, and what rest does to it counts from
+        the first answer on: there it is enough that to ask it now is better than to wait.
+        """
+        if skill in unmet and self._ranking.worth[skill] > 0.0:
+            return True
+        return self._ranking.prices.rise(skill) >= WORTH_ASKING
 
     def _not_held(self, strict: Strictness) -> Found | None:
         """What is not held or was answered once, by prices for which practice helps."""

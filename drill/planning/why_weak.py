@@ -55,7 +55,8 @@ def why_weak(answers: Sequence[Answer]) -> Why:
     misses = [answer for answer in answers if answer.score < MISSED]
     if not misses:
         return Why(Word.NOTHING)
-    return _mistake(answers, misses) or _forgotten(answers) or _other(answers, misses)
+    found = _mistake(answers, misses) or _forgotten(answers) or _lost(answers)
+    return found or _other(answers, misses)
 
 
 def _mistake(answers: Sequence[Answer], misses: Sequence[Answer]) -> Why | None:
@@ -81,6 +82,20 @@ def _forgotten(answers: Sequence[Answer]) -> Why | None:
     if not lost or len(soon) >= len(lost) or sum(one.score >= RIGHT for one in since) >= 2:
         return None
     return Why(Word.FORGOTTEN, tuple(dict.fromkeys(answer for pair in lost for answer in pair)))
+
+
+def _lost(answers: Sequence[Answer]) -> Why | None:
+    """Right twice in a row and mostly, then missed every time, on two days."""
+    known = len(answers)
+    while known and answers[known - 1].score < MISSED:
+        known -= 1
+    before, after = answers[:known], answers[known:]
+    right = sum(answer.score >= RIGHT for answer in before)
+    lasting = len(before) >= 2 and min(before[-1].score, before[-2].score) >= RIGHT
+    days = {answer.when.date() for answer in after}
+    if not lasting or right < RIGHT * len(before) or len(days) < 2:
+        return None
+    return Why(Word.FORGOTTEN, (before[-1], *after))
 
 
 def _missed(pair: tuple[Answer, Answer]) -> bool:

@@ -36,7 +36,8 @@ def skill_plans(
     A skill's marks at stake are the mean marks of one asking times its topic's weight; its time
     the mean seconds of its templates; its dates the earliest of its topics'. With `now`, templates
     of topics not taught by then are left out of a skill that has others: each template is asked
-    only after its own topic was taught.
+    only after its own topic was taught. The kind of question is the skill's last word, so that the
+    steps of two practicals are one kind.
     """
     grouped: dict[str, list[tuple[Entry, Topic]]] = {}
     for entry in entries:
@@ -80,6 +81,7 @@ def _plan(
         templates={entry.id: entry.has_draws for entry, _ in group},
         exam=min((moment for moment in own if moment), default=None),
         worked_first=skill.startswith("calc."),
+        kind=skill.rpartition(".")[2],
         objects={entry.id: entry.object for entry, _ in group if entry.object},
         load={entry.id: float(entry.skill_marks[skill]) for entry, _ in group},
     )

@@ -1,4 +1,4 @@
-"""At most three things, each missed on two days; what may be chance is said with a "perhaps"."""
+"""At most three things, each missed on two days; what may be chance is said to be so."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from datetime import datetime, timedelta
 
 import pytest
 
+from drill.app.lesson_item import LessonItem
 from drill.app.mistakes import common_mistakes
-from drill.app.next_lesson import LessonItem, next_lesson
+from drill.app.next_lesson import next_lesson
 from drill.app.part_answers import PartAnswer
 from drill.app.skill_rows import SkillRow
 from drill.frozen import replace
@@ -128,3 +129,61 @@ def test_skills_of_a_topic_missed_a_little_each_are_one_thing_together() -> None
     assert (item.name, item.skill, item.skills) == ("hazards", "", ("h2", "h3"))
     few = [one for one in weak if one.skill not in ("h0", "h1", "h2")]
     assert next_lesson(few, skills, rows, [], NOW) == []
+
+
+def test_what_was_put_right_since_is_no_item() -> None:
+    early = [*right_on(range(-20, -14), "a", "b"), *(missed(day, "w") for day in range(-20, -16))]
+    rows = [*early, *(answer(day, "w") for day in (10, 12, 14))]
+    assert told(sorted(rows, key=lambda row: row.when))[1] == []
+    rows[-1] = missed(14, "w")
+    assert [item.skill for item in told(sorted(rows, key=lambda row: row.when))[1]] == ["w"]
+
+
+def test_more_skills_looked_at_ask_for_more_misses() -> None:
+    def plain(others: int) -> bool:
+        names = [f"s{number}" for number in range(others)]
+        rows = [
+            *right_on(range(4), *names),
+            *(missed(4, name) for name in names[: others // 4]),
+            *(missed(day, "w") for day in (1, 3)),
+            *(answer(day, "w") for day in (0, 2)),
+        ]
+        _, lesson = told(sorted(rows, key=lambda row: row.when))
+        return any(item.skill == "w" and item.plain for item in lesson)
+
+    assert not plain(40)
+
+
+def test_a_topic_forgotten_lately_is_one_thing_and_says_since_when() -> None:
+    steady = [f"s{number}" for number in range(9)]
+    hazards = ("h0", "h1", "h2")
+    rows = [
+        *right_on(range(0, 21, 4), *steady),
+        *right_on(range(0, 12, 3), *hazards),
+        *(
+            missed(day, skill)
+            for day, skill in zip((15, 16, 17, 18, 19), hazards * 2, strict=False)
+        ),
+    ]
+    rows.sort(key=lambda row: row.when)
+    weak, _ = told(rows)
+    topics = {one.skill: "hazards" if one.skill[0] == "h" else one.skill for one in weak}
+    skills = {one.skill: replace(skill_row(one), topic=topics[one.skill]) for one in weak}
+    (item,) = next_lesson(weak, skills, rows, [], NOW)
+    assert (item.name, item.why, item.skills) == ("hazards", "forgotten", hazards)
+    assert (item.trend.marks, item.trend.of) == (0, 5)
+    assert (item.trend.before_marks, item.trend.before_of) == (12, 12)
+
+
+def test_a_mistake_made_again_and_again_is_plain_and_one_made_twice_is_not() -> None:
+    others = frozenset(f"mistake {number}" for number in range(9))
+    could = frozenset({WATER, "inverted", *others})
+    rows = [
+        *(answer(day, "mass", could=could) for day in range(12)),
+        *(answer(day, "mass", "inverted", could=could) for day in (3, 9)),
+        *(answer(day, "yield", WATER, could=frozenset({WATER})) for day in (3, 9)),
+    ]
+    found = {one.mistake: (one.told, one.plain) for one in common_mistakes(rows)}
+    assert found == {"inverted": (True, False), WATER: (True, False)}
+    rows += [answer(day, "yield", WATER, could=frozenset({WATER})) for day in (10, 11, 12, 13)]
+    assert {one.mistake: one.plain for one in common_mistakes(rows)}[WATER]

@@ -11,6 +11,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import pytest
 
+from drill.app.answers import AnswerLine
 from drill.app.appeals import Appeal, OfferedMark
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
@@ -24,6 +25,7 @@ from drill.app.deck_check import DeckFindings
 from drill.app.decks import DeckRow, FaultyDeck
 from drill.app.learners import LearnerRow
 from drill.app.mark import BadLine, QuestionMark
+from drill.app.paper_rows import MadePaper
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
 from drill.app.weak import LearnerReport
@@ -40,6 +42,7 @@ from tests.store.making import NOW, asked, mark, typed
 ROWS: dict[tuple[str, ...], Any] = {
     ("weak",): list[LearnerReport],
     ("plan",): PlanFigures,
+    ("answers",): list[AnswerLine],
     ("appeals",): list[Appeal],
     ("regrade",): Regraded,
     ("ask", "salts/percentage-yield"): AskedQuestion,
@@ -55,6 +58,9 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("class", "report"): ClassReport,
     ("class", "pupils"): list[MachineRow],
     ("learner", "list"): list[LearnerRow],
+    ("paper", "make", "first-steps", "--marks", "10", "--format", "text", "--out", "papers"): (
+        list[MadePaper]
+    ),
     ("data", "verify"): Verified,
     ("data", "imports"): list[ImportRow],
     ("appeals", "accept"): list[OfferedMark],

@@ -45,10 +45,10 @@ def test_weak_names_a_mistake_that_came_back_with_an_answer_as_typed(home: Path)
     assert (mistake["times"], mistake["chances"], mistake["days"]) == (2, 2, 2)
     assert all(example["typed"].endswith(" g") for example in mistake["examples"])
     shown = drill("weak", *at).output
-    assert "a common mistake: container not subtracted, 2 of 2 chances" in shown
-    assert f"typed “{mistake['examples'][0]['typed']}”" in shown
-    assert "0 of 2 marks" in shown
+    assert "nothing stands out yet" in shown
+    assert "mass by difference 0 of 2 marks (container not subtracted)" in shown
     assert "%" not in shown
+    assert f"typed “{mistake['examples'][0]['typed']}”" in drill("weak", "--all", *at).output
 
 
 def test_weak_before_anything_was_answered() -> None:

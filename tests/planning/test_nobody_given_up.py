@@ -114,6 +114,36 @@ def test_a_miss_comes_back_within_four_days() -> None:
     assert any(one.choice.skill == "s7" for one in asked)
 
 
+def known(skills: dict[str, SkillPlan], without: str = "") -> Memory:
+    """A memory in which all but one skill were answered rightly, twice, last week."""
+    memory = Memory()
+    for turn, skill in enumerate(name for name in skills if name != without):
+        for day in (9, 7):
+            when = NOW - day * DAY + turn * MINUTE
+            memory.observe(skill, f"{skill}/{day % 2}", when, 1.0)
+    return memory
+
+
+def test_a_miss_is_back_within_a_week_however_little_it_is_worth() -> None:
+    skills = plans(20, 3) | {"x": plan("x", 3, marks=0.01)}
+    memory = known(skills)
+    memory.observe("x", "x/1", NOW - 4 * DAY, 0.0)
+    planner = Planner(skills, EXAM, 8.0, memory=memory)
+    asked = [one for one in sit(planner, days=3, score=lambda _: 1.0) if one.choice.skill == "x"]
+    assert [one.when.date() for one in asked] == [(NOW + 2 * DAY).date()]
+
+
+def test_a_skill_never_asked_is_asked_though_rest_is_thought_to_undo_the_asking() -> None:
+    skills = plans(40, 3) | {"x": plan("x", 3)}
+    memory = known(skills, without="x")
+    memory.learner.mean = [2.9, -4.2, 0.23, 1.05, -0.45]
+    planner = Planner(skills, NOW + 60 * DAY, 8.0, memory=memory)
+    assert planner.ranking(NOW).prices.rise("x") < 0.0
+    first = planner.choose(NOW)
+    assert first is not None
+    assert first.skill == "x"
+
+
 def test_pressing_waits_while_there_is_time_and_gives_in_when_there_is_not() -> None:
     day = 86400.0
     unmet = [Unmet((4 + number) * day, 60.0, 30 * day) for number in range(4)]

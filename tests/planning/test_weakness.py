@@ -98,6 +98,9 @@ def told(days: Days, mistakes: Sequence[str] = ()) -> list[Answer]:
         ([(40, 1.0), (12, 0.0), (11, 1.0), (1, 0.0)], Word.FORGOTTEN),
         ([(40, 1.0), (12, 0.0), (11, 1.0), (5, 1.0), (1, 0.5)], Word.COMES_AND_GOES),
         ([(9, 1.0), (8, 0.0), (7, 1.0), (6, 0.0)], Word.COMES_AND_GOES),
+        ([(9, 1.0), (8, 1.0), (5, 0.0), (3, 0.0)], Word.FORGOTTEN),
+        ([(9, 1.0), (8, 1.0), (3.1, 0.0), (3, 0.0)], Word.COMES_AND_GOES),
+        ([(9, 1.0), (8, 1.0), (5, 0.0), (3, 0.0), (2, 1.0)], Word.COMES_AND_GOES),
         ([(9, 0.0), (8, 0.0), (7, 1.0)], Word.COMES_AND_GOES),
     ],
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -105,3 +106,59 @@ def test_questions_asked_for_are_put_whatever_the_minutes(store: Store, deck: De
     while (asked := sitting.next(late)) is not None:
         put(sitting, asked, late, True, "")
     assert len(sitting.done) == 4
+
+
+def evening(store: Store, deck: Deck, right: bool, length: int = 20) -> list[CurrentQuestion]:
+    """A first sitting of so many questions, worked answers left out."""
+    sitting = Sitting(store, BANK, deck, store.new_learner("K7", NOW), NOW, Goal(length))
+    now, asked = NOW, []
+    while (one := sitting.next(now)) is not None:
+        put(sitting, one, now, right, "")
+        asked += [] if one.shown else [one]
+        now += timedelta(seconds=50)
+    return asked
+
+
+@pytest.mark.parametrize("right", [True, False])
+def test_an_evening_has_no_object_twice_and_two_of_a_kind_in_ten(
+    store: Store, tmp_path: Path, right: bool
+) -> None:
+    asked = evening(store, many_topics(tmp_path), right)
+    objects = [entry.object for one in asked if (entry := BANK.entry(one.question.template))]
+    about = [what for what in objects if what]
+    assert len(asked) == 20
+    assert len(about) > 8
+    assert len(set(about)) == len(about)
+    kinds = [one.skill.rpartition(".")[2] for one in asked]
+    for first in range(len(kinds) - 9):
+        assert max(Counter(kinds[first : first + 10]).values()) <= 2
+    practicals = [one.question.template.partition("/")[0] for one in asked]
+    assert len(set(practicals)) >= 3
+
+
+def test_the_steps_of_several_practicals_are_one_kind(store: Store, tmp_path: Path) -> None:
+    topics = '[[topic]]\nskills = ["*.steps"]\nweight = 9\n[[topic]]\nskills = ["salts.*"]\n'
+    asked = evening(store, read_deck_of(tmp_path, topics), False, 10)
+    steps = [one.skill for one in asked if one.skill.endswith(".steps")]
+    assert (len(steps), len(set(steps))) == (2, 2)
+
+
+def test_a_topic_chosen_by_name_may_ask_one_kind_again_and_again(
+    store: Store, tmp_path: Path
+) -> None:
+    deck = read_deck_of(tmp_path, '[[topic]]\nskills = ["measure.read-scale"]\n')
+    asked = evening(store, deck, True, 6)
+    assert [one.skill for one in asked] == ["measure.read-scale"] * 6
+
+
+def many_topics(folder: Path) -> Deck:
+    names = ("safety", "measure", "salts", "titration", "rates", "water")
+    return read_deck_of(folder, "".join(f'[[topic]]\npractical = "{name}"\n' for name in names))
+
+
+def read_deck_of(folder: Path, topics: str) -> Deck:
+    head = DECK.partition("[[topic]]")[0].replace("minutes_a_day = 5", "minutes_a_day = 40")
+    (folder / "own.toml").write_text(head + topics, "utf-8")
+    found = read_deck(folder / "own.toml")
+    assert isinstance(found, Deck), found
+    return found

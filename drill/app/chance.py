@@ -1,0 +1,26 @@
+"""Whether so many misses or mistakes are more than chance, when many skills are looked at."""
+
+from __future__ import annotations
+
+from math import comb
+
+_CHANCE = 0.05
+"""In at most one report in twenty anything is told plainly that came by chance alone."""
+
+
+def by_chance(times: int, of: int, rate: float, looked_at: int) -> bool:
+    """Whether so many `times` or more, of so many, may well come at this rate.
+
+    Args:
+        looked_at: among how many such counts this one stands out; the more, the stricter.
+    """
+    at_least = sum(
+        comb(of, number) * rate**number * (1.0 - rate) ** (of - number)
+        for number in range(times, of + 1)
+    )
+    return at_least >= _CHANCE / max(1, looked_at)
+
+
+def usual_rate(times: int, of: int) -> float:
+    """A rate from counts, never 0 or 1: as if one more of two had been seen."""
+    return (times + 1) / (of + 2)

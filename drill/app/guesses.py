@@ -1,0 +1,62 @@
+"""Whether a learner guesses when unsure, told from what was said and how fast it was typed.
+
+Guesses are told from answers by their speed: S. L. Wise & X. Kong (2005), Response time effort,
+Applied Measurement in Education 18(2), 163-183 (from memory).
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import median
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from drill.app.part_answers import PartAnswer
+
+_FAST, _KNOWN = 1.0 / 3.0, 5
+"""An answer is fast that took less than this part of what right answers of its kind usually take
+this learner; so many right ones are needed to know that."""
+_LEAST, _DAYS = 6, 2
+
+
+@dataclass(frozen=True)
+class Guesses:
+    """`times` of the `lost` answers that lost marks were guesses; `passes` beside them."""
+
+    times: int
+    lost: int
+    passes: int
+    latest: PartAnswer
+    skills: tuple[str, ...]
+
+
+def guesses(rows: Sequence[PartAnswer]) -> Guesses | None:
+    """The guesses of a learner who guesses more often than not when unsure, else None.
+
+    A guess is an answer that lost marks and was called a guess, or typed too fast to be anything
+    else.
+    """
+    lost = [row for row in rows if row.of and row.typed and not (row.is_right or row.passed)]
+    usual = _usual(rows)
+    found = [row for row in lost if row.sure == "guess" or _fast(row, usual)]
+    days = len({row.when.date() for row in found})
+    if len(found) < _LEAST or days < _DAYS or 2 * len(found) <= len(lost):
+        return None
+    passes = sum(row.passed for row in rows)
+    skills = tuple(sorted({row.skill for row in found}))
+    return Guesses(len(found), len(lost), passes, found[-1], skills)
+
+
+def _usual(rows: Sequence[PartAnswer]) -> dict[str, float]:
+    """{kind of part: the seconds that right answers took, where there are enough}."""
+    took: dict[str, list[float]] = defaultdict(list)
+    for row in rows:
+        if row.is_right and row.seconds > 0.0:
+            took[row.kind].append(row.seconds)
+    return {kind: median(some) for kind, some in took.items() if len(some) >= _KNOWN}
+
+
+def _fast(row: PartAnswer, usual: dict[str, float]) -> bool:
+    return 0.0 < row.seconds < _FAST * usual.get(row.kind, 0.0)

@@ -1,0 +1,155 @@
+"""One thing to take up in a lesson, with its evidence."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
+
+from drill.app.mistakes import CommonMistake, Example, example
+from drill.app.skill_rows import Dated, SkillRow
+
+if TYPE_CHECKING:
+    from drill.app.guesses import Guesses
+    from drill.app.part_answers import PartAnswer
+
+LATELY = timedelta(days=14)
+TOGETHER, FORGOTTEN, GUESSING = "weak together", "forgotten", "guesses when unsure"
+"""Why a topic, or a way of answering, is an item."""
+
+
+@dataclass(frozen=True)
+class TwoWeeks:
+    """Marks since a date, two weeks ago or later, and earlier; all when nothing was asked since."""
+
+    marks: int
+    of: int
+    since: str
+    before_marks: int
+    before_of: int
+
+
+@dataclass(frozen=True)
+class LessonItem:
+    """One thing to take up: a skill, a common mistake, or (neither) a topic or a habit.
+
+    `plain` False: it may have come by chance. `times` of `chances`: how often the mistake was
+    made, over all skills; of guesses, how many lost answers were. `evidence` tells `why`.
+    """
+
+    name: str
+    skill: str
+    plain: bool
+    why: str
+    mistake: str
+    trend: TwoWeeks
+    times: int
+    chances: int
+    held: float | None
+    evidence: tuple[Dated, ...]
+    example: Example | None
+    skills: tuple[str, ...]
+
+
+def skill_item(
+    skill: SkillRow,
+    plain: bool,
+    mistake: CommonMistake | None,
+    rows: Sequence[PartAnswer],
+    now: datetime,
+) -> LessonItem:
+    """A skill that is weak; `mistake`: the one that explains it."""
+    own = [row for row in rows if row.skill == skill.skill and row.of]
+    lost = [row for row in own if not row.is_right and row.mistake == skill.mistake]
+    lost = lost or [row for row in own if not row.is_right]
+    return LessonItem(
+        name=skill.name,
+        skill=skill.skill,
+        plain=plain,
+        why=skill.why,
+        mistake=skill.mistake,
+        trend=trend(own, now - LATELY),
+        times=mistake.times if mistake else 0,
+        chances=mistake.chances if mistake else 0,
+        held=skill.held,
+        evidence=skill.evidence,
+        example=_telling(lost),
+        skills=(skill.skill,),
+    )
+
+
+def mistake_item(mistake: CommonMistake, rows: Sequence[PartAnswer], now: datetime) -> LessonItem:
+    """A common mistake, whatever the skills in which it was made."""
+    could = [row for row in rows if mistake.mistake in (row.mistake, *row.could) and row.of]
+    return LessonItem(
+        name=mistake.mistake,
+        skill="",
+        plain=mistake.plain,
+        why="a common mistake",
+        mistake=mistake.mistake,
+        trend=trend(could, now - LATELY),
+        times=mistake.times,
+        chances=mistake.chances,
+        held=None,
+        evidence=(),
+        example=mistake.examples[0],
+        skills=mistake.skills,
+    )
+
+
+def topic_item(topic: str, why: str, rows: Sequence[PartAnswer], since: datetime) -> LessonItem:
+    """A topic of which several skills were missed: `rows` are the answers to these."""
+    lost = [row for row in rows if not row.is_right]
+    return LessonItem(
+        name=topic,
+        skill="",
+        plain=True,
+        why=why,
+        mistake="",
+        trend=trend(rows, since),
+        times=0,
+        chances=0,
+        held=None,
+        evidence=(),
+        example=_telling(lost),
+        skills=tuple(dict.fromkeys(row.skill for row in lost)),
+    )
+
+
+def guessing_item(found: Guesses, rows: Sequence[PartAnswer], now: datetime) -> LessonItem:
+    """That what is not known is guessed."""
+    return LessonItem(
+        name="guessing",
+        skill="",
+        plain=True,
+        why=GUESSING,
+        mistake="",
+        trend=trend([row for row in rows if row.of], now - LATELY),
+        times=found.times,
+        chances=found.lost,
+        held=None,
+        evidence=(),
+        example=example(found.latest),
+        skills=(),
+    )
+
+
+def trend(rows: Sequence[PartAnswer], since: datetime) -> TwoWeeks:
+    """Marks since then, and before."""
+    lately = [row for row in rows if row.when >= since]
+    before = [row for row in rows if row.when < since] if lately else []
+    return TwoWeeks(
+        marks=sum(row.marks for row in lately or rows),
+        of=sum(row.of for row in lately or rows),
+        since=since.date().isoformat(),
+        before_marks=sum(row.marks for row in before),
+        before_of=sum(row.of for row in before),
+    )
+
+
+def _telling(lost: Sequence[PartAnswer]) -> Example | None:
+    """The latest answer that says something; else the latest pass."""
+    typed = [row for row in lost if row.typed and not row.passed]
+    latest = max(typed or lost, key=lambda row: row.when, default=None)
+    return example(latest) if latest else None

@@ -1,0 +1,41 @@
+"""Guessing is told from what was said and from speed, and only where it is the habit."""
+
+from __future__ import annotations
+
+from drill.app.guesses import guesses
+from drill.app.part_answers import PartAnswer
+from tests.app.test_mistakes import answer
+
+
+def right(number: int) -> list[PartAnswer]:
+    return [answer(day % 5, "mass", seconds=50.0) for day in range(number)]
+
+
+def lost(number: int, seconds: float, sure: str = "") -> list[PartAnswer]:
+    made = {"marks": 0, "seconds": seconds, "sure": sure}
+    return [answer(day % 5, f"s{day % 3}", **made) for day in range(number)]
+
+
+def test_answers_typed_in_no_time_that_lose_marks_are_guesses() -> None:
+    found = guesses([*right(9), *lost(8, 5.0), *lost(3, 45.0)])
+    assert found is not None
+    assert (found.times, found.lost, found.passes) == (8, 11, 0)
+    assert found.skills == ("s0", "s1", "s2")
+
+
+def test_what_was_said_to_be_a_guess_is_one_however_long_it_took() -> None:
+    found = guesses([*right(9), *lost(7, 60.0, "guess")])
+    assert found is not None
+    assert found.times == 7
+
+
+def test_who_thinks_and_errs_or_passes_does_not_guess() -> None:
+    assert guesses([*right(9), *lost(12, 40.0, "fairly")]) is None
+    assert guesses([*right(9), *lost(5, 5.0)]) is None
+    assert guesses([*right(9), *lost(8, 5.0), *lost(9, 45.0)]) is None
+    passed = [answer(day, "s", marks=0, typed="", passed=True, seconds=2.0) for day in range(9)]
+    assert guesses([*right(9), *passed]) is None
+
+
+def test_speed_tells_nothing_before_right_answers_show_what_is_usual() -> None:
+    assert guesses([*right(4), *lost(8, 5.0)]) is None
