@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 _MOST_WORDINGS = 2
 _LONGEST_WORDING = 90  # characters
 _MOST_SAMPLES = 400
+_GIVEN_UP = re.compile(r"(?i)\b(know|idea|clue|idk|dunno|help|guess|lol|sure)\b")
 
 
 @dataclass(frozen=True)

@@ -40,6 +40,7 @@ th, td { text-align: left; vertical-align: top; padding: .2em .9em .2em 0;
 thead { display: table-header-group }
 tr, figure, .part { break-inside: avoid }
 tbody th { font-weight: normal }
+.tall td { height: 9mm; border: 1px solid #888; vertical-align: middle }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .2em 1em }
 dd { margin: 0 }
 figure { margin: 1em 0 }
@@ -141,7 +142,8 @@ class _Body:
             f"{''.join(f'<td>{self._said(cell)}</td>' for cell in rest)}</tr>"
             for first, *rest in table.rows
         )
-        return f"<table>{caption}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+        tall = ' class="tall"' if table.tall else ""
+        return f"<table{tall}>{caption}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
 
     def _figure(self, figure: Figure) -> str:
         """The vectors with their words as description; the words alone when there are none."""

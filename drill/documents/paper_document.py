@@ -34,6 +34,7 @@ SAFETY = (
     "For exam practice only. Practical work is done in a laboratory, with a teacher, by the "
     "school's own risk assessment."
 )
+_BLANK = "\N{NO-BREAK SPACE}" * 20
 _TYPED = re.compile(r"\s*\bType [^.]*(?:\.\d[^.]*)*\.(?=\s|$)")  # said of a keyboard alone
 _DRAWN = ("plot", "draw", "sketch")  # command words answered on squared paper
 _LINES = {"written": 2, "levels": 2}  # for each mark
@@ -89,7 +90,7 @@ def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
     yield Kept(
         (
             Paragraph("End of the questions", strong=True),
-            Form((("Total", f"        / {sheet.marks}"),)),
+            FinalAnswer("Total", f"/ {sheet.marks}"),
         )
     )
 
@@ -140,9 +141,8 @@ def _room(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
     if asked.steps:
         yield Boxes(len(asked.steps))
     elif part.cells:
-        yield Table(
-            ("", "answer"), tuple((name, f"      {unit}".rstrip()) for name, unit in part.cells)
-        )
+        rows = tuple((name, _BLANK, unit) for name, unit in part.cells)
+        yield Table(("", "answer", ""), rows, tall=True)
     elif question.command_word in _DRAWN:
         yield Grid(14, 9)
     elif asked.kind in _LINES:

@@ -68,7 +68,7 @@ def answer_lines(part: PaperPart) -> Iterator[str]:
     asked = part.asked
     yield from _model(part)
     pointwise = asked.kind == "written" or len(asked.points) > 1
-    if pointwise and not part.levels:
+    if pointwise and not part.levels and not asked.options:
         for point in asked.points:
             yield f"• {point.says} [{point.marks}]"
     for level in part.levels:
