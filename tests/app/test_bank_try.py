@@ -32,7 +32,7 @@ def test_the_answer_is_tried_the_wrong_way_round_too():
     trial = Trial(Bank.open(bank_dir()), "chromatography/pencil-line")
     tried = trial.answer("the ink would dissolve in the solvent")
     turned = {one.answer: one for one in tried.turned}
-    assert tried.marks == 1
+    assert tried.marks == 2
     assert turned["the solvent would dissolve in the ink"].marks == 0
     assert trial.answer("no idea").turned == ()
 
