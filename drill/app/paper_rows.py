@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from drill.model import NumberKey, Part, Question, TableKey
     from drill.quantities import Expression
 
-_MOST_WORDINGS = 3
+_MOST_WORDINGS = 2
 _LONGEST_WORDING = 90  # characters
 _MOST_SAMPLES = 400
 
@@ -234,3 +234,18 @@ def _all_words(question: Question) -> set[str]:
 
 def _words(text: str) -> set[str]:
     return set(re.findall(r"[a-z]{3,}", text.casefold()))
+
+
+@dataclass(frozen=True)
+class MadePaper:
+    """A paper that was made, for programs."""
+
+    paper: str
+    deck: str
+    version: str
+    pupil: str
+    seed: int
+    marks: int
+    difficulty: float
+    templates: tuple[str, ...]
+    files: tuple[str, ...]

@@ -92,14 +92,14 @@ class Chart:
 class Part:
     """A part of a question: its letter ("" when it is the only one), marks, options by letter.
 
-    `boxes`: each option has a box to tick.
+    `tick` says what to do with the boxes that options then have.
     """
 
     letter: str
     text: str
     marks: int
     options: tuple[tuple[str, str], ...] = ()
-    boxes: bool = False
+    tick: str = ""
 
 
 @dataclass(frozen=True)

@@ -78,6 +78,18 @@ class Choosing:
             return asked
         return None
 
+    def put(
+        self, sitting: bytes, question: Question, skill: str, now: datetime
+    ) -> CurrentQuestion | None:
+        """A question chosen elsewhere, on record as asked; None when its template has gone."""
+        if not self._supply.kept(question.template):
+            return None
+        made = NewAsking(
+            sitting, self.learner, question.version, question.template, question.seed, skill, False
+        )
+        asking = self.store.ask(made, now)
+        return CurrentQuestion(question, asking, skill, False, now, {}, {}, set())
+
     def _look_around(self, sitting: bytes) -> None:
         """Plan anew when another window has added something, or has a question on its desk."""
         others = self.store.asked_elsewhere(self.learner, sitting)
