@@ -73,10 +73,10 @@ def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
     pupil = " ".join(filter(None, (sheet.name, f"({sheet.pupil})" if sheet.pupil else "")))
     yield Form((("Name", pupil), ("Class", ""), ("Date", "")))
     version = "" if sheet.pupil else f"version {sheet.version}"
-    told = (
+    about = (
         counted(sheet.marks, "mark"), counted(sheet.minutes, "minute"), sheet.course, version,
     )  # fmt: skip
-    yield Paragraph(" · ".join(filter(None, told)), strong=True)
+    yield Paragraph(" · ".join(filter(None, about)), strong=True)
     yield Listing(
         (
             "Answer every question in the space below it.",
