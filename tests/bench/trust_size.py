@@ -51,8 +51,8 @@ def main() -> None:
                 )  # fmt: skip
                 pupils, answers, marks, memory = done.stdout.split()
                 seconds = time.monotonic() - began
-                print(f"{int(answers):,} answers of {pupils} pupils, {workers} worker(s): "
-                      f"{seconds:6.1f} s, {memory} MB a process, {marks} marks", flush=True)  # fmt: skip
+                print(f"{int(answers):,} answers of {pupils} pupils, {workers} worker(s): ", end="")
+                print(f"{seconds:6.1f} s, {memory} MB a process, {marks} marks", flush=True)
 
 
 def _schools(millions: int) -> int:
