@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from drill.app.context import find_deck, open_bank, open_store
+from drill.app.context import find_deck, open_bank, open_bank_of_all, open_store
 from drill.cli.common import AsJson, At, clock, print_rows
 from drill.errors import WrongValue
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.app.paper_assembly import PaperPlan
+    from drill.app.paper_entry import Entered
     from drill.app.paper_make import MadePapers
     from drill.app.paper_sheet import PaperSheet
     from drill.documents.values import Document
@@ -39,6 +40,7 @@ Large = Annotated[bool, typer.Option("--large", help="Large print, 18 point.")]
 Course = Annotated[str, typer.Option("--course", help='Another course, as "combined higher".')]
 Untaught = Annotated[bool, typer.Option("--untaught", help="Also what is not taught yet.")]
 Out = Annotated[str, typer.Option("--out", help="The folder to write to; left out: this one.")]
+ClassName = Annotated[str, typer.Option("--class", help="Also count them in this class's report.")]
 DeckArgument = Annotated[str, typer.Argument(help="A topic deck: its id, or its file.")]
 
 
@@ -201,3 +203,44 @@ def _rows(made: MadePapers, files: list[Path]) -> object:
         )
         for one in made.sheets
     ]
+
+
+@app.command()
+def enter(
+    file: Annotated[str, typer.Argument(help="The marks sheet (CSV), filled in.")],
+    new: Annotated[bool, typer.Option("--new", help="Add pupils who are not here yet.")] = False,
+    class_name: ClassName = "",
+    as_json: AsJson = False,
+    at: At = "",
+) -> None:
+    """Type marks from paper back in: a row a pupil, a column a part.
+
+    Each mark is checked against the paper; as long as anything is in doubt, nothing is stored.
+    """
+    from drill.app.paper_entry import enter as enter_marks
+    from drill.app.paper_entry import hand_to_class
+
+    now = clock(at)
+    with open_store() as store:
+        found = enter_marks(store, file, new, now)
+        if class_name:
+            hand_to_class(store, open_bank_of_all(store), found, class_name, now)
+    if as_json:
+        print_rows(found)
+    else:
+        _tell_entered(found)
+
+
+def _tell_entered(found: Entered) -> None:
+    from drill.cli.screen import Screen
+
+    screen = Screen()
+    head = ("pupil", "paper", "marks", "of", "state")
+    if found.pupils:
+        screen.table(
+            head, [tuple(str(getattr(row, name)) for name in head) for row in found.pupils]
+        )
+    if found.empty:
+        screen.line(f"No marks for {', '.join(found.empty)}.")
+    if not found.pupils:
+        screen.line("No marks are in it yet.")

@@ -25,6 +25,7 @@ from drill.app.deck_check import DeckFindings
 from drill.app.decks import DeckRow, FaultyDeck
 from drill.app.learners import LearnerRow
 from drill.app.mark import BadLine, QuestionMark
+from drill.app.paper_entry import Entered
 from drill.app.paper_rows import MadePaper
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
@@ -61,6 +62,7 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("paper", "make", "first-steps", "--marks", "10", "--format", "text", "--out", "papers"): (
         list[MadePaper]
     ),
+    ("paper", "enter", "marks.csv", "--new"): Entered,
     ("data", "verify"): Verified,
     ("data", "imports"): list[ImportRow],
     ("appeals", "accept"): list[OfferedMark],
@@ -107,9 +109,19 @@ def practised(home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> No
     answered(home, appeal="used up is the same")
     came_from_elsewhere(home)
     gathered(home)
+    on_paper()
     (home / "decks").mkdir()
     bad = 'format = 1\nid = "bad"\ntitle = "T"\nminuts_a_day = 3\n'
     (home / "decks" / "bad.toml").write_text(bad, encoding="utf-8")
+
+
+def on_paper() -> None:
+    """A sheet of marks with one pupil who got all of them."""
+    drill("paper", "make", "first-steps", "--marks", "10", "--format", "text", "--out", "printed")
+    sheet = Path("printed/first-steps-1-marks.csv").read_text("utf-8-sig")
+    head, most, blank = sheet.splitlines()
+    full = most.replace("out of,,", f"p1,{blank.split(',')[1]},")
+    Path("marks.csv").write_text("\n".join((head, most, full)))
 
 
 def gathered(home: Path) -> None:
