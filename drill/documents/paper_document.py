@@ -34,6 +34,7 @@ SAFETY = (
     "For exam practice only. Practical work is done in a laboratory, with a teacher, by the "
     "school's own risk assessment."
 )
+_BLANK = "\N{NO-BREAK SPACE}" * 20
 _TYPED = re.compile(r"\s*\bType [^.]*(?:\.\d[^.]*)*\.(?=\s|$)")  # said of a keyboard alone
 _DRAWN = ("plot", "draw", "sketch")  # command words answered on squared paper
 _LINES = {"written": 2, "levels": 2}  # for each mark
@@ -85,16 +86,16 @@ def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
     )
     told: set[str] = set()
     for question in sheet.questions:
-        yield from _question(question, told)
+        yield from question_blocks(question, told)
     yield Kept(
         (
             Paragraph("End of the questions", strong=True),
-            Form((("Total", f"        / {sheet.marks}"),)),
+            FinalAnswer("Total", f"/ {sheet.marks}"),
         )
     )
 
 
-def _question(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
+def question_blocks(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
     """All of it on one page where it fits; else its head with the first part, then part by part."""
     head = tuple(question_head(question, told))
     parts = [tuple(_asked(question, part)) for part in question.parts]
@@ -140,9 +141,8 @@ def _room(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
     if asked.steps:
         yield Boxes(len(asked.steps))
     elif part.cells:
-        yield Table(
-            ("", "answer"), tuple((name, f"      {unit}".rstrip()) for name, unit in part.cells)
-        )
+        rows = tuple((name, _BLANK, unit) for name, unit in part.cells)
+        yield Table(("", "answer", ""), rows, tall=True)
     elif question.command_word in _DRAWN:
         yield Grid(14, 9)
     elif asked.kind in _LINES:
