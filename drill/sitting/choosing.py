@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from drill.sitting.current_question import CurrentQuestion
 from drill.sitting.learner_planner import learners_planner
-from drill.sitting.question_supply import QuestionSupply
+from drill.sitting.question_supply import QuestionSupply, keep
 from drill.store import NewAsking
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Deck, Question
+    from drill.model import Deck, Question, Template
     from drill.planning import Planner
     from drill.store import Learner, Store
 
@@ -88,6 +89,27 @@ class Choosing:
             sitting, self.learner, question.version, question.template, question.seed, skill, False
         )
         asking = self.store.ask(made, now)
+        return CurrentQuestion(question, asking, skill, False, now, {}, {}, set())
+
+    def put_own(
+        self,
+        sitting: bytes,
+        template: Template,
+        question: Question,
+        readings: Mapping[str, str],
+        now: datetime,
+    ) -> CurrentQuestion:
+        """A question on a learner's own readings: its text and they are kept with it."""
+        keep(self.store, template)
+        skill = template.skills[0]
+        asking = self.store.ask(
+            NewAsking(
+                sitting, self.learner, template.version, template.id, question.seed, skill, False
+            ),
+            now,
+        )
+        for name, value in readings.items():
+            self.store.give_reading(asking, name, value, now)
         return CurrentQuestion(question, asking, skill, False, now, {}, {}, set())
 
     def _look_around(self, sitting: bytes) -> None:
