@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -33,6 +33,9 @@ class AppealPoint:
 class Appeal:
     """One mark with all that settling it needs: what was asked, the scheme, answer and reason.
 
+    `why` it is here: contested, not sure, or doubted by a second reading. `lines` of the scheme
+    decided, for a written answer.
+
     `question`, `ask` and `model_answer` are None when the question cannot be made as it was.
     """
 
@@ -53,6 +56,7 @@ class Appeal:
     of: int
     says: str
     points: tuple[AppealPoint, ...]
+    lines: tuple[str, ...] = ()
 
 
 def judge_of(by: str) -> str:
@@ -69,8 +73,67 @@ def judge_of(by: str) -> str:
 
 
 def appeals(store: Store, bank: Bank, code: str = "") -> list[Appeal]:
-    """Marks waiting, contested ones first; of one learner, or of everybody here."""
-    return [_row(store, bank, mark) for mark in _open_marks(store, code)]
+    """Marks waiting, of one learner or of everybody here, and of the classes gathered here.
+
+    Contested ones first, then those not sure of, then those a second reading doubts; most marks
+    first among these.
+    """
+    from drill.app.class_appeals import class_appeals
+
+    known = code and any(who.code.casefold() == code.casefold() for who in store.learners())
+    ours = [] if code and not known else _here(store, bank, code)
+    found = [*ours, *class_appeals(bank, code)]
+    if code and not found and not known:
+        existing_learner(store, code)  # says who there is
+    return sorted(found, key=_first)
+
+
+_ORDER = ("contested", "not sure", "doubted")
+
+
+def _first(row: Appeal) -> tuple[object, ...]:
+    most = -row.of if row.why == "doubted" else 0
+    return _ORDER.index(row.why), most, row.when
+
+
+def _here(store: Store, bank: Bank, code: str) -> list[Appeal]:
+    waiting = _open_marks(store, code)
+    rows = [_row(store, bank, mark) for mark in waiting]
+    open_ids = {mark.answer.id for mark in waiting}
+    learners = [existing_learner(store, code)] if code else store.learners()
+    for mark in (mark for who in learners for mark in store.marked(who)):
+        if mark.answer.id not in open_ids and (row := _doubted(store, bank, mark)) is not None:
+            rows.append(row)
+    return rows
+
+
+def _doubted(store: Store, bank: Bank, mark: OpenMark) -> Appeal | None:
+    """The mark where a second reading doubts it and nobody has settled it."""
+    verdict, typed = mark.answer.verdict, mark.answer.text
+    if verdict is None or verdict.by != "engine" or len(typed.split()) < 2:
+        return None
+    from drill.checking.doubted import doubted
+    from drill.sitting import as_asked, part_of
+
+    entry = bank.entry(mark.asking.template)
+    if entry is None or "written" not in entry.kinds:
+        return None
+    part = part_of(as_asked(store, bank, mark.asking), mark.answer.part)
+    given = {point.id: point.marks for point in verdict.mark.points}
+    if part is None or not doubted(part, typed, given):
+        return None
+    return replace(_row(store, bank, mark), why="doubted")
+
+
+def scheme_lines(part: Part | None, typed: str) -> tuple[str, ...]:
+    """The lines of a written part's scheme that met an answer."""
+    if part is None or part.kind != "written":
+        return ()
+    from drill.checking.close_look import look_closely
+
+    return tuple(
+        f"{point.id}, {line}" for point in look_closely(part, typed).points for line in point.lines
+    )
 
 
 def settle_appeal(store: Store, id: str, points: Mapping[str, int], by: str, now: datetime) -> Mark:
@@ -85,12 +148,42 @@ def settle_appeal(store: Store, id: str, points: Mapping[str, int], by: str, now
     Raises:
         DrillError: no mark, or several, have the id; an unknown point or marks.
     """
+    from drill.app.class_appeals import find_in_class, settle_in_class
     from drill.sitting import settle
 
+    if len(id) >= 4 and not any(_ends(one, id) for who in store.learners()
+                                for one in store.marked(who)):  # fmt: skip
+        theirs = find_in_class(id)
+        if theirs is not None:
+            return settle_in_class(theirs, points, by, now)
     waiting = _open_marks(store, "")
     settled = [mark for who in store.learners() for mark in store.marked(who) if _ends(mark, id)]
     chosen = waiting if any(_ends(mark, id) for mark in waiting) else settled
     return settle(store, _wanted(chosen, id), points, by, now)
+
+
+def equal_answers(store: Store, bank: Bank, id: str) -> list[str]:
+    """Ids of other answers that say the same to the same part, and that nobody has settled."""
+    from drill.app.class_appeals import class_marks, sameness
+
+    every: dict[str, tuple[tuple[object, ...], bool]] = {}
+    for mark in (mark for who in store.learners() for mark in store.marked(who)):
+        asking, answer, verdict = mark.asking, mark.answer, mark.answer.verdict
+        entry = bank.entry(asking.template)
+        written = entry is not None and "written" in entry.kinds
+        same = sameness(asking.template, asking.version, answer.part,
+                        "written" if written else "", asking.seed, answer.text)  # fmt: skip
+        every[answer.id.hex()] = same, verdict is not None and verdict.settled
+    for theirs in class_marks(settled=True):
+        item, row = theirs.row.item, theirs.row
+        same = sameness(item.template, item.version, item.part, item.kind, row.seed, row.text)
+        every.setdefault(row.answer.hex(), (same, theirs.is_settled))
+    wanted = [same for key, (same, _) in every.items() if key.endswith(id.casefold())]
+    return [
+        key
+        for key, (same, done) in every.items()
+        if wanted and same == wanted[0] and not done and not key.endswith(id.casefold())
+    ]
 
 
 @dataclass(frozen=True)
@@ -173,7 +266,7 @@ def _row(store: Store, bank: Bank, mark: OpenMark) -> Appeal:
     part = part_of(question, mark.answer.part)
     answer, verdict = mark.answer, mark.answer.mark
     assert verdict is not None, "an open mark has been marked"
-    says = _points_in_words(part)
+    says = points_in_words(part)
     return Appeal(
         id=short_id(answer.id),
         learner=mark.learner.code,
@@ -192,10 +285,12 @@ def _row(store: Store, bank: Bank, mark: OpenMark) -> Appeal:
         of=verdict.of,
         says=verdict.says,
         points=tuple(_point(point, says.get(point.id, point.id)) for point in verdict.points),
+        lines=scheme_lines(part, answer.text),
     )
 
 
-def _points_in_words(part: Part | None) -> dict[str, str]:
+def points_in_words(part: Part | None) -> dict[str, str]:
+    """{point: what it wants}."""
     if part is not None and part.kind == "levels":
         return {"level": part.points[0].says}
     return {point.id: point.says for point in part.points} if part else {}

@@ -6,7 +6,7 @@ alone, some with help, and nobody is ranked.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from statistics import median
@@ -122,13 +122,18 @@ class ClassReport:
 
 
 def class_report(
-    title: str, pupils: Sequence[Pupil], listed: Iterable[str], bank: Bank, today: date
+    title: str,
+    pupils: Sequence[Pupil],
+    listed: Iterable[str],
+    bank: Bank,
+    today: date,
+    settled: Collection[str] = (),
 ) -> ClassReport:
-    """The report on a class as it stands today."""
+    """The report on a class as it stands today; `settled` are ids of answers, decided here."""
     sums = ClassSums()
     for pupil in pupils:
         sums.add(pupil.sums)
-    skills = _skills(sums, bank)
+    skills = skills_of(sums, bank)
     rows = tuple(_pupil_row(pupil, today) for pupil in pupils)
     active = [row for row in rows if row.minutes]
     here = {pupil.code.casefold() for pupil in pupils}
@@ -144,11 +149,11 @@ def class_report(
         missing=tuple(sorted(code for code in listed if code not in here)),
         again=_again(skills, sums, min(FEWEST, max(2, len(pupils) // 2))),
         secure=tuple(one for one in skills if one.share >= SECURE and one.pupils >= FEWEST),
-        waiting=sums.waiting,
+        waiting=len({id_ for one in pupils for id_ in one.sums.waiting}.difference(settled)),
         skills=skills,
         rows=rows,
-        weeks=_weeks(sums),
-        odd=() if few else _odd(sums),
+        weeks=weeks_of(sums),
+        odd=() if few else odd_of(sums),
         few=few,
     )
 
@@ -156,7 +161,7 @@ def class_report(
 # ---------------------------------------------------------------- skills
 
 
-def _skills(sums: ClassSums, bank: Bank) -> tuple[ClassSkill, ...]:
+def skills_of(sums: ClassSums, bank: Bank) -> tuple[ClassSkill, ...]:
     """Every skill that was answered, the least secure first."""
     says = bank.skills()
     rows = [
@@ -220,7 +225,8 @@ def _silent(row: PupilRow, today: date) -> bool:
     return row.last <= (today - timedelta(SILENT_DAYS)).isoformat()
 
 
-def _weeks(sums: ClassSums) -> tuple[WeekRow, ...]:
+def weeks_of(sums: ClassSums) -> tuple[WeekRow, ...]:
+    """Answers and share of marks, week by week."""
     together: dict[str, list[int]] = {}
     for skill in sums.skills.values():
         for week, row in skill.weeks.items():
@@ -237,7 +243,8 @@ def _week(week: str, row: Sequence[int]) -> WeekRow:
 # ---------------------------------------------------------------- questions that behave oddly
 
 
-def _odd(sums: ClassSums) -> tuple[OddItem, ...]:
+def odd_of(sums: ClassSums) -> tuple[OddItem, ...]:
+    """Questions that behave oddly, the most contested first."""
     found = [
         _item(item, one) for item, one in sums.items.items() if one.pupils >= FEWEST or one.faulty
     ]

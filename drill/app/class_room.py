@@ -8,8 +8,9 @@ is.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -19,8 +20,9 @@ from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
 from drill.places import data_dir, private_file, private_folder
 from drill.plaintext import one_line
 
-SUMS = 1
+SUMS = 3
 """Raised when sums of the same answers would come out otherwise."""
+_MOST_DIGESTS = 20
 _LAST_USED = "last"
 
 
@@ -61,11 +63,25 @@ class ClassRoom:
         """The machines' learners, by id."""
         return sorted(path.stem for path in self.folder.glob("*.handin"))
 
-    def keep(self, one: HandIn) -> None:
-        """Keep what came, then its sums."""
+    def keep(self, one: HandIn, digest: str = "", data: bytes | None = None) -> None:
+        """Keep what came, then its sums.
+
+        Args:
+            digest: of the file it came from, so that the same file need not be read again.
+            data: its bytes, where nothing was added to them.
+        """
         private_folder(self.folder)
-        _write(self.folder / f"{one.learner}.handin", packed(one))
-        _write(self.folder / f"{one.learner}.sums", json.dumps(_head(one)).encode())
+        before = _read_head(self.folder / f"{one.learner}.sums")
+        files = [*(before["files"] if before else []), digest][-_MOST_DIGESTS:]
+        _write(self.folder / f"{one.learner}.handin", data or packed(one))
+        head = json.dumps(_head(one, files)).encode()
+        _write(self.folder / f"{one.learner}.sums", head)
+
+    def taken(self) -> dict[str, str]:
+        """{digest of a file: machine's learner} of files that are in already."""
+        return {
+            digest: learner for learner, head in self.heads() for digest in head["files"] if digest
+        }
 
     def heads(self) -> Iterator[tuple[str, dict[str, Any]]]:
         """(learner, what is known of a machine's answers without reading them), sums included."""
@@ -93,6 +109,21 @@ class ClassRoom:
     def names(self) -> dict[str, str]:
         """{code in small letters: name} of the teacher's list; empty without one."""
         return read_list(Path(self.listed)) if self.listed else {}
+
+    def settled(self) -> dict[str, dict[str, int]]:
+        """{answer's id in hex: marks by point} of what the teacher decided here."""
+        path = self.folder / "settled.jsonl"
+        lines = path.read_text("utf-8").splitlines() if path.is_file() else []
+        rows = [json.loads(line) for line in lines]
+        return {row["answer"]: row["points"] for row in rows}  # the last word counts
+
+    def settle(self, answer: str, points: Mapping[str, int], by: str, now: datetime) -> None:
+        """Keep a decision; earlier ones on the same answer stay on record."""
+        path = self.folder / "settled.jsonl"
+        private_file(path)
+        row = {"answer": answer, "points": dict(points), "by": by, "at": now.isoformat()}
+        with path.open("a", encoding="utf-8") as file:
+            file.write(json.dumps(row, ensure_ascii=False) + "\n")
 
     def handed_in(self) -> Iterator[tuple[str, HandIn]]:
         """(code, answers) machine by machine; one is in memory at a time."""
@@ -129,7 +160,7 @@ def union(here: Mapping[bytes, HandedIn], more: tuple[HandedIn, ...]) -> dict[by
 
 def _weight(row: HandedIn) -> tuple[object, ...]:
     """Whichever file came first, the same one of two stands."""
-    settled = row.judge in ("teacher", "paper")
+    settled = row.judge in ("teacher", "tutor", "paper")
     return settled, row.appeal is not None, row.faulty, repr(row)
 
 
@@ -143,27 +174,30 @@ def merged(old: HandIn | None, new: HandIn) -> HandIn:
     return replace(latest, rows=tuple(in_order))
 
 
-def sums_of(rows: Any) -> PupilSums:
+def sums_of(rows: Iterable[HandedIn]) -> PupilSums:
     """The sums of a pupil's answers."""
-    return pupil_sums(
-        Answer(
-            row.item.template, row.item.part, row.item.skill, row.at, row.zone, row.ms, row.marks,
-            row.of, row.mistake, row.appeal is not None or bool(row.unsure),
-            row.appeal is not None, row.faulty,
-        )
-        for row in rows
+    return pupil_sums(map(answer_of, rows))
+
+
+def answer_of(row: HandedIn) -> Answer:
+    """What the sums need of an answer."""
+    contested = row.appeal is not None
+    return Answer(
+        row.item.template, row.item.part, row.item.skill, row.at, row.zone, row.ms, row.marks,
+        row.of, row.mistake, contested or bool(row.unsure), row.answer.hex(), contested, row.faulty,
     )  # fmt: skip
 
 
-def _head(one: HandIn) -> dict[str, Any]:
+def _head(one: HandIn, files: Sequence[str] = ()) -> dict[str, Any]:
     head = {"format": SUMS, "code": one.code, "minutes": one.minutes, "made": one.made}
-    return {**head, "deck": one.deck, "sums": sums_of(one.rows).as_json()}
+    return {**head, "files": list(files), "deck": one.deck, "sums": sums_of(one.rows).as_json()}
 
 
 def _read_head(path: Path) -> dict[str, Any] | None:
     try:
         head = json.loads(path.read_bytes())
-        return head if head["format"] == SUMS and PupilSums(**head["sums"]) else None
+        sound = head["format"] == SUMS and head["files"] is not None
+        return head if sound and PupilSums(**head["sums"]) else None
     except (OSError, ValueError, KeyError, TypeError):
         return None
 

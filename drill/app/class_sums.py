@@ -32,6 +32,7 @@ class Answer(NamedTuple):
     of: int
     mistake: str
     open: bool
+    id: str
     contested: bool
     faulty: bool
 
@@ -42,13 +43,14 @@ class PupilSums:
 
     `days`: {day: milliseconds}. `weeks`: {skill: {Monday: [answers, marks, of]}}. `last`: {skill:
     the last three answers as [at, marks, of, mistake, item]}. `items`: {item: [answers, marks, of,
-    contested, faulty]}. `waiting`: marks contested or not sure of.
+    contested, faulty]}. `waiting`: ids of answers with a
+    mark contested or not sure of.
     """
 
     answers: int = 0
     marks: int = 0
     of: int = 0
-    waiting: int = 0
+    waiting: list[str] = field(default_factory=list)
     days: dict[str, int] = field(default_factory=dict)
     weeks: dict[str, dict[str, list[int]]] = field(default_factory=dict)
     last: dict[str, list[list[Any]]] = field(default_factory=dict)
@@ -65,7 +67,8 @@ def pupil_sums(answers: Iterable[Answer]) -> PupilSums:
     days: dict[int, str] = {}
     for one in answers:
         sums.answers += 1
-        sums.waiting += one.open
+        if one.open:
+            sums.waiting.append(one.id)
         number = (one.at + one.zone * _MINUTE) // _DAY
         day = days.get(number) or days.setdefault(number, _day(number))
         sums.days[day] = sums.days.get(day, 0) + one.ms
@@ -204,7 +207,8 @@ class ClassSums:
     def add(self, pupil: PupilSums) -> None:
         """One more pupil."""
         self.pupils += 1
-        for name in ("answers", "marks", "of", "waiting"):
+        self.waiting += len(pupil.waiting)
+        for name in ("answers", "marks", "of"):
             setattr(self, name, getattr(self, name) + getattr(pupil, name))
         for skill, last in pupil.last.items():
             self.skills[skill].add(last, pupil.weeks[skill])

@@ -10,7 +10,7 @@ from io import StringIO
 from typing import TYPE_CHECKING
 
 from drill.app.class_report import ClassReport, class_report
-from drill.app.class_room import class_named
+from drill.app.class_room import ClassRoom, class_named
 from drill.app.context import open_bank_of_all, open_store
 from drill.errors import DrillError, WrongValue
 
@@ -36,7 +36,7 @@ def report_on(name: str, now: datetime) -> ClassReport:
     everybody = room.pupils()
     if not everybody:
         raise DrillError(f"nobody of {room.title} has handed anything in.")
-    return class_report(room.title, everybody, room.names(), _bank(), now.date())
+    return class_report(room.title, everybody, room.names(), _bank(), now.date(), room.settled())
 
 
 def _bank() -> Bank:
@@ -63,6 +63,19 @@ def answers_csv(name: str, with_names: bool) -> str:
             named = (names.get(code.casefold(), ""),) if with_names else ()
             writer.writerow(harmless_cells((code, *named, *_cells(row, questions))))
     return "\ufeff" + out.getvalue()
+
+
+def _forget_samples(room: ClassRoom, machine: str) -> None:
+    """Take what a pupil typed out of the samples that settling made of it."""
+    from drill.sitting import forget_sample
+
+    done = room.settled()
+    for learner in room.learners():
+        one = room.kept(learner) if learner.endswith(machine) else None
+        for row in one.rows if one else ():
+            if row.answer.hex() in done:
+                item = row.item
+                forget_sample(item.template, item.version, row.seed, item.part, row.text)
 
 
 def _cells(row: HandedIn, questions: Questions) -> Iterator[object]:
@@ -128,6 +141,7 @@ def erase(name: str, code: str, everyone: bool, before: str) -> list[str]:
     if code and not gone:
         raise DrillError(f'no pupil "{code}" in {room.title}.')
     for one in gone:
+        _forget_samples(room, one.machine)
         for path in room.folder.glob(f"*{one.machine}.*"):
             path.unlink()
         room.joined = {k: v for k, v in room.joined.items() if not k.endswith(one.machine)}

@@ -67,6 +67,12 @@ def coming_days(
         )
 
 
+def skills_of_day(planner: Planner, now: datetime) -> list[str]:
+    """The skills likely to be asked in the rest of today's minutes. Plays them through."""
+    left = planner.minutes_per_day - planner.past.spent(now) / 60.0
+    return _played(planner, now, 60.0 * left)
+
+
 def _played(planner: Planner, now: datetime, seconds: float) -> list[str]:
     """The skills asked in so many seconds, every answer as good as expected."""
     found: list[str] = []

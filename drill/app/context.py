@@ -32,6 +32,7 @@ __all__ = [
     "existing_learner",
     "find_deck",
     "handed_out",
+    "is_for_any_course",
     "listed",
     "note_handed_out",
     "open_bank",
@@ -194,7 +195,17 @@ def deck_of(store: Store, learner: Learner, name: str) -> Deck:
         raise DrillError(
             f"{error} {learner.code} used it last. Name another: drill sit TOPICS"
         ) from None
+    from drill.frozen import replace
+    from drill.model import COURSES
+
+    if is_for_any_course(deck):
+        deck = replace(deck, courses=COURSES)
     return deck.for_course(store.setting(learner, "course") or "")
+
+
+def is_for_any_course(deck: Deck) -> bool:
+    """Whether it came with the program: its course is only what is taken until somebody says."""
+    return Path(deck.path).parent == demo_decks_dir()
 
 
 def place_of(deck: Deck) -> str:

@@ -89,7 +89,7 @@ def _row(asking: AskingRow, number: int, answer: AnswerRow, item: Item, asked: A
         unsure=" ".join(mark.unsure) if verdict.by == "engine" else "",
         mistake=mistake_of(mark, part, item.kind),
         sure=answer.sure or "",
-        judge=verdict.by,
+        judge=verdict.who,
         appeal=answer.appeal,
         faulty=asking.faulty,
     )

@@ -57,14 +57,18 @@ def handout_of(store: Store, deck: Deck, out: Path | None, now: datetime) -> Mad
 
 def settled_here(store: Store) -> tuple[Settled, ...]:
     """Marks that were settled on this machine, for the pupils whose answers they are."""
+    from drill.app.class_room import class_named, classes
     from drill.exchange.handout import Settled
 
-    return tuple(
-        Settled(mark.answer.id.hex(), {one.id: one.marks for one in verdict.mark.points})
+    found = {
+        mark.answer.id.hex(): {one.id: one.marks for one in verdict.mark.points}
         for learner in store.learners()
         for mark in store.marked(learner)
-        if (verdict := mark.answer.verdict) is not None and verdict.settled
-    )
+        if (verdict := mark.answer.verdict) is not None and verdict.settled and verdict.mark.points
+    }
+    for name in classes():
+        found |= class_named(name).settled()
+    return tuple(Settled(answer, points) for answer, points in sorted(found.items()))
 
 
 def make_handout(deck: Deck, out: Path, settled: tuple[Settled, ...]) -> MadeHandout:

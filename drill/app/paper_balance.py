@@ -103,7 +103,7 @@ class Balance:
             + 20.0 * over
             + 15.0 * abs(self.extended - sum(one.extended for one in chosen))
             + 10.0 * _repeated(one.object for one in chosen if one.object)
-            + 2.0 * _repeated(one.skill for one in chosen)
+            + 5.0 * _repeated(one.skill for one in chosen)
             + 1.0 * _apart(self.topics, _marks_by(chosen, "topic"))
             + 1.0 * _apart(self.groups, _marks_by(chosen, "group"))
             + 1.0 * told

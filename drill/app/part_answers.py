@@ -28,8 +28,9 @@ class PartAnswer:
     """One part, answered or passed.
 
     `marks` of `of` are what was marked, `own` of `own_of` what the learner decided; never added.
-    `mistake`: the common mistake it was, in words; `could`: those that this part lets happen.
-    `seconds`: how long the answer took, 0 where that is not known.
+    `mistake`: the common mistake it was, in words; `could`: those that this part lets happen;
+    `scheme`: its marking points in words; `seconds`: how long the answer took, 0 where that is not
+    known.
     """
 
     when: datetime
@@ -52,6 +53,7 @@ class PartAnswer:
     could: frozenset[str] = frozenset()
     asking: bytes = b""
     seconds: float = 0.0
+    scheme: tuple[str, ...] = ()
 
     @property
     def is_right(self) -> bool:
@@ -80,6 +82,24 @@ def marks_so_far(askings: Iterable[AskingRow]) -> tuple[int, int]:
                 shares = stands.verdict.mark.shares(stands.verdict.decided)
                 marks, of = marks + shares.marks, of + shares.of
     return marks, of
+
+
+def marks_by_skill(store: Store, askings: Iterable[AskingRow]) -> dict[str, float]:
+    """The share of marks earned of each skill asked, without what the learner decided."""
+    from drill.sitting import parts_of_versions
+
+    asked = [asking for asking in askings if not (asking.shown or asking.faulty)]
+    parts = parts_of_versions(store, asked)
+    earned: dict[str, tuple[int, int]] = {}
+    for asking in asked:
+        for letter in dict.fromkeys(_letters(asking)):
+            stands = standing([answer for answer in asking.answers if answer.part == letter])
+            info = parts[asking.version].get(letter)
+            if stands is not None and stands.verdict is not None and info is not None:
+                shares = stands.verdict.mark.shares(stands.verdict.decided)
+                marks, of = earned.get(info.skill, (0, 0))
+                earned[info.skill] = marks + shares.marks, of + shares.of
+    return {skill: marks / of for skill, (marks, of) in earned.items() if of}
 
 
 def _letters(asking: AskingRow) -> Iterator[str]:
@@ -191,6 +211,7 @@ def _row(
         unsure=bool(set(mark.unsure) - set(decided)),
         mistake=mistake_of(mark, part, kind),
         could=frozenset(_possible(part)) if part else frozenset(),
+        scheme=tuple(point.says for point in part.points) if part else (),
         asking=asking.id,
         seconds=answer.seconds,
     )

@@ -14,8 +14,8 @@ from typing import Annotated
 import typer
 
 COMMANDS = (
-    "sit", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner", "deck", "class", "bank",
-    "data",
+    "sit", "answers", "results", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner",
+    "deck", "class", "paper", "board", "bank", "data",
 )  # fmt: skip
 """A module of this room each, with a function of its own name, or an `app` of several commands."""
 _MODULES = {"class": "school_class"}  # Python keeps the word for itself
@@ -23,7 +23,7 @@ _MODULES = {"class": "school_class"}  # Python keeps the word for itself
 
 def app_for(arguments: Sequence[str]) -> typer.Typer:
     """The app with the command that is called; with all of them when that is none we know."""
-    wanted = arguments[0] if arguments else ""
+    wanted = arguments[0] if arguments else COMMANDS[0]
     return _app_of([wanted]) if wanted in COMMANDS else every_command()
 
 
@@ -37,7 +37,7 @@ def _app_of(names: Iterable[str]) -> typer.Typer:
     made = typer.Typer(
         name="drill",
         help="Spaced practice for practical-skills exam questions in school science.",
-        no_args_is_help=True,
+        invoke_without_command=True,
         add_completion=False,
         rich_markup_mode=None,
         pretty_exceptions_enable=False,
@@ -62,6 +62,7 @@ def _show_version(wanted: bool) -> None:
 
 
 def drill(
+    context: typer.Context,
     version: Annotated[
         bool,
         typer.Option("--version", callback=_show_version, is_eager=True, help="Show the version."),
@@ -71,6 +72,10 @@ def drill(
     from drill.cli.streams import fit_streams
 
     fit_streams()
+    if context.invoked_subcommand is None:
+        from drill.cli.start import LINES
+
+        typer.echo(LINES)
 
 
 def __getattr__(name: str) -> typer.Typer:

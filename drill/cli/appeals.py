@@ -25,6 +25,7 @@ Id = Annotated[str, typer.Argument(help="The mark, by the id that drill appeals 
 Points = Annotated[
     str, typer.Option("--points", help="Marks by marking point, as acid-used-up=1,pure=0.")
 ]
+Alike = Annotated[bool, typer.Option("--alike", help="Equal answers get the same marks.")]
 Yes = Annotated[bool, typer.Option("--yes", help="Take over all of them.")]
 _MOST_DIGITS = 6
 
@@ -46,7 +47,7 @@ def appeals(
     if context.invoked_subcommand is not None:
         return
     from drill.app.appeals import appeals as waiting
-    from drill.app.appeals import judge_of, settle_appeal
+    from drill.app.appeals import equal_answers, judge_of, settle_appeal
     from drill.cli.screen import Screen
 
     by, now = judge_of(by), clock(at)
@@ -55,18 +56,30 @@ def appeals(
         if as_json:
             print_rows(rows)
             return
-        _go_through(Screen(plain), rows, by, lambda id, got: settle_appeal(store, id, got, by, now))
+        bank = open_bank_of_all(store)
+        _go_through(
+            Screen(plain),
+            rows,
+            by,
+            lambda id, got: settle_appeal(store, id, got, by, now),
+            lambda id: equal_answers(store, bank, id),
+        )
 
 
 @app.command()
-def settle(id: Id, points: Points, by: By = "teacher", at: At = "") -> None:
+def settle(id: Id, points: Points, by: By = "teacher", alike: Alike = False, at: At = "") -> None:
     """Settle one mark without a conversation, for scripts."""
-    from drill.app.appeals import settle_appeal
+    from drill.app.appeals import equal_answers, judge_of, settle_appeal
 
-    given = _points(points)
+    given, by = _points(points), judge_of(by)
     with open_store() as store:
+        others = equal_answers(store, open_bank_of_all(store), id) if alike else []
         verdict = settle_appeal(store, id, given, by, clock(at))
+        for other in others:
+            settle_appeal(store, other, given, by, clock(at))
     sys.stdout.write(f"{id}: {verdict.marks} of {verdict.of}, by {by}.\n")
+    if alike:
+        sys.stdout.write(f"{counted(len(others), 'equal answer')} settled alike.\n")
 
 
 def _points(text: str) -> dict[str, int]:
@@ -117,24 +130,42 @@ def _go_through(
     rows: Sequence[Appeal],
     by: str,
     settle: Callable[[str, Mapping[str, int]], Mark],
+    equal: Callable[[str], Sequence[str]],
 ) -> None:
     if not rows:
         screen.line("No mark is waiting.")
         return
     screen.line("Enter: as it stands · skip: leave this one · stop", style="dim")
     done = 0
+    alike: set[str] = set()
     try:
         for number, row in enumerate(rows, 1):
+            if any(id.endswith(row.id) for id in alike):
+                continue
             _show(screen, row, f"{number} of {len(rows)}")
             given = _decided(screen, row)
             if given is not None:
                 verdict = settle(row.id, given)
                 screen.line(f"Settled: {verdict.marks} of {verdict.of}, by {by}.")
                 done += 1
+                others = _also(screen, equal(row.id))
+                for id in others:
+                    settle(id, given)
+                alike.update(others)
+                done += sum(any(id.endswith(one.id) for one in rows) for id in others)
     except (_Stop, EOFError):
         pass
     screen.line()
     screen.line(f"{done} settled, {len(rows) - done} still waiting.")
+
+
+def _also(screen: Screen, others: Sequence[str]) -> Sequence[str]:
+    """Equal answers, when the person in charge says that they get the same marks."""
+    if not others:
+        return ()
+    says = counted(len(others), "equal answer")
+    reply = screen.ask(f"{says}: the same marks? yes or no > ").strip().casefold()
+    return others if reply in ("yes", "y") else ()
 
 
 class _Stop(Exception):
@@ -155,7 +186,11 @@ def _show(screen: Screen, row: Appeal, place: str) -> None:
     screen.item("typed", row.answer or "(nothing)")
     if row.reason:
         screen.item("reason", row.reason)
-    screen.item("marker", f"{row.marks} of {row.of}. {row.says}")
+    screen.item("marker", f"{row.marks} of {row.of}. {row.says}".strip())
+    if row.why == "doubted":
+        screen.line("A second reading of this answer disagrees with the scheme.")
+    for line in row.lines:
+        screen.item("line", line)
 
 
 def _decided(screen: Screen, row: Appeal) -> dict[str, int] | None:

@@ -7,16 +7,23 @@ import sys
 from datetime import datetime
 from math import isfinite
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from drill.errors import WrongValue
 from drill.plaintext import one_line
 
+if TYPE_CHECKING:
+    from drill.app.context import Learner, Store
+
 AsJson = Annotated[bool, typer.Option("--json", help="Rows as JSON, for programs.")]
 Plain = Annotated[
     bool, typer.Option("--plain", help="For screen readers: no lines, boxes or colour.")
+]
+PlainKept = Annotated[
+    bool | None,
+    typer.Option("--plain/--no-plain", help="For screen readers: no lines or colour; remembered."),
 ]
 At = Annotated[
     str, typer.Option("--at", help="Set the clock for this command, as 2027-03-01T17:00.")
@@ -27,6 +34,25 @@ TopicArgument = Annotated[
 ]
 
 FIRST_YEAR, LAST_YEAR = 2000, 2100
+
+
+def is_plain(store: Store, code: str, plain: bool | None) -> bool:
+    """Whether to show things plainly: as asked for now, else as the learner wanted it last.
+
+    `code`: whose wish counts; "" is who practised here last.
+    """
+    if plain is not None:
+        return plain
+    code = code or store.setting(None, "last learner") or ""
+    found = [who for who in store.learners() if who.code.casefold() == code.casefold()]
+    return bool(found) and store.setting(found[0], "plain") == "yes"
+
+
+def keep_plain(store: Store, who: Learner, plain: bool | None, now: datetime) -> None:
+    """Keep the learner's wish, when it is a change."""
+    wanted = {True: "yes", False: "no", None: None}[plain]
+    if wanted is not None and (store.setting(who, "plain") or "no") != wanted:
+        store.set_setting(who, "plain", wanted, now)
 
 
 def clock(at: str) -> datetime:
@@ -74,4 +100,16 @@ def write_file(path: Path, text: str) -> None:
 
     with written(path) as file:
         file.write(text)
+    sys.stdout.write(f"{one_line(str(path))} is ready.\n")
+
+
+def write_bytes(path: Path, data: bytes) -> None:
+    """The same for what is no text.
+
+    Raises:
+        DrillError: the file cannot be written.
+    """
+    from drill.app.paper_files import save
+
+    save(path, data)
     sys.stdout.write(f"{one_line(str(path))} is ready.\n")

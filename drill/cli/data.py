@@ -16,7 +16,7 @@ from drill.plaintext import counted, one_line
 if TYPE_CHECKING:
     from drill.app.data import Imported
 
-app = typer.Typer(help="Your own data: take it out, copy it, check it.", no_args_is_help=True)
+app = typer.Typer(help="Your own data: take it out, copy it, check it.")
 
 
 class Format(StrEnum):
@@ -37,6 +37,17 @@ FormatOption = Annotated[
 ]
 Out = Annotated[str, typer.Option("--out", help="The file to write; left out: the screen.")]
 Yes = Annotated[bool, typer.Option("--yes", help="Do not ask again.")]
+
+
+@app.callback(invoke_without_command=True)
+def data(context: typer.Context) -> None:
+    """Say in plain words what is stored here; the commands below take it out or remove it."""
+    if context.invoked_subcommand is not None:
+        return
+    from drill.app.data_told import what_is_stored
+
+    with open_store(reading=True) as store:
+        _say(what_is_stored(store))
 
 
 def _say(lines: Iterable[str]) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -12,11 +13,13 @@ from drill.cli.common import (
     AsJson,
     At,
     LearnerCode,
-    Plain,
+    PlainKept,
     TopicArgument,
     clock,
     finite,
+    is_plain,
     print_rows,
+    write_file,
 )
 from drill.cli.figures import figure_lines
 from drill.cli.views import share
@@ -32,6 +35,9 @@ Exam = Annotated[str, typer.Option(help="The exam's date, as 2027-05-18; none ta
 Minutes = Annotated[
     float | None, typer.Option(min=1, max=240, callback=finite, help="Minutes a day.")
 ]
+Calendar = Annotated[
+    str, typer.Option("--calendar", help="Write the planned sittings here, as iCalendar.")
+]
 
 
 def plan(
@@ -39,7 +45,8 @@ def plan(
     exam: Exam = "",
     minutes: Minutes = None,
     learner: LearnerCode = "",
-    plain: Plain = False,
+    plain: PlainKept = None,
+    calendar: Calendar = "",
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
@@ -49,21 +56,30 @@ def plan(
 
     now = clock(at)
     with open_store(reading=not exam and minutes is None) as store:
+        plain = is_plain(store, learner, plain)
         who = _who(store, learner, plain, changing=bool(exam) or minutes is not None, now=now)
         set_plan(store, who, exam, minutes, now)
         deck = deck_of(store, who, topics)
         found = plan_figures(store, open_checked(deck), deck, who, now)
-    if as_json:
+    if calendar:
+        _write_calendar(Path(calendar), found, now)
+    elif as_json:
         print_rows(found)
     else:
         _show(Screen(plain), deck, found)
 
 
+def _write_calendar(path: Path, found: PlanFigures, now: datetime) -> None:
+    from drill.app.calendar_file import as_calendar
+
+    write_file(path, as_calendar(found, now).decode())
+
+
 def _who(store: Store, code: str, plain: bool, changing: bool, now: datetime) -> Learner:
     """The learner; who sets a plan before the first sitting is asked for a code."""
     if changing and not store.learners():
+        from drill.cli.greeting import who_is_it
         from drill.cli.screen import Screen
-        from drill.cli.sit import who_is_it
 
         return who_is_it(Screen(plain), store, code, now)
     return existing_learner(store, code)

@@ -4,20 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
-from drill.app.context import deck_of, existing_learner, open_checked, open_store, place_of
-from drill.cli.common import At, LearnerCode, Plain, TopicArgument, clock, finite
-from drill.errors import DrillError
+from drill.app.context import deck_of, open_checked, open_store, place_of
+from drill.cli.common import (
+    At,
+    LearnerCode,
+    PlainKept,
+    clock,
+    finite,
+    is_plain,
+    keep_plain,
+)
+from drill.cli.greeting import greet, its_course, who_is_it
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
     from drill.cli.screen import Screen
     from drill.model import Deck
-    from drill.sitting import Sitting
+    from drill.sitting import Goal, Sitting
 
 Questions = Annotated[
     int | None, typer.Option(min=1, max=1000, help="Stop after so many questions.")
@@ -30,70 +38,105 @@ Seed = Annotated[
     int | None,
     typer.Option(min=0, max=2**62, help="Where this sitting's numbers start from."),
 ]
+TopicsWords = Annotated[
+    str,
+    typer.Argument(
+        help="A topic deck (its id, or its file), or a practical, topic or skill in words."
+    ),
+]
+Again = Annotated[
+    bool, typer.Option("--again", help="Only what went wrong lately, with new numbers.")
+]
+PaperMarks = Annotated[
+    int | None,
+    typer.Option(min=5, max=120, help="A paper of so many marks against the clock."),
+]
+ExtraTime = Annotated[
+    int, typer.Option(min=0, max=300, help="Extra time for a paper, in percent, as 25.")
+]
 Sure = Annotated[
     bool | None, typer.Option("--sure/--no-sure", help='Be asked "How sure?" each time.')
 ]
-OFFERS_TOLD = "offers told"
 
 
 def sit(
-    topics: TopicArgument = "",
+    topics: TopicsWords = "",
     learner: LearnerCode = "",
+    again: Again = False,
     questions: Questions = None,
     minutes: Minutes = None,
     sure: Sure = None,
-    plain: Plain = False,
+    paper: PaperMarks = None,
+    extra_time: ExtraTime = 0,
+    plain: PlainKept = None,
     seed: Seed = None,
     at: At = "",
 ) -> None:
     """Answer the questions that gain most by exam day, marked at once.
 
-    While answering: ? for a hint, pass, stop; after a mark: appeal, fix, faulty.
+    TOPICS is a topic deck, or in words a practical, a topic or a skill: drill sit titration.
+    While answering: ? for a hint, pass, stop, help for every other word.
 
     Written answers are marked by pattern, measured on invented answers marked by their author; on
     real ones expect worse (published systems: 84 to 96 in 100 as a person marks). Check the scheme.
     """
     from drill.app.handouts import take_settled
+    from drill.app.narrowing import is_deck
     from drill.cli.screen import Screen
+    from drill.sitting import Goal
 
-    screen = Screen(plain)
     now = ticking(at)
     with open_store() as store:
+        screen = Screen(is_plain(store, learner, plain))
         who = who_is_it(screen, store, learner, now())
-        deck = its_course(screen, store, who, deck_of(store, who, topics), now())
-        settled = take_settled(store, deck, now()) if topics else 0
+        keep_plain(store, who, plain, now())
+        named = topics if is_deck(topics) else ""
+        deck = its_course(screen, store, who, deck_of(store, who, named), now())
+        settled = take_settled(store, deck, now()) if named else 0
         if settled:
             screen.line(f"Your teacher has settled {counted(settled, 'mark')}.")
-        sitting = _begin(store, deck, who, now(), questions, minutes, seed)
-        _remember(store, who, deck, topics, sure, now())
+        words = "" if named else topics
+        narrow = Narrow(words, again) if words or again else None
+        sitting = _begin(store, deck, who, now(), Goal(questions, minutes), seed, narrow)
+        _remember(store, who, deck, named, sure, now())
+        if paper is not None:
+            _paper(screen, sitting, now, paper, extra_time, seed)
+            return
         converse(screen, store, sitting, who, now)
+
+
+def _paper(
+    screen: Screen,
+    sitting: Sitting,
+    now: Callable[[], datetime],
+    marks: int,
+    extra: int,
+    seed: int | None,
+) -> None:
+    """A paper against the clock, from its first question to what it brought."""
+    from drill.app.paper_assembly import PaperWish, assemble
+    from drill.cli.paper_sitting import PaperDesk, show_result
+
+    numbers = seed if seed is not None else int(now().timestamp())
+    made = assemble(sitting.bank, sitting.deck, PaperWish(marks, numbers), now())
+    skills = [item.skill for item in made.plan.items]
+    desk = PaperDesk(screen, sitting, now, list(zip(made.questions, skills, strict=True)), extra)
+    try:
+        found = desk.take()
+    except (KeyboardInterrupt, EOFError):
+        screen.line()
+        screen.line("Stopped. Every answer is kept.")
+        raise typer.Exit(130) from None
+    sitting.end(now())
+    show_result(screen, found, desk.done)
 
 
 def converse(
     screen: Screen, store: Store, sitting: Sitting, who: Learner, now: Callable[[], datetime]
 ) -> None:
     """A sitting from greeting to farewell."""
-    _greet(screen, store, sitting, who)
+    greet(screen, store, sitting, who, now())
     _run(screen, sitting, now, store.setting(who, "sure") == "yes")
-
-
-def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: datetime) -> Deck:
-    """The deck for the learner's own course, asked once where the deck is for several."""
-    if deck.course or not deck.courses:
-        return deck
-    for number, course in enumerate(deck.courses, 1):
-        screen.line(f"{number}  {course}")
-    while True:
-        try:
-            typed = screen.ask("Which course is yours? > ").strip().casefold()
-        except EOFError:
-            raise DrillError("nobody is there to say which course is theirs.") from None
-        known = {str(number): course for number, course in enumerate(deck.courses, 1)}
-        known |= {course: course for course in deck.courses}
-        if typed in known:
-            store.set_setting(who, "course", known[typed], now)
-            return deck.for_course(known[typed])
-        screen.line(f"Type a number from 1 to {len(deck.courses)}.")
 
 
 def sit_deck(
@@ -106,8 +149,10 @@ def sit_deck(
     seed: int | None,
 ) -> None:
     """A sitting of a deck that is not kept as the learner's own."""
+    from drill.sitting import Goal
+
     deck = its_course(screen, store, who, deck, now())
-    converse(screen, store, _begin(store, deck, who, now(), questions, None, seed), who, now)
+    converse(screen, store, _begin(store, deck, who, now(), Goal(questions), seed), who, now)
 
 
 def ticking(at: str) -> Callable[[], datetime]:
@@ -116,29 +161,11 @@ def ticking(at: str) -> Callable[[], datetime]:
     return lambda: start + (datetime.now().astimezone() - began)
 
 
-def who_is_it(screen: Screen, store: Store, code: str, now: datetime) -> Learner:
-    """Who is practising; the first sitting on this computer asks for a code, in one line."""
-    learners = store.learners()
-    if code and not learners:
-        return store.new_learner(code, now)
-    if code or len(learners) == 1:
-        return existing_learner(store, code)
-    known = ", ".join(who.code for who in learners)
-    asking = f"Who is it? {known}, or another code" if known else "A short code for you"
-    while True:
-        try:
-            typed = screen.ask(f"{asking} (letters or digits, not your name) > ").strip()
-        except EOFError:
-            raise DrillError(
-                "nobody is there to say who it is. Name them: --learner CODE"
-            ) from None
-        same = [who for who in learners if who.code.casefold() == typed.casefold()]
-        if same:
-            return same[0]
-        try:
-            return store.new_learner(typed, now)
-        except DrillError as error:
-            screen.line(str(error))
+class Narrow(NamedTuple):
+    """What alone is asked: what the words name, or what went wrong lately."""
+
+    words: str
+    again: bool
 
 
 def _begin(
@@ -146,13 +173,20 @@ def _begin(
     deck: Deck,
     who: Learner,
     now: datetime,
-    questions: int | None,
-    minutes: float | None,
+    goal: Goal,
     seed: int | None,
+    narrow: Narrow | None = None,
 ) -> Sitting:
+    """The sitting; one on a single thing goes on for the day's minutes, whatever the plan says."""
+    from drill.app.narrowing import again, narrowed
     from drill.sitting import Goal, Sitting
 
-    return Sitting(store, open_checked(deck), deck, who, now, Goal(questions, minutes), seed)
+    bank = open_checked(deck)
+    if narrow is not None:
+        deck = narrowed(deck, bank, narrow.words) if narrow.words else deck
+        deck = again(deck, bank, store, who, now) if narrow.again else deck
+        goal = goal if goal != Goal() else Goal(None, float(deck.minutes_a_day))
+    return Sitting(store, bank, deck, who, now, goal, seed)
 
 
 def _remember(
@@ -167,60 +201,6 @@ def _remember(
             store.set_setting(who, name, value, now)
     if store.setting(None, "last learner") != who.code:
         store.set_setting(None, "last learner", who.code, now)
-
-
-def _greet(screen: Screen, store: Store, sitting: Sitting, who: Learner) -> None:
-    from drill.cli import views
-
-    first = not store.setting(who, "greeted")
-    screen.pair(sitting.deck.title, who.code, style="bold")
-    if first:
-        screen.line(views.SAFETY)
-        screen.line("You need: a calculator, paper and a periodic table.")
-        for line in (*_assumed(sitting), *_seen_by_others()):
-            screen.line(line, style="dim")
-        store.set_setting(who, "greeted", "yes", datetime.now().astimezone())
-    if sitting.elsewhere:
-        screen.line(
-            "A sitting of yours goes on in another window. This one is a sitting of its own; "
-            "both count, and no question comes in both."
-        )
-    _offer(screen, store, who)
-    if sitting.resumed:
-        number = len(sitting.done)
-        so_far = f", after {counted(number, 'question')}" if number else ""
-        screen.line(f"Going on where you stopped{so_far}.")
-    screen.line("? for a hint · pass · stop · help tells the other words", style="dim")
-
-
-def _offer(screen: Screen, store: Store, who: Learner) -> None:
-    """Say once that marks came from another machine."""
-    number = str(len(store.offered(who)))
-    if number not in ("0", store.setting(who, OFFERS_TOLD)):
-        marks = counted(int(number), "mark")
-        screen.line(f"{marks} from a teacher or tutor came with a file: drill appeals accept")
-        store.set_setting(who, OFFERS_TOLD, number, datetime.now().astimezone())
-
-
-def _seen_by_others() -> list[str]:
-    """A line where others may look into the data folder."""
-    from drill.app.data import folder_note
-
-    return list(filter(None, [folder_note()]))
-
-
-def _assumed(sitting: Sitting) -> list[str]:
-    deck = sitting.deck
-    lines = []
-    if not any(paper.exam for paper in deck.papers):
-        lines.append(
-            "No exam date is set, so practice is always planned for the next four weeks. "
-            "Set one with: drill plan --exam 2027-05-18"
-        )
-    if not any(topic.taught for topic in deck.topics):
-        lines.append("All of it is taken as taught already.")
-    lines.append(f"Course: {deck.course or 'any'}. Time: {deck.minutes_a_day} minutes a day.")
-    return lines
 
 
 def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sure: bool) -> None:

@@ -75,6 +75,8 @@ def show_part(screen: Screen, part: Part, alone: bool) -> None:
     screen.ended(lines[-1], marks_in_words(part.marks))
     for letter, text in _lettered(part):
         screen.item(letter, text, label_width=2)
+    for name, unit in _cells(part):
+        screen.item(name, f"______ {unit}".rstrip())
     if part.unproven:
         screen.line(
             "The marking of this one has been tried on few answers; check it against the scheme.",
@@ -90,6 +92,16 @@ def _lettered(part: Part) -> list[tuple[str, str]]:
     if isinstance(part.key, OrderKey):
         return list(part.key.steps)
     return []
+
+
+def _cells(part: Part) -> list[tuple[str, str]]:
+    """The empty cells of a table, each with the unit that is printed in it."""
+    from drill.model import TableKey
+
+    if not isinstance(part.key, TableKey):
+        return []
+    cells = part.key.cells.items()
+    return [(name, cell.unit if cell.unit_printed else "") for name, cell in cells]
 
 
 def how_to_answer(part: Part) -> str:

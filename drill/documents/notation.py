@@ -13,9 +13,12 @@ from typing import NamedTuple
 Runs = tuple["Run", ...]
 
 _UNIT = r"(?:cm3|dm3|mm3|m3|cm2|mm2|m2|mg|kg|g|mol|kJ|J|kV|mV|V|mA|A|°C|K|%|min|ms|s|h|mm|cm|km|m)"
+_COUNT = r"(?:[1-9]\d*)?"
+_ATOMS = rf"(?:[A-Z][a-z]?{_COUNT})+"
 _FORMULA = (
-    r"(?<![A-Za-z0-9])\d{0,2}(?:[A-Z][a-z]?\d*|[(\[](?:[A-Z][a-z]?\d*)+[)\]]\d*)+"
-    r"(?:\.[\dxn]{0,2}(?:[A-Z][a-z]?\d*)+)?(?:\^\d?[+-]|\(\d?[+-]\)|\d?[+-](?![\w+-]))?(?![a-z])"
+    rf"(?<![A-Za-z0-9])\d{{0,2}}(?:[A-Z][a-z]?{_COUNT}|[(\[]{_ATOMS}[)\]]{_COUNT})+"
+    rf"(?:\.[\dxn]{{0,2}}{_ATOMS})?"
+    r"(?:\^\d?[+-]|\(\d?[+-]\)|\d?[+-](?![\w+-]))?(?![a-z])"
 )
 _TOKEN = re.compile(
     rf"(?P<quantity>(?<![\w.])\d[\d.]* (?:{_UNIT})(?:/(?:{_UNIT}))?(?![A-Za-z0-9]))"
@@ -26,6 +29,18 @@ _TOKEN = re.compile(
     r"|(?P<arrow><=>|->)"
 )
 _ARROWS = {"->": "\N{RIGHTWARDS ARROW}", "<=>": "\N{RIGHTWARDS HARPOON OVER LEFTWARDS HARPOON}"}
+
+
+_RAISED = str.maketrans("23", "²³")
+
+
+def in_characters(text: str) -> str:
+    """The same with raised digits of units as characters, for where nothing can be set."""
+    return re.sub(r"(?<![A-Za-z])([cdk]?m)([23])(?![A-Za-z0-9])", _character, text)
+
+
+def _character(found: re.Match[str]) -> str:
+    return found[1] + found[2].translate(_RAISED)
 
 
 class Run(NamedTuple):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from drill.documents.notation import in_characters
 from drill.plaintext import escaped
 
 if TYPE_CHECKING:
@@ -61,4 +62,4 @@ def _attributes(element: Element) -> str:
 
 
 def _text(text: str | None) -> str:
-    return escaped(text) if text else ""
+    return escaped(in_characters(text)) if text else ""

@@ -10,7 +10,7 @@ from drill.plaintext import harmless
 if TYPE_CHECKING:
     from rich.table import Table
 
-LONGEST_CELL = 120
+LONGEST_CELL = 2_000
 
 
 def screen_table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Table:

@@ -11,16 +11,22 @@ from drill.documents.tables import plain_rows, screen_table
 from drill.documents.values import (
     AnswerLines,
     Block,
+    Boxes,
     Chart,
     Document,
     Figure,
+    FinalAnswer,
+    Form,
+    Grid,
     Heading,
+    Kept,
     Labelled,
     Listing,
     PageBreak,
     Paragraph,
     Part,
     Table,
+    Working,
 )
 from drill.plaintext import counted, harmless
 
@@ -29,6 +35,7 @@ if TYPE_CHECKING:
 
 _LABEL = 10  # columns of a label
 _CHART = 31  # columns of a bar
+_LINE = "_" * 24
 _LONGEST = 20_000  # characters of one text
 
 
@@ -54,10 +61,10 @@ def write(document: Document, width: int = 80, plain: bool = False, colour: bool
     page = _Page(console, width, plain)
     page.line(document.title, "bold")
     page.rule()
-    for before, block in zip((None, *document.blocks), document.blocks, strict=False):
-        if before is not None and _apart(before, block):
-            page.line()
-        page.block(block)
+    page.blocks(document.blocks)
+    if document.foot:
+        page.line()
+        page.line(document.foot, "dim")
     assert isinstance(console.file, StringIO)
     return console.file.getvalue()
 
@@ -73,6 +80,13 @@ class _Page:
 
     def __init__(self, console: Console, width: int, plain: bool) -> None:
         self.console, self.width, self.plain = console, width, plain
+
+    def blocks(self, blocks: Sequence[Block]) -> None:
+        """One after the other, an empty line between what is apart."""
+        for before, block in zip((None, *blocks), blocks, strict=False):
+            if before is not None and _apart(before, block):
+                self.line()
+            self.block(block)
 
     def block(self, block: Block) -> None:
         match block:
@@ -97,6 +111,21 @@ class _Page:
             case AnswerLines(lines):
                 for _ in range(0 if self.plain else lines):
                     self._print("_" * self.width)
+            case Working(lines):
+                for _ in range(0 if self.plain else lines):
+                    self._print("")
+            case FinalAnswer(before, unit, unit_asked):
+                self.line(
+                    f"{before} {_LINE} {f'unit {_LINE[:8]}' if unit_asked else unit}".rstrip()
+                )
+            case Form(fields):
+                self.line("   ".join(f"{label} {value or _LINE}" for label, value in fields))
+            case Boxes(count):
+                self.line("[  ] " * (0 if self.plain else count))
+            case Grid(across, up):
+                self.line(f"(squared paper, {across} by {up} cm)")
+            case Kept(blocks):
+                self.blocks(blocks)
             case PageBreak():
                 self.rule()
 
@@ -178,8 +207,10 @@ class _Page:
         else:
             self._print(rows[-1])
             self._print(marks if self.plain else marks.rjust(self.width))
+        if part.tick:
+            self.line(part.tick)
         for letter, option in part.options:
-            self._labelled(letter, option, 2)
+            self._labelled(f"[ ] {letter}" if part.tick and not self.plain else letter, option, 2)
 
     def _wrapped(self, text: str) -> Iterator[str]:
         for row in harmless(text, _LONGEST).split("\n"):

@@ -45,11 +45,13 @@ class Table:
     """Columns under their heads, as wide as they need to be; the first cell of a row names it.
 
     `caption` says what the table shows: not on a screen that shows it under a heading already.
+    `tall` rows have room to write in.
     """
 
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     caption: str = ""
+    tall: bool = False
 
     def __post_init__(self) -> None:
         """Every row has a cell a column."""
@@ -92,14 +94,14 @@ class Chart:
 class Part:
     """A part of a question: its letter ("" when it is the only one), marks, options by letter.
 
-    `boxes`: each option has a box to tick.
+    `tick` says what to do with the boxes that options then have.
     """
 
     letter: str
     text: str
     marks: int
     options: tuple[tuple[str, str], ...] = ()
-    boxes: bool = False
+    tick: str = ""
 
 
 @dataclass(frozen=True)

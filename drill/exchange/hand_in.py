@@ -27,7 +27,7 @@ _MOST_MARKS = 1000
 _TIMES = (946_684_800_000, 4_133_980_800_000)  # 2000 to 2100, in ms
 _COLUMNS_OF_WORDS = 6
 KINDS = ("answer", "fix", "pass", "paper")
-JUDGES = ("engine", "learner", "teacher", "paper")
+JUDGES = ("engine", "learner", "teacher", "tutor", "paper")
 
 
 class NotHandIn(DrillError):

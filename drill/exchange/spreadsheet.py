@@ -102,7 +102,7 @@ def _row(learner: Learner, asking: AskingRow, answer: AnswerRow, skill: str) -> 
     if mark is not None and answer.verdict is not None:
         judged = (
             *mark.shares(answer.verdict.decided),
-            answer.verdict.by,
+            answer.verdict.who,
             mark.slip or "",
             _yes(mark.readable),
             " ".join(mark.unsure),

@@ -22,7 +22,16 @@ from drill.sitting.skill_plans import exam_of, skill_plans, topic_of
 
 if TYPE_CHECKING:
     from drill.sitting.mastery import parts_of_versions, skills_of_versions, state, states
-    from drill.sitting.moderation import JUDGES, forget_settled, judge, settle, settled_dir
+    from drill.sitting.moderation import (
+        JUDGES,
+        forget_sample,
+        forget_settled,
+        judge,
+        judged,
+        keep_sample,
+        settle,
+        settled_dir,
+    )
     from drill.sitting.regrading import Change, Remarked, remark, store_changes
     from drill.sitting.stored_question import as_asked, part_of
 
@@ -34,8 +43,11 @@ _LATER = {
     "remark": "regrading",
     "store_changes": "regrading",
     "JUDGES": "moderation",
+    "forget_sample": "moderation",
     "forget_settled": "moderation",
     "judge": "moderation",
+    "judged": "moderation",
+    "keep_sample": "moderation",
     "settle": "moderation",
     "settled_dir": "moderation",
     "parts_of_versions": "mastery",
@@ -61,8 +73,11 @@ __all__ = [
     "Sitting",
     "as_asked",
     "exam_of",
+    "forget_sample",
     "forget_settled",
     "judge",
+    "judged",
+    "keep_sample",
     "learners_planner",
     "part_of",
     "parts_of_versions",

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from drill.sitting.current_question import CurrentQuestion
 from drill.sitting.learner_planner import learners_planner
-from drill.sitting.question_supply import QuestionSupply
+from drill.sitting.question_supply import QuestionSupply, keep
 from drill.store import NewAsking
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Deck, Question
+    from drill.model import Deck, Question, Template
     from drill.planning import Planner
     from drill.store import Learner, Store
 
@@ -77,6 +78,39 @@ class Choosing:
             asked.why = choice.why
             return asked
         return None
+
+    def put(
+        self, sitting: bytes, question: Question, skill: str, now: datetime
+    ) -> CurrentQuestion | None:
+        """A question chosen elsewhere, on record as asked; None when its template has gone."""
+        if not self._supply.kept(question.template):
+            return None
+        made = NewAsking(
+            sitting, self.learner, question.version, question.template, question.seed, skill, False
+        )
+        asking = self.store.ask(made, now)
+        return CurrentQuestion(question, asking, skill, False, now, {}, {}, set())
+
+    def put_own(
+        self,
+        sitting: bytes,
+        template: Template,
+        question: Question,
+        readings: Mapping[str, str],
+        now: datetime,
+    ) -> CurrentQuestion:
+        """A question on a learner's own readings: its text and they are kept with it."""
+        keep(self.store, template)
+        skill = template.skills[0]
+        asking = self.store.ask(
+            NewAsking(
+                sitting, self.learner, template.version, template.id, question.seed, skill, False
+            ),
+            now,
+        )
+        for name, value in readings.items():
+            self.store.give_reading(asking, name, value, now)
+        return CurrentQuestion(question, asking, skill, False, now, {}, {}, set())
 
     def _look_around(self, sitting: bytes) -> None:
         """Plan anew when another window has added something, or has a question on its desk."""

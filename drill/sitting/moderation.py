@@ -41,10 +41,12 @@ def settle(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now
     """
     if by not in JUDGES:
         raise WrongValue(f'--by "{one_line(by, 40)}": it is one of {", ".join(JUDGES)}.')
-    verdict = _judged(mark.answer, points)
+    verdict = judged(_marked(mark.answer), points)
     # both have the teacher's authority; the words keep who it was
     store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now)
-    _keep_sample(mark.asking, mark.answer, verdict)
+    asking, answer = mark.asking, mark.answer
+    given = {point.id: point.marks for point in verdict.points}
+    keep_sample(asking.template, asking.version, asking.seed, answer.part, answer.text, given)
     return verdict
 
 
@@ -61,7 +63,7 @@ def judge(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now:
         return False
     known = {point.id: point for point in before.mark.points}
     fit = {id_: min(marks, known[id_].of) for id_, marks in points.items() if id_ in known}
-    verdict = _judged(mark.answer, fit)
+    verdict = judged(before.mark, fit)
     given = {point.id: point.marks for point in before.mark.points}
     if not fit or (before.settled and given == {one.id: one.marks for one in verdict.points}):
         return False
@@ -69,10 +71,18 @@ def judge(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now:
     return True
 
 
-def _judged(answer: AnswerRow, points: Mapping[str, int]) -> Mark:
-    before = answer.mark
-    if before is None:
+def _marked(answer: AnswerRow) -> Mark:
+    if answer.mark is None:
         raise DrillError("this answer has no mark yet.")
+    return answer.mark
+
+
+def judged(before: Mark, points: Mapping[str, int]) -> Mark:
+    """The mark with a person's marks by point in place of the marker's.
+
+    Raises:
+        DrillError: an unknown point, or marks it cannot earn.
+    """
     known = {point.id: point for point in before.points}
     for id_, marks in points.items():
         if id_ not in known:
@@ -94,16 +104,26 @@ def _judged(answer: AnswerRow, points: Mapping[str, int]) -> Mark:
 # ---------------------------------------------------------------- sample answers
 
 
-def _keep_sample(asking: AskingRow, answer: AnswerRow, verdict: Mark) -> None:
+def keep_sample(
+    template: str, version: str, seed: int, part: str, text: str, points: Mapping[str, int]
+) -> None:
     """One line for this answer; an earlier line of the very same answer is replaced."""
-    line = {
-        **_key(asking, answer),
-        "points": {point.id: point.marks for point in verdict.points},
-    }
-    path = _path(asking.template)
+    line: dict[str, object] = {"version": version, "seed": seed, "part": part, "answer": text}
+    line["points"] = dict(points)
+    path = _path(template)
     private_folder(path.parent)
     rows = [row for row in _rows(path) if not _same(row, line)]
     _write(path, [*rows, line])
+
+
+def forget_sample(template: str, version: str, seed: int, part: str, text: str) -> None:
+    """Take one answer out of the settled ones."""
+    key = {"version": version, "seed": seed, "part": part, "answer": text}
+    path = _path(template)
+    rows = _rows(path)
+    kept = [row for row in rows if not _same(row, key)]
+    if len(kept) < len(rows):
+        _write(path, kept)
 
 
 def forget_settled(askings: Iterable[AskingRow]) -> int:

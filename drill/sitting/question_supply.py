@@ -41,14 +41,22 @@ class QuestionSupply:
         if isinstance(template, tuple):
             return str(template[0])
         if not (self.bank.passed(template) or self.store.passed(template.version)):
-            fault = self._prove(template, now)
+            fault = prove(self.store, self.bank, template, now)
             if fault:
                 return fault
         question = self._unlike(template, example)
         if isinstance(question, Problem):
             return str(question)
-        self._keep(template)
+        keep(self.store, template)
         return question
+
+    def kept(self, template_id: str) -> bool:
+        """Keep a template's text with the answers to come; False when it cannot be read."""
+        template = self.bank.template(template_id)
+        if isinstance(template, tuple):
+            return False
+        keep(self.store, template)
+        return True
 
     def _unlike(self, template: Template, example: Question | None) -> Question | Problem:
         """Fresh numbers; with an example of the same template, ones that answer otherwise."""
@@ -65,16 +73,6 @@ class QuestionSupply:
             question = generate(template, (seed + turn) % _SEEDS)
         return question
 
-    def _prove(self, template: Template, now: datetime) -> str:
-        """A template from outside is proved here, whatever it claims; "" or its first fault."""
-        from drill.checking import check
-
-        report = check([Path(template.path)], self.bank.folder, seeds=_PROOFS, jobs=1)
-        faults = [problem for problem in report.problems if problem.level == "error"]
-        if not faults:
-            self.store.keep_passed(template.version, now)
-        return str(min(faults)) if faults else ""
-
     def _fresh_seed(self, template: Template) -> int:
         """A seed this learner has not had with this template."""
         if not template.has_draws:
@@ -87,13 +85,25 @@ class QuestionSupply:
                 return seed
         return max(used) + 1
 
-    def _keep(self, template: Template) -> None:
-        """So that the question can be shown as it was asked, for ever."""
-        from drill.bank import kept_rows
 
-        rows = kept_rows(row for table in template.tables.values() for row in table)
-        slips = dict(template.shared_slips)
-        self.store.keep_template(template.version, template.id, template.text, rows, slips)
+def prove(store: Store, bank: Bank, template: Template, now: datetime) -> str:
+    """A template from outside is proved here, whatever it claims; "" or its first fault."""
+    from drill.checking import check
+
+    report = check([Path(template.path)], bank.folder, seeds=_PROOFS, jobs=1)
+    faults = [problem for problem in report.problems if problem.level == "error"]
+    if not faults:
+        store.keep_passed(template.version, now)
+    return str(min(faults)) if faults else ""
+
+
+def keep(store: Store, template: Template) -> None:
+    """Keep a template, so that its question can be shown as it was asked, for ever."""
+    from drill.bank import kept_rows
+
+    rows = kept_rows(row for table in template.tables.values() for row in table)
+    slips = dict(template.shared_slips)
+    store.keep_template(template.version, template.id, template.text, rows, slips)
 
 
 def another(bank: Bank, store: Store, learner: Learner, question: Question) -> Question | None:

@@ -20,7 +20,7 @@ from drill.sitting.ending import Ending
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Deck
+    from drill.model import Deck, Question, Template
     from drill.planning import Planner
     from drill.store import AskingRow, Learner, SittingRow, Store
 
@@ -126,6 +126,20 @@ class Sitting:
                 return asked
         wanted = self.goal != Goal()
         return None if self.reached(now) else self._choosing.ask(self.id, now, extra, wanted)
+
+    def put(self, question: Question, skill: str, now: datetime) -> CurrentQuestion | None:
+        """A question that was not left to the planner, as on a paper; None when it has gone."""
+        return self._choosing.put(self.id, question, skill, now)
+
+    def put_own(
+        self,
+        template: Template,
+        question: Question,
+        readings: Mapping[str, str],
+        now: datetime,
+    ) -> CurrentQuestion:
+        """A question whose numbers are readings of the learner's own bench."""
+        return self._choosing.put_own(self.id, template, question, readings, now)
 
     def reached(self, now: datetime) -> bool:
         """Whether the sitting's own goal is reached."""

@@ -84,5 +84,6 @@ _SETTINGS: dict[str, Callable[[str], bool]] = {
     "deck": str.isprintable,
     "course": str.isprintable,
     "sure": _YES_OR_NO,
+    "plain": _YES_OR_NO,
     "greeted": _YES_OR_NO,
 }

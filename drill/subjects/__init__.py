@@ -2,6 +2,7 @@
 
 subject("chemistry") -> Subject         what it brings, loaded once; "" is no science at all
 known() -> names                        the subjects there are: the packages of this folder
+every() -> (Subject, ...)               all there are, for words that any answer may use
 own_kinds() -> {name: SubjectKind}      kinds of part that they bring
 
 A practical names its subject in practicals.toml, a template carries that name to its parts.
@@ -13,9 +14,9 @@ import os
 from functools import cache
 from importlib import import_module
 
-from drill.subjects.interface import Subject, SubjectKind
+from drill.subjects.interface import Subject, SubjectKind, Unitless
 
-__all__ = ["Subject", "SubjectKind", "known", "own_kinds", "subject"]
+__all__ = ["Subject", "SubjectKind", "Unitless", "every", "known", "own_kinds", "subject"]
 
 _GENERAL = Subject()
 
@@ -41,8 +42,12 @@ def subject(name: str) -> Subject:
     return found
 
 
+def every() -> tuple[Subject, ...]:
+    """All subjects there are."""
+    return tuple(subject(name) for name in known())
+
+
 def own_kinds() -> dict[str, SubjectKind]:
     """Every kind of part that some subject brings, by its name; for the docs and for tests."""
-    sciences = [subject(name) for name in known()]
-    each = {name: science.kind(name) for science in sciences for name in science.kinds}
+    each = {name: science.kind(name) for science in every() for name in science.kinds}
     return {name: kind for name, kind in each.items() if kind is not None}

@@ -85,6 +85,34 @@ class ReferenceTable(Struct, frozen=True):
     unit: str
 
 
+class Unitless(Struct, frozen=True):
+    """A quantity that has no unit, where a unit beside it does no harm.
+
+    Args:
+        name: what it is called.
+        asked: a pattern that finds it in a question's last sentence, whatever the capitals.
+        units: those that are left out beside it.
+    """
+
+    name: str
+    asked: str
+    units: tuple[str, ...]
+
+
+class Wording(Struct, frozen=True):
+    """Words of a science that any answer may use; pairs are written "one other".
+
+    Args:
+        directions: words that tell which way, each with its opposite.
+        contraries: stems of which an option has one and a wrong answer the other.
+        short_forms: what is written for short, and the whole word.
+    """
+
+    directions: tuple[str, ...] = ()
+    contraries: tuple[str, ...] = ()
+    short_forms: Mapping[str, str] = field(default_factory=dict)
+
+
 class LearnersTable(Struct, frozen=True):
     """A table that learners may look at while they answer.
 
@@ -108,6 +136,8 @@ class Subject(Struct, frozen=True):
         functions: for expressions, by name; one that `looks_in` a table gets it first.
         tables: reference values those functions look up, by the name formulas use.
         names: how names of things are compared.
+        wording: words that answers of any kind may use.
+        unitless: a quantity that has no unit.
         amounts: units of what is never below zero, where a learner's own value is carried on.
         positive: units of further quantities whose answers should not be below zero.
         kinds: kinds of part of its own.
@@ -118,6 +148,8 @@ class Subject(Struct, frozen=True):
     functions: Mapping[str, Function] = field(default_factory=dict)
     tables: Mapping[str, ReferenceTable] = field(default_factory=dict)
     names: NameRules = field(default_factory=NameRules)
+    wording: Wording = field(default_factory=Wording)
+    unitless: Unitless | None = None
     amounts: tuple[str, ...] = ()
     positive: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()

@@ -11,6 +11,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 import pytest
 
+from drill.app.answers import AnswerLine
 from drill.app.appeals import Appeal, OfferedMark
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
@@ -24,8 +25,11 @@ from drill.app.deck_check import DeckFindings
 from drill.app.decks import DeckRow, FaultyDeck
 from drill.app.learners import LearnerRow
 from drill.app.mark import BadLine, QuestionMark
+from drill.app.paper_entry import Entered
+from drill.app.paper_rows import MadePaper
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
+from drill.app.trust import TrustReport
 from drill.app.weak import LearnerReport
 from drill.checking.close_look import TriedAnswer
 from drill.errors import Problem
@@ -40,6 +44,7 @@ from tests.store.making import NOW, asked, mark, typed
 ROWS: dict[tuple[str, ...], Any] = {
     ("weak",): list[LearnerReport],
     ("plan",): PlanFigures,
+    ("answers",): list[AnswerLine],
     ("appeals",): list[Appeal],
     ("regrade",): Regraded,
     ("ask", "salts/percentage-yield"): AskedQuestion,
@@ -54,7 +59,12 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("class", "collect", "handed-in"): Collected,
     ("class", "report"): ClassReport,
     ("class", "pupils"): list[MachineRow],
+    ("class", "trust", "trust"): TrustReport,
     ("learner", "list"): list[LearnerRow],
+    ("paper", "make", "first-steps", "--marks", "10", "--format", "text", "--out", "papers"): (
+        list[MadePaper]
+    ),
+    ("paper", "enter", "marks.csv", "--new"): Entered,
     ("data", "verify"): Verified,
     ("data", "imports"): list[ImportRow],
     ("appeals", "accept"): list[OfferedMark],
@@ -101,9 +111,19 @@ def practised(home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> No
     answered(home, appeal="used up is the same")
     came_from_elsewhere(home)
     gathered(home)
+    on_paper()
     (home / "decks").mkdir()
     bad = 'format = 1\nid = "bad"\ntitle = "T"\nminuts_a_day = 3\n'
     (home / "decks" / "bad.toml").write_text(bad, encoding="utf-8")
+
+
+def on_paper() -> None:
+    """A sheet of marks with one pupil who got all of them."""
+    drill("paper", "make", "first-steps", "--marks", "10", "--format", "text", "--out", "printed")
+    sheet = Path("printed/first-steps-1-marks.csv").read_text("utf-8-sig")
+    head, most, blank = sheet.splitlines()
+    full = most.replace("out of,,", f"p1,{blank.split(',')[1]},")
+    Path("marks.csv").write_text("\n".join((head, most, full)))
 
 
 def gathered(home: Path) -> None:
@@ -116,6 +136,7 @@ def gathered(home: Path) -> None:
         (folder / f"{one.code}.handin").write_bytes(packed(one))
     (folder / "other").write_bytes(b"x")
     collect(folder, "", "")
+    drill("class", "share", "trust", "--school", "north", "--term", "2027-spring")
 
 
 def came_from_elsewhere(home: Path) -> None:

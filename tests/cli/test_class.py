@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -41,3 +43,114 @@ def test_a_hand_in_holds_the_answers_and_no_place(
         (who,) = store.learners()
         assert {mark.answer.id for mark in store.marked(who)} == {row.answer for row in found.rows}
     assert file.stat().st_mode & 0o077 == 0
+
+
+def test_three_pupils_from_handout_to_a_settled_appeal(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _handout(machines)
+    for code in ("k1", "k2", "k3"):
+        _work(code, machines, monkeypatch, "0", "appeal", f"{code} says so.", "1", "2")
+    _as("teacher", machines, monkeypatch)
+    said = drill("class", "collect", str(machines / "in")).output
+    assert "New (3): k1 k2 k3" in said
+    report = " ".join(drill("class", "report", *AT).output.split())
+    assert "3 practised" in report
+    assert "marks contested or not sure: drill appeals" in report
+    rows = json.loads(drill("appeals", "--json").output)
+    contested = [row for row in rows if row["why"] == "contested"]
+    assert {row["learner"] for row in contested} == {"k1", "k2", "k3"}
+    first = contested[0]
+    assert first["ask"]
+    assert first["answer"] == "0"
+    points = ",".join(f"{point['id']}={point['of']}" for point in first["points"])
+    assert drill("appeals", "settle", first["id"], "--points", points).exit_code == 0
+    left = json.loads(drill("appeals", "--json").output)
+    assert first["id"] not in [row["id"] for row in left]
+    assert list((machines / "teacher" / "settled").rglob("*.jsonl"))
+    _handout(machines)
+    for code in ("k1", "k2", "k3"):
+        _as(code, machines, monkeypatch)
+        told = drill("sit", str(machines / "ours.handout"), *AT, typed=["stop"]).output
+        assert ("Your teacher has settled 1 mark." in told) == (code == first["learner"])
+    _as(first["learner"], machines, monkeypatch)
+    out = machines / "in" / f"{first['learner']}.handin"
+    drill("data", "export", "--out", str(out), *AT)
+    _as("teacher", machines, monkeypatch)
+    assert (
+        f"Updated (1): {first['learner']}" in drill("class", "collect", str(machines / "in")).output
+    )
+
+
+def _contested(machines: Path, monkeypatch: pytest.MonkeyPatch, *typed: tuple[str, str]) -> None:
+    _handout(machines)
+    for code, answer in typed:
+        _work(code, machines, monkeypatch, answer, "appeal", "right", "1", "2")
+    _as("teacher", machines, monkeypatch)
+    drill("class", "collect", str(machines / "in"))
+
+
+def test_equal_answers_are_settled_alike_when_the_teacher_says_so(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _contested(machines, monkeypatch, ("k1", "0"), ("k2", "0"), ("k3", "0"))
+    # the same text and the same numbers: as if they had been asked with one seed
+    from drill.exchange.hand_in import packed
+
+    for code in ("k1", "k2"):
+        file = machines / "in" / f"{code}.handin"
+        one = unpacked(file.read_bytes())
+        rows = tuple(row._replace(seed=7) for row in one.rows)
+        file.write_bytes(packed(replace(one, rows=rows)))
+    drill("class", "erase", "--all")
+    drill("class", "collect", str(machines / "in"))
+    rows = json.loads(drill("appeals", "--json").output)
+    first = next(row for row in rows if row["learner"] == "k1" and row["why"] == "contested")
+    points = ",".join(f"{point['id']}=0" for point in first["points"])
+    said = drill("appeals", "settle", first["id"], "--points", points, "--alike").output
+    assert "1 equal answer settled alike." in said
+    left = [row for row in json.loads(drill("appeals", "--json").output)
+            if row["why"] == "contested"]  # fmt: skip
+    assert [row["learner"] for row in left] == ["k3"]
+
+
+def test_the_conversation_asks_whether_equal_answers_get_the_same(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from drill.exchange.hand_in import packed
+
+    _contested(machines, monkeypatch, ("k1", "0"), ("k2", "0"))
+    for file in sorted((machines / "in").iterdir()):
+        one = unpacked(file.read_bytes())
+        rows = tuple(row._replace(seed=7) for row in one.rows if row.appeal)
+        file.write_bytes(packed(replace(one, rows=rows)))
+    drill("class", "erase", "--all")
+    drill("class", "collect", str(machines / "in"))
+    (first, _) = json.loads(drill("appeals", "--json").output)
+    said = drill("appeals", typed=[*["yes"] * len(first["points"]), "yes"]).output
+    assert "1 equal answer: the same marks?" in said
+    assert "2 settled, 0 still waiting." in said
+    assert json.loads(drill("appeals", "--json").output) == []
+
+
+def test_erasing_a_pupil_takes_their_words_out_of_the_samples(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _contested(machines, monkeypatch, ("k1", "123.456 g"))
+    (row, *_) = json.loads(drill("appeals", "--json").output)
+    points = ",".join(f"{point['id']}=0" for point in row["points"])
+    drill("appeals", "settle", row["id"], "--points", points)
+    home = machines / "teacher"
+    assert any("123.456" in path.read_text("utf-8") for path in home.rglob("*.answers.jsonl"))
+    drill("class", "erase", "k1")
+    assert not any("123.456" in path.read_text("utf-8") for path in home.rglob("*.answers.jsonl"))
+    assert not any(b"k1" in path.read_bytes() for path in home.rglob("classes/*/*.handin"))
+
+
+def test_drill_data_says_what_is_stored(machines: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    _contested(machines, monkeypatch, ("k1", "0"))
+    told = drill("data").output
+    assert "handed in by 1 pupil's machine" in told
+    assert "Nothing is sent anywhere." in told
+    _as("k1", machines, monkeypatch)
+    assert "k1: 1 question since 2027-03-01" in drill("data").output

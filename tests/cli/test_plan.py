@@ -111,3 +111,22 @@ def test_a_later_sitting_ends_with_the_figures_of_the_plan(home: Path) -> None:
     planned = [line for line in shown.splitlines() if line.startswith(("Held today", "On the day"))]
     assert ends
     assert ends == planned
+
+
+def test_planned_sittings_go_into_a_calendar(tmp_path: Path) -> None:
+    from icalendar import Calendar
+
+    drill("plan", "--exam", "2027-05-18", "--learner", "ada", *AT)
+    file = tmp_path / "sittings.ics"
+    assert "is ready" in drill("plan", "--calendar", str(file), *AT).output
+    days = json.loads(drill("plan", "--json", *AT).output)["days"]
+    read = Calendar.from_ical(file.read_bytes())
+    events = {str(one["uid"]): one for one in read.walk("VEVENT")}
+    planned = [day for day in days if day["practice"]]
+    assert len(events) == len(planned) + 1
+    for day in planned:
+        event = events[f"ada-first-steps-sitting-{day['day']}@drill"]
+        assert event["dtstart"].dt.isoformat() == day["day"]
+        assert str(event["summary"]) == f"Practice, {day['minutes']} min"
+        assert day["topics"][0] in str(event["description"])
+    assert events["ada-first-steps-exam-2027-05-18@drill"]["summary"] == "Exam"

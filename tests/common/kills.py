@@ -36,16 +36,20 @@ class Trial:
         most, typed = self.chance.randrange(1, 8), 0
         prompt = self._prompt(terminal)
         wrong = [] if prompt else ["the sitting did not go on"]
+        waiting = ""
         while prompt and typed < most:
-            text = "" if any(word in prompt for word in _LEFT) else self._next()
+            further = prompt.strip() == ">"  # the answer may have more lines; it is not given yet
+            text = "" if further or any(word in prompt for word in _LEFT) else self._next()
             os.write(terminal, f"{text}\n".encode())
             typed += bool(text)
+            waiting = text or waiting
             if typed == most:
                 time.sleep(self.chance.random() * 0.05)  # somewhere in the middle of it
                 break
             prompt = self._prompt(terminal)
-            if text and prompt:
-                self.acknowledged.append(text)
+            if waiting and prompt and prompt.strip() != ">":
+                self.acknowledged.append(waiting)
+                waiting = ""
         os.kill(pid, signal.SIGKILL)
         os.waitpid(pid, 0)
         os.close(terminal)
@@ -84,7 +88,7 @@ class Trial:
                         os.write(terminal, b"more\n")
                         seen = ""
                         continue
-                    return line
+                    return line.replace("\x1b[?2004h", "")  # a paste is asked to be marked as one
         return ""
 
     def _kept(self) -> list[str]:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from drill.frozen import replace
 from drill.marking import mark
 from drill.marking.written.exchanged import contexts, exchanged
 from drill.marking.written.sentences import words_of
@@ -39,6 +40,12 @@ def test_a_direction_that_never_stood_there_is_told():
     assert not exchanged(words_of("it makes more collisions happen"), known)
 
 
+def without_rejects(part):
+    """The part with nothing but this statistic against a turned answer."""
+    points = tuple(replace(point, reject=()) for point in part.key.points)
+    return replace(part, key=replace(part.key, points=points))
+
+
 @pytest.mark.parametrize(
     ("name", "right", "turned"),
     [
@@ -55,7 +62,27 @@ def test_a_direction_that_never_stood_there_is_told():
     ],
 )
 def test_a_turned_answer_is_not_sure_and_earns_less(name, right, turned):
-    part = written_part(name)
+    part = without_rejects(written_part(name))
     before, after = mark(part, right), mark(part, turned)
     assert before.marks > after.marks
     assert any(point.unsure and not point.marks for point in after.points)
+
+
+@pytest.mark.parametrize(
+    ("name", "turned"),
+    [
+        ("salts/why-filter", "it takes out the salt, the excess oxide is in the filtrate"),
+        ("rates/cotton-wool", "the mass falls because gas goes from the air into the flask"),
+        ("titration/concordant", "the rough titre is used and the concordant ones are left out"),
+        ("water/distil-vs-filter", "only the sand passes through the paper"),
+        ("energy/polystyrene-cup", "the change is smaller with the lid than without it"),
+    ],
+)
+def test_what_is_the_wrong_way_round_earns_nothing(name, turned):
+    assert mark(written_part(name), turned).marks == 0
+
+
+def test_two_opposites_that_both_stand_there_are_turned_together():
+    part = written_part("salts/why-cool-slowly")
+    said = "slow cooling gives large crystals, fast cooling gives small ones"
+    assert mark(part, said).marks == 1

@@ -87,10 +87,21 @@ def _named_behind(names: tuple[str, ...], pieces: list[str]) -> dict[str, str]:
     found: dict[str, str] = {}
     known = dict(_spellings(names))
     for piece in pieces:
-        named = {cell for way, cell in known.items() if re.search(rf"\b{way}\b", piece.lower())}
+        ways = [way for way in known if re.search(rf"\b{re.escape(way)}\b", piece.lower())]
+        named = {known[way] for way in ways}
+        for way in ways:  # the 1 of "run 1" is no value
+            piece = (
+                re.sub(rf"\b{re.escape(way)}\b", "", piece, flags=re.I)
+                if _has_digit(way)
+                else piece
+            )
         if len(named) == 1 and numbers_in(plain(piece)):
             found.setdefault(named.pop(), piece)
     return found if len(found) == len(names) else {}
+
+
+def _has_digit(name: str) -> bool:
+    return any(letter.isdecimal() for letter in name)
 
 
 def _in_a_row(typed: str) -> list[str]:

@@ -22,6 +22,7 @@ from drill.marking.numeric.rounding import fits_figures, is_as_asked, is_roundin
 from drill.marking.numeric.unit_match import UNCONVERTED, InUnit, chosen_among, in_unit
 from drill.marking.numeric.working import Method, method_read
 from drill.model import Mark, NumberKey, Part, PointMark
+from drill.plaintext import counted
 from drill.quantities import show_decimals, show_figures
 from drill.typed.awarding import nothing, settled
 
@@ -231,7 +232,8 @@ def _says(
 def _about_value(number: TypedNumber, unit: InUnit, judged: JudgedValue) -> str:
     shown = f"{number.raw} {number.unit}".strip()
     if judged.right and unit.unit == "ignored":
-        return f"Right: {number.raw}. A formula mass has no unit: {number.unit} is left out."
+        left = f"A {unit.beside} has no unit: {number.unit} is left out."
+        return f"Right: {number.raw}. {left}"
     if judged.right and judged.carried:
         return f"Right on your own earlier value: {shown}."
     if judged.right:
@@ -243,11 +245,11 @@ def _about_figures(key: NumberKey, unit: InUnit, judged: JudgedValue, said: list
     """What was asked for, with the answer so written when the value itself is right."""
     if key.decimals is not None:
         shown = show_decimals(judged.exact, key.decimals)
-        asked = f"{key.decimals} decimal place{'' if key.decimals == 1 else 's'}"
+        asked = counted(key.decimals, "decimal place")
     else:
         figures = key.figures or 1
         shown = show_figures(judged.exact, figures)
-        asked = f"{figures} significant figure{'' if figures == 1 else 's'}"
+        asked = counted(figures, "significant figure")
     if not judged.right:
         return [*said, f"Asked for to {asked}."]
     if unit.scale != 1:

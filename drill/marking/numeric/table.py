@@ -51,14 +51,14 @@ def _too_few(part: Part, names: tuple[str, ...], typed: str) -> Mark:
     form = ", ".join(f"{name} = …" for name in names)
     point = comma_decimal(plain(typed))
     if point is not None:
-        says = f"Did you mean {point}? Use a point; {_counted(len(names))} are wanted: {form}"
+        says = f"Did you mean {point}? Use a point; {_in_words(len(names))} are wanted: {form}"
         return nothing(part, says, readable=False)
     if count == len(names):
         return nothing(part, f"Which number is which? Type {form}", readable=False)
-    found = f"{_counted(count)} number{'' if count == 1 else 's'}"
-    says = f"I found {found}, {_counted(len(names))} are wanted: {form}"
+    noun = "number" if count == 1 else "numbers"
+    says = f"I found {_in_words(count)} {noun}, {_in_words(len(names))} are wanted: {form}"
     return nothing(part, says, readable=False)
 
 
-def _counted(count: int) -> str:
+def _in_words(count: int) -> str:
     return _WORDS[count] if count < len(_WORDS) else str(count)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from drill.marking.numeric.number_reading import TypedNumber
 from drill.model import NumberKey
 from drill.quantities import PLAIN, Unit, same_dimension, unit_of
+from drill.subjects import Unitless, every
 
 
 @dataclass(frozen=True)
@@ -16,19 +17,18 @@ class InUnit:
     """`scale`: the key's units in one typed unit.
 
     `unit` is "right", "missing", "other" (another size of the same thing, number unconverted),
-    "ignored" (beside a formula mass, which has none) or "wrong" (it measures something else).
+    "ignored" (beside what has none, whose name is in `beside`) or "wrong" (it measures something
+    else).
     """
 
     scale: Fraction
     unit: str
+    beside: str = ""
 
 
+_UNITLESS = tuple(one.unitless for one in every() if one.unitless)
 WRONG = InUnit(Fraction(1), "wrong")
 UNCONVERTED = InUnit(Fraction(1), "other")
-
-
-_FORMULA_MASS = re.compile(r"formula mass|atomic mass|\bM_?r\b|\bA_?r\b", re.IGNORECASE)
-_OF_MASS = ("g", "g/mol")
 
 
 def in_unit(number: TypedNumber, key: NumberKey, ask: str = "") -> InUnit:
@@ -36,7 +36,7 @@ def in_unit(number: TypedNumber, key: NumberKey, ask: str = "") -> InUnit:
 
     Args:
         ask: the words of the question, which may make another unit right too: "the energy that 1 g
-            gave" is in kJ as well as in kJ/g, and a formula mass is often given in g.
+            gave" is in kJ as well as in kJ/g, and what has no unit is often given one.
     """
     if not number.unit:
         return InUnit(Fraction(1), "missing")
@@ -54,10 +54,11 @@ def in_unit(number: TypedNumber, key: NumberKey, ask: str = "") -> InUnit:
 
 def _by_the_question(typed: Unit, key: NumberKey, ask: str) -> InUnit:
     """A unit that the question's own words allow though the key has another."""
-    masses = [unit_of(name) for name in _OF_MASS]
-    if not key.unit and asks_formula_mass(ask):
-        fits = any(one is not None and one.symbol == typed.symbol for one in masses)
-        return InUnit(Fraction(1), "ignored") if fits else WRONG
+    bare = None if key.unit else _unitless(ask)
+    if bare:
+        known = [unit_of(name) for name in bare.units]
+        fits = any(one is not None and one.symbol == typed.symbol for one in known)
+        return InUnit(Fraction(1), "ignored", bare.name) if fits else WRONG
     above, _, below = key.unit.partition("/")
     whole = unit_of(above)
     if not below or whole is None or not same_dimension(typed, whole):
@@ -66,9 +67,10 @@ def _by_the_question(typed: Unit, key: NumberKey, ask: str) -> InUnit:
     return InUnit(typed.scale / whole.scale, "right") if of_one else WRONG
 
 
-def asks_formula_mass(ask: str) -> bool:
-    """Whether the last sentence of a question asks for a formula mass, which has no unit."""
-    return bool(_FORMULA_MASS.search(ask.rstrip(" .?!").rpartition("\n")[2]))
+def _unitless(ask: str) -> Unitless | None:
+    """What the last sentence of a question asks for, if a science says that it has no unit."""
+    last = ask.rstrip(" .?!").rpartition("\n")[2]
+    return next((one for one in _UNITLESS if re.search(one.asked, last, re.IGNORECASE)), None)
 
 
 def _percent(number: TypedNumber, key: NumberKey) -> InUnit:

@@ -59,7 +59,7 @@ def chosen_options(
     text = typed[:LONGEST].lower().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     text = list(filter(str.strip, _CHANGED.split(text)))[-1] if text.strip() else text
     said = {_bare(text), _bare(_LEAD.sub("", _REASON.split(text)[0].strip()))}
-    same = [option for option in options if _bare(option.text) in said]
+    same = [option for option in options if _ways_to_write(option, options) & said]
     if same:
         return (same[0],)
     listed = _letters_alone(options, text)
@@ -72,6 +72,15 @@ def chosen_options(
         meant = _agreed(_words_in, options, clauses, wanted, taken_back=True)
         meant = meant if meant and not several else meant + _reworded(options, text, ask, several)
     return tuple(option for option in options if option in meant) or None
+
+
+def _ways_to_write(option: Option, options: Sequence[Option]) -> set[str]:
+    """An option's text, and its number alone where all of them are numbers in one unit."""
+    each = [_bare(one.text).split(" ", 1) for one in options]
+    units = {tuple(words[1:]) for words in each}
+    if len(units) == 1 and all(words[0][0].isdecimal() for words in each):
+        return {_bare(option.text), _bare(option.text).split(" ", 1)[0]}
+    return {_bare(option.text)}
 
 
 def _reworded(options: Sequence[Option], text: str, ask: str, several: bool) -> list[Option]:
@@ -206,10 +215,11 @@ def _only_here(said: set[str], option: Option, options: Sequence[Option]) -> boo
 def _known(word: str, words: set[str]) -> bool:
     if word in words:
         return True
-    return any(_stem(word) == _stem(one) for one in words) or bool(nearest(word, tuple(words)))
+    same = any(_singular(word) == _singular(one) for one in words)
+    return same or bool(nearest(word, tuple(words)))
 
 
-def _stem(word: str) -> str:
+def _singular(word: str) -> str:
     return word[:-1] if word.endswith("s") and len(word) > 3 else word
 
 

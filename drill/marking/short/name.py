@@ -80,7 +80,12 @@ def _without_symbols(typed: str, key: NameKey, rules: NameRules) -> tuple[str, l
     symbols = [
         one
         for one in re.split(r"[\s,;=]+", typed)
-        if one and any(rules.same_symbol(one.strip("().:"), name) for name in own)
+        if one
+        and any(
+            rules.same_symbol(bare, name)
+            for bare in (one.strip(".:"), one.strip("().:"))
+            for name in own
+        )
     ]
     for one in symbols:
         typed = typed.replace(one, " ", 1)

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from drill.marking.short.beside_names import (
@@ -44,6 +44,7 @@ _UNSURE = re.compile(
     r"\b(?:not|don'?t)\s+(?:\w+\s+)?(?:sure|certain|know|remember)\b|(?:\bisn'?t it|innit)\W*$",
     re.IGNORECASE,
 )
+_ABBREVIATED = re.compile(r"\b([a-z])\.\s?([a-z])\.(?=\W|$)", re.IGNORECASE)  # d.c., i.e.
 _WITH = re.compile(r"\bw/(?=\s|[a-z])\s*|\bw/o\b", re.IGNORECASE)
 # what another name may stand behind, and what only more about it stands behind
 _OTHER = r"[/\n]|\bor\b|\baka\b|\balso (?:called|known as)\b"
@@ -71,6 +72,8 @@ def read_names(typed: str, names: KnownNames) -> NamesRead:
     for piece, other in _pieces(typed, names):
         said = _completed(piece, before, names) if other else piece
         named = any(one.right or one.alike for one in found)
+        # "with the acid or alkali in it": the explanation goes on
+        other = other and not (named and set(before.split()[1:]) & STARTERS)
         found.append(_read(said, names, named=named, other=other))
         before = piece
     return NamesRead(
@@ -83,7 +86,7 @@ def read_names(typed: str, names: KnownNames) -> NamesRead:
 
 def _pieces(typed: str, names: KnownNames) -> Iterator[tuple[str, bool]]:
     """The answer's parts in plain spelling, each with whether it may be another name."""
-    text = _WITH.sub("with ", _LABEL.sub("", typed[:LONGEST]))
+    text = _ABBREVIATED.sub(r"\1\2", _WITH.sub("with ", _LABEL.sub("", typed[:LONGEST])))
     text = _brackets_out(_UNSURE.sub(" ", text), names.rules)
     whole = plain_name(text, names.rules, reasons=True)
     if whole in names.accepted or whole in names.alike:
@@ -133,7 +136,12 @@ def _read(said: str, names: KnownNames, *, named: bool, other: bool) -> NamesRea
     first = next(match for match in taken if not _describes(match, taken, words, names))
     start = 0 if named and not other and starts_explanation(words, things) else first[1]
     cut = _explained_from(words, start, taken, names)
-    return _named(words, cut, taken, names)
+    read = _named(words, cut, taken, names)
+    if named and not other and read.alike:  # "copper nitrate - the salt that is left"
+        neutral = names.rules.neutral.before | names.rules.neutral.behind
+        kept = tuple(name for name in read.alike if not set(name.split()) <= neutral)
+        return replace(read, alike=kept)
+    return read
 
 
 def _explained_from(

@@ -13,6 +13,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from drill.model import Option
+from drill.subjects import every
 from drill.typed.names import word_set
 from drill.typed.spelling import is_word, nearest
 from drill.typed.variants import one_spelling
@@ -34,11 +35,14 @@ _CONTRARY = (
     "top bottom", "above below", "over under", "above under", "over below", "large small",
     "big small", "high low", "hot cold", "warm cold", "first last", "more less", "more few",
     "before after", "full empty", "open clos", "left right", "right wrong", "fast slow",
-    "quick slow", "up down", "increas decreas", "rise fall", "ris fall", "acid alkali", "in out",
+    "quick slow", "up down", "increas decreas", "rise fall", "ris fall", "in out",
     "start end", "strong weak", "dry wet", "dry damp", "clean dirty", "light dark", "long short",
     "thick thin", "too enough",
 )  # fmt: skip
-_CONTRARIES = frozenset(frozenset(pair.split()) for pair in _CONTRARY)
+_CONTRARIES = frozenset(
+    frozenset(pair.split())
+    for pair in (*_CONTRARY, *(pair for one in every() for pair in one.wording.contraries))
+)
 _COLOURS = word_set(
     "white black red blue green yellow orange purple violet pink brown cream colourless grey lilac"
 )
@@ -78,13 +82,13 @@ def _said(text: str) -> _Said:
     found = re.findall(r"\d+(?:\.\d+)?|[a-z']+", _DENIAL.sub(" ", text))
     words = [word for word in found if word not in _SMALL_WORDS]
     return _Said(
-        frozenset(map(_stem, words)),
-        frozenset(_stem(word) for word in words if not is_word(word)),
+        frozenset(map(_uninflected, words)),
+        frozenset(_uninflected(word) for word in words if not is_word(word)),
         bool(_DENIAL.search(text)),
     )
 
 
-def _stem(word: str) -> str:
+def _uninflected(word: str) -> str:
     """A word without its inflection: spitting, spits -> spit; rinsed, rinse -> rins."""
     word = word.removesuffix("'s")
     cut = re.sub(r"(?<=[a-z]{3})(?:ing|ed|er|es|s|ly)$", "", word)

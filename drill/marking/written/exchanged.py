@@ -15,6 +15,7 @@ from itertools import combinations, groupby
 from math import log
 
 from drill.marking.written.sentences import AnswerWord
+from drill.subjects import every
 
 _PAIRS = """more less|most least|greater smaller|greatest smallest|higher lower|highest lowest
 larger smaller|largest smallest|bigger smaller|biggest smallest|longer shorter|faster slower
@@ -22,13 +23,13 @@ quicker slower|hotter colder|warmer cooler|hot cold|warm cool|before after|above
 with without|increases decreases|increase decrease|increased decreased|rises falls|rise fall|up down
 positive negative|gains loses|gain lose|gained lost|big small|large small|high low|fast slow
 quickly slowly|strong weak|top bottom|always never|first last|early late|long short|thick thin
-into from|soluble insoluble|cathode anode|left right|heavier lighter|wider narrower|open closed"""
+into from|left right|heavier lighter|wider narrower|open closed"""
 _PASSED_OVER = """the a an of its it this that some your is are was be would will can could so and
 just then they"""
 _SKIPPED = frozenset(_PASSED_OVER.split())
 _REACH = 3  # words on either side
 _UNSEEN = 0.3  # what one never seen there counts
-_BETTER = 3.5  # log of the odds from which an exchange is told
+_BETTER = 4.5  # log of the odds from which an exchange is told
 _MOST = 6  # things of an answer that are tried
 
 Roles = Mapping[str, Mapping[str, float]]
@@ -36,7 +37,8 @@ Roles = Mapping[str, Mapping[str, float]]
 
 def _opposites() -> dict[str, str]:
     found: dict[str, str] = {}
-    for pair in re.split(r"[|\n]", _PAIRS):
+    pairs = re.split(r"[|\n]", _PAIRS)
+    for pair in (*pairs, *(pair for one in every() for pair in one.wording.directions)):
         one, other = pair.split()
         found.setdefault(one, other)
         found.setdefault(other, one)
@@ -59,7 +61,7 @@ def exchanged(words: Sequence[AnswerWord], roles: Roles) -> frozenset[str]:
     things = [key for key in seen if key in roles and key not in OPPOSITES][:_MOST]
     swaps = [(_gain(one, other, seen, roles), one, other) for one, other in combinations(things, 2)]
     swaps += [
-        (_fit(other, seen[one], roles) - _fit(one, seen[one], roles), one, other)
+        (_turned(one, other, seen, roles), one, other)
         for one, other in OPPOSITES.items()
         if one in seen
     ]
@@ -92,6 +94,14 @@ def _gain(one: str, other: str, seen: Mapping[str, Sequence[str]], roles: Roles)
     as_told = _fit(one, mine, roles) + _fit(other, theirs, roles) + _fit(one, between, roles)
     as_turned = _fit(other, mine, roles) + _fit(one, theirs, roles) + _fit(other, turned, roles)
     return as_turned - as_told
+
+
+def _turned(one: str, other: str, seen: Mapping[str, Sequence[str]], roles: Roles) -> float:
+    """How much better a word fits reversed; where its opposite stands there too, both turn."""
+    gain = _fit(other, seen[one], roles) - _fit(one, seen[one], roles)
+    if other in seen:
+        gain += _fit(one, seen[other], roles) - _fit(other, seen[other], roles)
+    return gain
 
 
 def _fit(word: str, seen: Sequence[str], roles: Roles) -> float:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby, pairwise
 
+from drill.subjects import every
 from drill.typed.typed_text import flat
 from drill.typed.variants import one_spelling
 
@@ -33,19 +34,25 @@ _JOINED = [
         (r"(?<=[a-z])[-/](?=[a-z])", " "),
         (r"\b(alot)\b", "a lot"),
         (r"&|\+", " and "),
+        (r"\b(step \d)\s*[:.)-]", r"\1 "),
         (r"-+>|=+>|→|⇒", " so "),
         (r"(?<=[a-z] )=|(?<=[a-z])=", " is "),
         (r"\bcos\b|\bcuz\b|\bcoz\b|\bbc\b|\bbcuz\b|\bbecos\b|\bbecuase\b", "because"),
     )
 ]
 # notes in haste; common practice, no source
-_SHORT = {
+_HASTE = {
     "vol": "volume", "vols": "volumes", "temp": "temperature", "temps": "temperatures",
     "conc": "concentration", "concn": "concentration", "soln": "solution", "sol": "solution",
     "xs": "excess", "thru": "through", "tho": "though", "diff": "different", "equip": "equipment",
-    "evap": "evaporate", "filt": "filter", "approx": "about", "prob": "probably",
-    "rxn": "reaction", "ppt": "precipitate", "w": "with", "b4": "before", "u": "you", "ur": "your",
+    "approx": "about", "prob": "probably", "rxn": "reaction", "w": "with", "b4": "before",
+    "u": "you", "ur": "your",
 }  # fmt: skip
+_SHORT = dict(
+    pair
+    for short_forms in (_HASTE, *(one.wording.short_forms for one in every()))
+    for pair in short_forms.items()
+)
 _ENDS = frozenset(".!?;\n")
 # these open a statement of their own, so a denial before them does not reach behind them
 _OPENERS = """but because so when once until till if while although though as since then and
@@ -71,10 +78,11 @@ because for from at by on up out off if or but as then than when you your i we h
 not no none more less only over under will would can could should has have had do does did into
 through use uses make makes get gets stop stops go goes wear keep keeps give gives need put let lets
 helps allows means becomes removes prevents reduces completely fully totally entirely clearer better
-larger bigger smaller higher lower faster quicker slower easier purer"""
+larger bigger smaller higher lower faster quicker slower easier purer some"""
 _STATING = frozenset(_LITTLE.split())
 _PARTICLES = frozenset({"up", "out", "off", "over", "on", "in"})
 _LIST = 5
+_NOTED = 2.5  # words in each of several notes, on average
 _NO_DENIAL = frozenset({("not", "only"), ("not", "just"), ("no", "matter"), ("not", "necessarily")})
 _WITHDRAWING = frozenset(
     {("no", "sorry"), ("sorry", "no"), ("no", "wait"), ("wait", "no"), ("scrap", "that")}
@@ -155,13 +163,21 @@ def is_keyword_list(words: Sequence[AnswerWord]) -> bool:
 
     A verb among them ("acid reacts filtered pure") states nothing yet. Nor does a particle, unless
     its clause is short and still has room for who did it: "acid used up, filter pure salt" is said
-    in haste, "acid used up filter excess pure" and "acid, used up, filter" are lists.
+    in haste, "acid used up filter excess pure" and "acid, used up, filter" are lists. Phrases that
+    are set apart are notes.
     """
     texts = [word.text for word in words]
     if len(texts) < _LIST or not (_STATING - _PARTICLES).isdisjoint(texts):
         return False
     stammers = any(one == other for one, other in pairwise(texts))
-    return stammers or not any(map(_is_hasty_statement, _clauses(words)))
+    hasty = any(map(_is_hasty_statement, _clauses(words))) or _are_notes(words)
+    return stammers or not hasty
+
+
+def _are_notes(words: Sequence[AnswerWord]) -> bool:
+    """Whether commas or stops part phrases: "yellow flame hides colour, blue has none"."""
+    sizes = [len(list(group)) for _, group in groupby(words, lambda one: one.piece)]
+    return len(sizes) > 1 and min(sizes) > 1 and len(words) >= _NOTED * len(sizes)
 
 
 def _clauses(words: Sequence[AnswerWord]) -> list[list[str]]:

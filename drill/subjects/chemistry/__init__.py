@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from drill.quantities import Fault, Function, Value
 from drill.subjects.chemistry.naming import NAMES
+from drill.subjects.chemistry.wording import FORMULA_MASS, WORDING
 from drill.subjects.interface import LearnersTable, ReferenceTable, Subject
 
 
@@ -44,6 +45,8 @@ SUBJECT = Subject(
     functions={"M": _MASS},
     tables={"M": _MASSES},
     names=NAMES,
+    wording=WORDING,
+    unitless=FORMULA_MASS,
     amounts=("g", "cm3", "mol"),
     positive=("mol/dm3", "g/dm3"),
     kinds=("formula", "equation"),

@@ -1,0 +1,109 @@
+"""Past answers: what was asked, what was typed, its mark, what was right and the scheme."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from drill.app.part_answers import part_answers
+from drill.errors import DrillError
+from drill.plaintext import one_line
+
+if TYPE_CHECKING:
+    from drill.app.part_answers import PartAnswer
+    from drill.bank import Bank
+    from drill.model import Skill
+    from drill.store import Learner, Store
+
+
+@dataclass(frozen=True)
+class AnswerLine:
+    """One part answered or left out, with what would have earned all of it.
+
+    `scheme`: its marking points in words, "" where the question cannot be made as it was; `own` of
+    `own_of` are marks the learner decided, in no other figure.
+    """
+
+    day: str
+    skill: str
+    template: str
+    part: str
+    ask: str
+    typed: str
+    marks: int
+    of: int
+    own: int
+    own_of: int
+    passed: bool
+    right: str
+    scheme: tuple[str, ...]
+    mistake: str
+
+
+def answers(
+    store: Store,
+    bank: Bank,
+    who: Learner,
+    skill: str = "",
+    day: date | None = None,
+    missed: bool = False,
+) -> list[AnswerLine]:
+    """A learner's past answers, the latest first.
+
+    Args:
+        skill: words that stand in the name of the skill or of its topic; "" for all.
+        day: of that day only.
+        missed: only those that lost marks.
+
+    Raises:
+        DrillError: no skill answered is called so.
+    """
+    says = bank.skills()
+    rows = part_answers(store, bank, who)
+    wanted = _wanted(rows, says, skill) if skill else None
+    return [
+        _line(row, says)
+        for row in reversed(rows)
+        if (wanted is None or row.skill in wanted)
+        and (day is None or row.when.astimezone().date() == day)
+        and not (missed and row.is_right)
+    ]
+
+
+def _wanted(rows: Iterable[PartAnswer], says: dict[str, Skill], words: str) -> set[str]:
+    """The skills answered in whose name all the words stand."""
+    answered = {row.skill for row in rows}
+    pieces = words.casefold().split()
+    found = {one for one in answered if all(piece in _names(one, says) for piece in pieces)}
+    if not found:
+        known = ", ".join(sorted({says[one].says for one in answered if one in says}))
+        raise DrillError(
+            f'nothing was answered on "{one_line(words, 60)}". There is: {known or "nothing yet"}.'
+        )
+    return found
+
+
+def _names(skill: str, says: dict[str, Skill]) -> str:
+    known = says.get(skill)
+    return f"{skill} {known.says} {known.family}".casefold() if known else skill
+
+
+def _line(row: PartAnswer, says: dict[str, Skill]) -> AnswerLine:
+    return AnswerLine(
+        day=row.when.astimezone().date().isoformat(),
+        skill=says[row.skill].says if row.skill in says else row.skill,
+        template=row.template,
+        part=row.part,
+        ask=row.ask,
+        typed=row.typed,
+        marks=row.marks,
+        of=row.of,
+        own=row.own,
+        own_of=row.own_of,
+        passed=row.passed,
+        right=row.right,
+        scheme=row.scheme,
+        mistake=row.mistake,
+    )

@@ -1,0 +1,161 @@
+"""Marks from paper become verdicts by paper, on askings without typed text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from drill.app.paper_make import SETTING
+from drill.app.paper_marks import (
+    KeptPaper,
+    MarksSheet,
+    PaperItemKept,
+    PupilMarks,
+    in_words,
+    kept_paper,
+    read_marks,
+)
+from drill.errors import DrillError
+
+if TYPE_CHECKING:
+    from drill.bank import Bank
+    from drill.model import Mark
+    from drill.store import AskingRow, Learner, Store
+
+
+@dataclass(frozen=True)
+class EnteredPaper:
+    """A pupil's paper; `state` is new, corrected or unchanged."""
+
+    pupil: str
+    paper: str
+    marks: int
+    of: int
+    state: str
+
+
+@dataclass(frozen=True)
+class Entered:
+    """What a sheet brought; `empty` are pupils in it without any marks."""
+
+    pupils: tuple[EnteredPaper, ...]
+    empty: tuple[str, ...]
+
+
+def enter(store: Store, file: str, new_pupils: bool, now: datetime) -> Entered:
+    """Store the marks of a sheet, all of them or none.
+
+    The same sheet again stores nothing twice; a mark that was changed in it is corrected.
+
+    Args:
+        new_pupils: a code that nobody has here is given to somebody new.
+
+    Raises:
+        DrillError: anything in it is in doubt, every doubt with its line.
+    """
+
+    def paper_of(code: str) -> KeptPaper | None:
+        return kept_paper(code, store.setting(None, SETTING + code))
+
+    sheet = read_marks(file, paper_of)
+    known = {learner.code.casefold(): learner for learner in store.learners()}
+    doubts = list(sheet.doubts)
+    if not new_pupils:
+        doubts += [_unknown(row) for row in sheet.rows if row.pupil.casefold() not in known]
+    if doubts:
+        raise DrillError("\n".join(in_words(MarksSheet((), (), tuple(doubts)), file)))
+    done = []
+    for row in sheet.rows:
+        who = known.get(row.pupil.casefold()) or store.new_learner(row.pupil, now)
+        state = _store(store, who, row, now)
+        done.append(EnteredPaper(who.code, row.paper.code, row.total, row.paper.marks, state))
+    return Entered(tuple(done), sheet.empty)
+
+
+def hand_to_class(
+    store: Store, bank: Bank, entered: Entered, class_name: str, now: datetime
+) -> str:
+    """Count the entered pupils' answers of this computer in a class's report, too.
+
+    They stand beside what the same codes handed in. Returns the class's name.
+
+    Raises:
+        DrillError: no such class was gathered here.
+    """
+    from drill.app.class_room import class_named, merged
+    from drill.app.hand_in import handed_in
+
+    room = class_named(class_name)
+    pupils = {row.pupil for row in entered.pupils}
+    for who in store.learners():
+        if who.code in pupils:
+            here = handed_in(store, bank, who, now)
+            room.keep(merged(room.kept(here.learner), here))
+    return room.title
+
+
+def _unknown(row: PupilMarks) -> str:
+    return (
+        f'line {row.line}: nobody has the code "{row.pupil}" on this computer. Mend it, or let '
+        "--new add whoever is not here yet."
+    )
+
+
+def _store(store: Store, who: Learner, row: PupilMarks, now: datetime) -> str:
+    """One pupil's paper; what is there already stays."""
+    there = {(asking.version, asking.seed): asking for asking in store.askings(who)}
+    sitting: bytes | None = None
+    states = set()
+    for number, item in enumerate(row.paper.items):
+        marks = {
+            letter: (row.marks[name], of)
+            for name, place, letter, of in row.paper.columns
+            if place == number
+        }
+        asking = there.get((item.version, item.seed))
+        if asking is None:
+            goal = {"questions": len(row.paper.items)}
+            sitting = sitting or store.start_sitting(who, row.paper.deck, now, goal)
+            asking = _asked(store, sitting, who, item, now)
+        states.add(_judge(store, asking, marks, row.paper.code, now))
+    if sitting is not None:
+        store.end_sitting(sitting, now, "done")
+        return "new"
+    return "corrected" if states & {"new", "corrected"} else "unchanged"
+
+
+def _asked(
+    store: Store, sitting: bytes, who: Learner, item: PaperItemKept, now: datetime
+) -> AskingRow:
+    from drill.store import NewAsking
+
+    new = NewAsking(sitting, who, item.version, item.template, item.seed, item.skill, False)
+    return store.asking(store.ask(new, now))
+
+
+def _judge(
+    store: Store,
+    asking: AskingRow,
+    marks: dict[str, tuple[int | None, int]],
+    code: str,
+    now: datetime,
+) -> str:
+    """A verdict for each part that has none by paper yet, or another one."""
+    by_part = {answer.part: answer for answer in asking.answers}
+    state = "unchanged"
+    for letter, (mark, of) in marks.items():
+        answer = by_part.get(letter)
+        if answer is not None and answer.mark and answer.mark.marks == (mark or 0):
+            continue
+        state = "corrected" if answer else "new"
+        kind = "pass" if mark is None else "paper"
+        id = answer.id if answer else store.answer(asking.id, letter, "", kind, None, 0.0, now)
+        store.verdict(id, "paper", f"paper {code}", _mark(mark or 0, of), now)
+    return state
+
+
+def _mark(marks: int, of: int) -> Mark:
+    from drill.model import Mark
+
+    return Mark(marks, of, (), "")

@@ -1,0 +1,97 @@
+"""`drill answers`: what was typed before, its mark, what was right, and the scheme."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from drill.app.context import existing_learner, open_bank_of_all, open_store
+from drill.cli.common import AsJson, At, PlainKept, clock, is_plain, print_rows
+from drill.errors import WrongValue
+from drill.plaintext import counted
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from drill.app.answers import AnswerLine
+    from drill.cli.screen import Screen
+
+_SHOWN = 20
+
+Code = Annotated[str, typer.Argument(help="A learner's code; left out: the one who sat last.")]
+Skill = Annotated[str, typer.Option(help="Only answers on a skill or topic, in words.")]
+Day = Annotated[str, typer.Option(help="Only answers of one day: 2027-03-01, today, yesterday.")]
+Missed = Annotated[bool, typer.Option("--missed", help="Only answers that lost marks.")]
+All = Annotated[bool, typer.Option("--all", help=f"Not the latest {_SHOWN} alone.")]
+
+
+def answers(
+    learner: Code = "",
+    skill: Skill = "",
+    day: Day = "",
+    missed: Missed = False,
+    every: All = False,
+    plain: PlainKept = None,
+    as_json: AsJson = False,
+    at: At = "",
+) -> None:
+    """Show past answers, the latest first: what was asked, typed and right, with the scheme."""
+    from drill.app.answers import answers as past
+    from drill.cli.screen import Screen
+
+    with open_store(reading=True) as store:
+        who = existing_learner(store, learner)
+        screen = Screen(is_plain(store, who.code, plain))
+        wanted = _day(day, clock(at)) if day else None
+        found = past(store, open_bank_of_all(store), who, skill, wanted, missed)
+    if as_json:
+        print_rows(found)
+        return
+    shown = found if every else found[:_SHOWN]
+    for line in _by_day(shown, screen):
+        _show(screen, line)
+    if not found:
+        screen.line("No answers there.")
+    elif len(found) > len(shown):
+        screen.line(f"{counted(len(found) - len(shown), 'earlier answer')}: --all shows them.")
+
+
+def _day(text: str, now: datetime) -> date:
+    """The day meant.
+
+    Raises:
+        WrongValue: it is none.
+    """
+    from datetime import timedelta
+
+    from drill.typed.dates import date_of
+
+    named = {"today": now.date(), "yesterday": now.date() - timedelta(days=1)}
+    found = named.get(text.casefold()) or date_of(text)
+    if isinstance(found, str):
+        raise WrongValue(f"--day: {found}")
+    return found
+
+
+def _by_day(rows: list[AnswerLine], screen: Screen) -> list[AnswerLine]:
+    """The rows, under a line for the days when they are all of one."""
+    if len({row.day for row in rows}) == 1:
+        screen.line(f"{date.fromisoformat(rows[0].day):%A %d %B %Y}", style="bold")
+    return rows
+
+
+def _show(screen: Screen, row: AnswerLine) -> None:
+    own = f", {row.own} of {row.own_of} by you" if row.own_of else ""
+    screen.rule()
+    screen.pair(f"{row.day}  {row.skill}", f"{row.marks} of {counted(row.of, 'mark')}{own}", "bold")
+    if row.ask:
+        screen.line(row.ask)
+    screen.item("you typed", "left out" if row.passed else row.typed or "(on paper)")
+    if row.mistake:
+        screen.item("mistake", row.mistake)
+    if row.right and row.marks + row.own < row.of + row.own_of:
+        screen.item("right", row.right)
+    for line in row.scheme if len(row.scheme) > 1 else ():
+        screen.item("scheme", line)

@@ -1,0 +1,148 @@
+"""Before a sitting: who it is, which course, how the day opens, what is assumed."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from drill.app.context import existing_learner, is_for_any_course
+from drill.errors import DrillError
+from drill.plaintext import counted
+
+if TYPE_CHECKING:
+    from drill.app.context import Learner, Store
+    from drill.cli.screen import Screen
+    from drill.model import Deck
+    from drill.sitting import Sitting
+
+OFFERS_TOLD = "offers told"
+
+
+def who_is_it(screen: Screen, store: Store, code: str, now: datetime) -> Learner:
+    """Who is practising; the first sitting on this computer asks for a code, in one line."""
+    learners = store.learners()
+    if code and not learners:
+        return store.new_learner(code, now)
+    if code or len(learners) == 1:
+        return existing_learner(store, code)
+    known = ", ".join(who.code for who in learners)
+    asking = f"Who is it? {known}, or another code" if known else "A short code for you"
+    while True:
+        try:
+            typed = screen.ask(f"{asking} (letters or digits, not your name) > ").strip()
+        except EOFError:
+            raise DrillError(
+                "nobody is there to say who it is. Name them: --learner CODE"
+            ) from None
+        same = [who for who in learners if who.code.casefold() == typed.casefold()]
+        if same:
+            return same[0]
+        try:
+            return store.new_learner(typed, now)
+        except DrillError as error:
+            screen.line(str(error))
+
+
+def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: datetime) -> Deck:
+    """The deck for the learner's own course, asked once where the deck is for several.
+
+    Of the decks that come with the program it is asked at a terminal, and may be left open.
+    """
+    shipped = is_for_any_course(deck)
+    if shipped and (not screen.is_typed_at or store.setting(who, "course") is not None):
+        return deck
+    if not shipped and (deck.course or not deck.courses):
+        return deck
+    for number, course in enumerate(deck.courses, 1):
+        screen.line(f"{number}  {course}")
+    known = {str(number): course for number, course in enumerate(deck.courses, 1)}
+    known |= {course: course for course in deck.courses}
+    leave = " (Enter: not sure)" if shipped else ""
+    while True:
+        try:
+            typed = screen.ask(f"Which course is yours?{leave} > ").strip().casefold()
+        except EOFError:
+            raise DrillError("nobody is there to say which course is theirs.") from None
+        if typed in known or (shipped and not typed):
+            store.set_setting(who, "course", known.get(typed, ""), now)
+            return deck.for_course(known.get(typed, ""))
+        screen.line(f"Type a number from 1 to {len(deck.courses)}.")
+
+
+def greet(screen: Screen, store: Store, sitting: Sitting, who: Learner, now: datetime) -> None:
+    """What stands above the first question: at most once what is assumed, then how the day opens.
+
+    Args:
+        now: the sitting's clock.
+    """
+    from drill.cli import views
+
+    first = not store.setting(who, "greeted")
+    screen.pair(sitting.deck.title, who.code, style="bold")
+    if first:
+        screen.line(views.SAFETY)
+        screen.line("You need: a calculator, paper and a periodic table.")
+        for line in (*_assumed(sitting), *_seen_by_others()):
+            screen.line(line, style="dim")
+        store.set_setting(who, "greeted", "yes", now)
+    if sitting.elsewhere:
+        screen.line(
+            "A sitting of yours goes on in another window. This one is a sitting of its own; "
+            "both count, and no question comes in both."
+        )
+    _offer(screen, store, who, now)
+    if not first and not sitting.resumed:
+        _open_the_day(screen, sitting, now)
+    if sitting.resumed:
+        number = len(sitting.done)
+        so_far = f", after {counted(number, 'question')}" if number else ""
+        screen.line(f"Going on where you stopped{so_far}.")
+    screen.line("? for a hint · pass · stop · help tells the other words", style="dim")
+
+
+def _offer(screen: Screen, store: Store, who: Learner, now: datetime) -> None:
+    """Say once that marks came from another machine."""
+    number = str(len(store.offered(who)))
+    if number not in ("0", store.setting(who, OFFERS_TOLD)):
+        marks = counted(int(number), "mark")
+        screen.line(f"{marks} from a teacher or tutor came with a file: drill appeals accept")
+        store.set_setting(who, OFFERS_TOLD, number, now)
+
+
+def _seen_by_others() -> list[str]:
+    """A line where others may look into the data folder."""
+    from drill.app.data import folder_note
+
+    return list(filter(None, [folder_note()]))
+
+
+def _assumed(sitting: Sitting) -> list[str]:
+    deck = sitting.deck
+    lines = []
+    if sitting.planner.exam is None:
+        lines.append(
+            "No exam date is set, so practice is always planned for the next four weeks. "
+            "Set one with: drill plan --exam 2027-05-18"
+        )
+    if not any(topic.taught for topic in deck.topics):
+        lines.append("All of it is taken as taught already.")
+    lines.append(f"Course: {deck.course or 'any'}. Time: {deck.minutes_a_day} minutes a day.")
+    return lines
+
+
+def _open_the_day(screen: Screen, sitting: Sitting, now: datetime) -> None:
+    """Two lines, in words: how it went last time, and which topics come now."""
+    from drill.app.opening import opening
+
+    found = opening(sitting, now)
+    if found is None:
+        return
+    went = [
+        f"{' and '.join(skills)} {how}"
+        for skills, how in ((found.well, "went well"), (found.wrong, "went wrong"))
+        if skills
+    ]
+    if went:
+        screen.line(f"Last time, on {found.last:%A}: {'; '.join(went)}.")
+    if found.now:
+        screen.line(f"Today: mostly {' and '.join(found.now)}.")

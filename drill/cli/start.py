@@ -1,0 +1,15 @@
+"""What `drill` alone says: in ten lines, what a student, a teacher and a tutor would type."""
+
+from __future__ import annotations
+
+LINES = """\
+Practice for practical-skills exam questions. Start: drill sit
+
+Student  drill sit                     what gains most; --again: what went wrong
+         drill sit titration           one practical, topic or skill, by its name
+         drill plan --exam 2027-05-18  your exam date; then how you stand
+         drill answers                 what you typed, its marks, what was right
+Teacher  drill deck new                what was taught, and when the exam is
+         drill deck handout            one file for pupils; drill appeals settles marks
+Tutor    drill weak                    where marks are lost, and why
+Every command: drill -h               One of them: drill sit -h"""

@@ -1,0 +1,156 @@
+"""A paper as a document: the questions with room to answer them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from drill.documents.values import (
+    AnswerLines,
+    Block,
+    Boxes,
+    Document,
+    Figure,
+    FinalAnswer,
+    Form,
+    Grid,
+    Heading,
+    Kept,
+    Listing,
+    PageBreak,
+    Paragraph,
+    Part,
+    Table,
+    Working,
+)
+from drill.plaintext import counted
+
+if TYPE_CHECKING:
+    from drill.app.paper_rows import PaperPart, PaperQuestion
+    from drill.app.paper_sheet import PaperSheet
+
+SAFETY = (
+    "For exam practice only. Practical work is done in a laboratory, with a teacher, by the "
+    "school's own risk assessment."
+)
+_BLANK = "\N{NO-BREAK SPACE}" * 20
+_TYPED = re.compile(r"\s*\bType [^.]*(?:\.\d[^.]*)*\.(?=\s|$)")  # said of a keyboard alone
+_DRAWN = ("plot", "draw", "sketch")  # command words answered on squared paper
+_LINES = {"written": 2, "levels": 2}  # for each mark
+_WORKING = 2  # lines for each mark of a calculation beyond the first
+_EXTRA = 2  # lines more for an extended answer
+
+
+def document(sheets: Sequence[PaperSheet], large: bool = False) -> Document:
+    """Papers one after the other, each beginning on a page of its own."""
+    blocks: list[Block] = []
+    for sheet in sheets:
+        if blocks:
+            blocks.append(PageBreak(numbered_anew=True))
+        blocks += _paper(sheet, headed=len(sheets) > 1)
+    feet = {foot_of(sheet) for sheet in sheets}
+    return Document(
+        title=sheets[0].title,
+        blocks=tuple(blocks),
+        foot=feet.pop() if len(feet) == 1 else SAFETY,
+        notation=True,
+        large=large,
+    )
+
+
+def foot_of(sheet: PaperSheet) -> str:
+    """The small print by which a paper is found or made again."""
+    return (
+        f"Paper {sheet.code} · version {sheet.version} · {sheet.deck} · seed {sheet.seed}\n{SAFETY}"
+    )
+
+
+def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
+    if headed:
+        yield Heading(f"{sheet.title}: paper {sheet.code}", 2)
+    pupil = " ".join(filter(None, (sheet.name, f"({sheet.pupil})" if sheet.pupil else "")))
+    yield Form((("Name", pupil), ("Class", ""), ("Date", "")))
+    course = f" · {sheet.course}" if sheet.course else ""
+    yield Paragraph(
+        f"{counted(sheet.marks, 'mark')} · {counted(sheet.minutes, 'minute')}{course} · "
+        f"version {sheet.version}",
+        strong=True,
+    )
+    yield Listing(
+        (
+            "Answer every question in the space below it.",
+            "The marks stand in brackets at the right. Show your working.",
+            "You may use a calculator and a ruler.",
+        )
+    )
+    told: set[str] = set()
+    for question in sheet.questions:
+        yield from question_blocks(question, told)
+    yield Kept(
+        (
+            Paragraph("End of the questions", strong=True),
+            FinalAnswer("Total", f"/ {sheet.marks}"),
+        )
+    )
+
+
+def question_blocks(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
+    """All of it on one page where it fits; else its head with the first part, then part by part."""
+    head = tuple(question_head(question, told))
+    parts = [tuple(_asked(question, part)) for part in question.parts]
+    yield Kept((Kept(head + parts[0]), *(Kept(part) for part in parts[1:])))
+
+
+def question_head(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
+    """Number and title, safety where it was not told yet, the text, the drawing."""
+    yield Heading(f"{question.number}  {question.title}", 3)
+    if question.safety and question.safety not in told:
+        told.add(question.safety)
+        yield Paragraph(f"Safety: {question.safety}", quiet=True)
+    if question.text:
+        yield Paragraph(question.text)
+    if question.vectors or question.picture:
+        yield Figure(question.picture, question.vectors)
+
+
+def asked_part(question: PaperQuestion, part: PaperPart, tick: str = "") -> Part:
+    """What is asked, with its letter where there are several parts; not how to type it."""
+    asked = part.asked
+    listed = asked.options or asked.steps or ()
+    return Part(
+        asked.id if len(question.parts) > 1 else "",
+        _TYPED.sub("", asked.ask),
+        asked.marks,
+        tuple((one.letter, one.text) for one in listed),
+        tick=tick,
+    )
+
+
+def _asked(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
+    several = "Tick every box that applies." if part.asked.several else "Tick one box."
+    yield asked_part(question, part, several if part.asked.options else "")
+    yield from _room(question, part)
+
+
+def _room(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
+    """Room to answer, by the kind of part and its marks."""
+    asked = part.asked
+    if asked.options:
+        return
+    if asked.steps:
+        yield Boxes(len(asked.steps))
+    elif part.cells:
+        rows = tuple((name, _BLANK, unit) for name, unit in part.cells)
+        yield Table(("", "answer", ""), rows, tall=True)
+    elif question.command_word in _DRAWN:
+        yield Grid(14, 9)
+    elif asked.kind in _LINES:
+        extra = _EXTRA if asked.kind == "levels" else 0
+        yield AnswerLines(_LINES[asked.kind] * asked.marks + extra)
+    elif asked.kind in ("number", "reading"):
+        if asked.kind == "number":
+            yield Working(1 + _WORKING * asked.marks)
+        yield FinalAnswer("Answer", asked.unit or "", part.unit_asked)
+    else:
+        yield AnswerLines(asked.marks)
