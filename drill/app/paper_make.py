@@ -48,7 +48,7 @@ def make_papers(
         DrillError: the deck has too little for so many marks, or nothing of it is taught by now.
     """
     wanted = list(pupils) or list(versions)
-    made = assemble_versions(bank, deck, wish, wanted, now, _usable(store, bank, now))
+    made = assemble_versions(bank, deck, wish, wanted, now, usable_in(store, bank, now))
     sheets = []
     for version, one in zip(wanted, made, strict=True):
         pupil = version if pupils else ""
@@ -57,7 +57,7 @@ def make_papers(
     return MadePapers(made[0].plan, tuple(sheets))
 
 
-def _usable(store: Store, bank: Bank, now: datetime) -> Callable[[Template], bool]:
+def usable_in(store: Store, bank: Bank, now: datetime) -> Callable[[Template], bool]:
     """Whether a template may be asked: a teacher's own are proved here, once for each version."""
     from drill.sitting.question_supply import prove
 

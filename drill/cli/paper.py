@@ -69,7 +69,7 @@ def make(
 
     chosen, now = find_deck(deck), clock(at)
     formats, versions = _formats(format), _versions(version)
-    wish = PaperWish(marks, seed, _course(course, chosen), untaught)
+    wish = PaperWish(marks, seed, course_for(course, chosen), untaught)
     pupils = read_list(Path(each)) if each else {}
     with open_store() as store:
         made = make_papers(store, open_bank(chosen), chosen, wish, versions, pupils, now)
@@ -97,7 +97,7 @@ def _versions(typed: str) -> list[str]:
     return [typed.upper()]
 
 
-def _course(typed: str, deck: Deck) -> str:
+def course_for(typed: str, deck: Deck) -> str:
     """The course it is for; a deck for several needs to be told."""
     from drill.app.deck_answers import Wrong, courses_of
 
@@ -131,7 +131,7 @@ def _write(
     for name, document in documents:
         for one in formats:
             path = folder / f"{name}{FORMATS[one]}"
-            save(path, _as(document, one))
+            save(path, written_as(document, one))
             yield path
     sheet = folder / f"{base}-marks.csv"
     if sheet.exists():  # it may hold marks already
@@ -148,7 +148,8 @@ def _by_version(sheets: tuple[PaperSheet, ...]) -> list[tuple[str, list[PaperShe
     return [(f"paper-{one.version}", [one]) for one in sheets]
 
 
-def _as(document: Document, format: str) -> bytes:
+def written_as(document: Document, format: str) -> bytes:
+    """A document in one of `FORMATS`."""
     from drill.documents import html, terminal, typeset
 
     if format == "pdf":

@@ -68,6 +68,13 @@ def test_whole_marks_are_met(marks: int) -> None:
     assert sum(question.marks for question in made.questions) == made.plan.marks == marks
 
 
+def test_marks_are_those_of_the_questions_where_a_file_does_not_tell_them() -> None:
+    for seed in range(1, 7):
+        made = assemble(bank(), one_topic("ions"), PaperWish(20, seed), NOW)
+        assert sum(one.marks for one in made.questions) == made.plan.marks == 20
+        assert [one.marks for one in made.questions] == [one.marks for one in made.plan.items]
+
+
 def test_the_same_seed_makes_the_same_paper() -> None:
     again = assemble(open_bank(), find_deck("first-steps"), PaperWish(40, 1), NOW)
     assert again == paper("first-steps", 40, 1)
