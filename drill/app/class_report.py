@@ -135,7 +135,8 @@ def class_report(
         sums.add(pupil.sums)
     skills = skills_of(sums, bank)
     rows = tuple(_pupil_row(pupil, today) for pupil in pupils)
-    active = [row for row in rows if row.minutes]
+    since = (today - timedelta(SILENT_DAYS - 1)).isoformat()
+    active = [row for row in rows if since <= row.last <= today.isoformat()]
     here = {pupil.code.casefold() for pupil in pupils}
     few = len(pupils) < FEWEST
     return ClassReport(

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from drill.bank import Bank
 
 BUCKETS = 32
+_A_TASK = 8
 _FAN = 8
 """Sums are put together so many at a time, in an order that no number of workers changes."""
 _COLUMNS = ("pupil", *Answer._fields)
@@ -120,9 +121,9 @@ def add_up(folder: Path, schools: Sequence[str], workers: int = 0, cluster: str 
     delayed = dask.delayed
     _extra("pyarrow")
     parts = [
-        delayed(school_sums)(str(folder / school), number)
+        delayed(school_sums)(str(folder / school), range(first, first + _A_TASK))
         for school in schools
-        for number in range(BUCKETS)
+        for first in range(0, BUCKETS, _A_TASK)
     ]
     while len(parts) > 1:
         lots = [parts[start : start + _FAN] for start in range(0, len(parts), _FAN)]
@@ -137,11 +138,12 @@ def add_up(folder: Path, schools: Sequence[str], workers: int = 0, cluster: str 
     return found
 
 
-def school_sums(school: str, bucket: int) -> ClassSums:
-    """One bucket of a school's pupils, all their terms; an answer told twice counts once."""
+def school_sums(school: str, buckets: Sequence[int]) -> ClassSums:
+    """Some of a school's pupils, all their terms; an answer told twice counts once."""
     sums = ClassSums()
-    for answers in _pupils(Path(school), bucket):
-        sums.add(pupil_sums(answers))
+    for bucket in buckets:  # one after the other: few rows are in memory at a time
+        for answers in _pupils(Path(school), bucket):
+            sums.add(pupil_sums(answers))
     return sums
 
 

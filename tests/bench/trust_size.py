@@ -28,8 +28,10 @@ if __name__ == "__main__":
     schools = sorted(one.name for one in folder.iterdir())[: int(sys.argv[3])]
     sums = add_up(folder, schools, workers)
     kinds = (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)
-    most = max(resource.getrusage(kind).ru_maxrss for kind in kinds)
-    print(sums.pupils, sums.answers, sums.marks, most // 1024)
+    used = [resource.getrusage(kind) for kind in kinds]
+    busy = sum(one.ru_utime + one.ru_stime for one in used)
+    most = max(one.ru_maxrss for one in used)
+    print(sums.pupils, sums.answers, sums.marks, most // 1024, round(busy, 1))
 """
 
 
@@ -49,10 +51,11 @@ def main() -> None:
                      str(_schools(millions))],
                     capture_output=True, text=True, check=True,
                 )  # fmt: skip
-                pupils, answers, marks, memory = done.stdout.split()
+                pupils, answers, marks, memory, busy = done.stdout.split()
                 seconds = time.monotonic() - began
                 print(f"{int(answers):,} answers of {pupils} pupils, {workers} worker(s): ", end="")
-                print(f"{seconds:6.1f} s, {memory} MB a process, {marks} marks", flush=True)
+                print(f"{seconds:6.1f} s ({busy} s of cores), {memory} MB a process, {marks} marks",
+                      flush=True)  # fmt: skip
 
 
 def _schools(millions: int) -> int:
