@@ -6,6 +6,7 @@ import os
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from hashlib import blake2b
 from pathlib import Path
 
 from drill.app.class_room import ClassRoom, class_for, merged, read_list
@@ -14,6 +15,7 @@ from drill.exchange.hand_in import LARGEST, HandIn, NotHandIn, unpacked
 from drill.plaintext import one_line
 
 _MOST_FILES = 20_000
+_TWICE = "all of it is in another file."
 
 
 @dataclass(frozen=True)
@@ -68,22 +70,56 @@ def collect(folder: Path, name: str, list_file: str) -> Collected:
         read_list(Path(list_file))
     room = class_for(name, folder)
     room.listed = str(Path(list_file).resolve()) if list_file else room.listed
-    skipped: list[Skipped] = []
-    fresh: dict[str, HandIn] = {}
-    files = 0
+    taking = _Taking(room)
     for path in _files(folder):
-        files += 1
-        found = _read(path)
-        shown = one_line(str(path.relative_to(folder)), 80)
-        if isinstance(found, str):
-            skipped.append(Skipped(shown, found))
-        elif (both := merged(fresh.get(found.learner), found)) == fresh.get(found.learner):
-            skipped.append(Skipped(shown, "all of it is in another file."))
-        else:
-            fresh[found.learner] = both
-    states = {one.learner: _keep(room, one) for one in fresh.values()}
+        taking.take(path, one_line(str(path.relative_to(folder)), 80))
     room.save()
-    return _told(room, files, fresh, states, skipped)
+    return _told(room, taking)
+
+
+class _Taking:
+    """Files taken one after the other; one is in memory at a time."""
+
+    def __init__(self, room: ClassRoom) -> None:
+        self.room, self.files = room, 0
+        self.states: dict[str, str] = {}
+        self.skipped: list[Skipped] = []
+        self._known = room.taken()
+
+    def take(self, path: Path, shown: str) -> None:
+        """Put what a file holds with what came before, or note why not."""
+        self.files += 1
+        try:
+            with path.open("rb") as file:
+                data = file.read(LARGEST + 1)
+            digest = blake2b(data, digest_size=12).hexdigest()
+            learner = self._known.get(digest)
+            if learner is None:
+                self._add(unpacked(data), data, digest, shown)
+            elif learner in self.states:
+                self.skipped.append(Skipped(shown, _TWICE))
+            else:
+                self.states[learner] = "unchanged"
+        except NotHandIn as error:
+            self.skipped.append(Skipped(shown, str(error)))
+        except OSError as error:
+            self.skipped.append(Skipped(shown, f"cannot be read ({error.strerror})."))
+
+    def _add(self, one: HandIn, data: bytes, digest: str, shown: str) -> None:
+        self._known[digest] = one.learner
+        try:
+            old = self.room.kept(one.learner)
+        except NotHandIn:  # the kept copy is damaged: what came stands in its place
+            old = None
+        both = merged(old, one)
+        if both != old:
+            self.room.keep(both, digest, data if old is None else None)
+            before = self.states.get(one.learner) or ("updated" if old else "new")
+            self.states[one.learner] = "updated" if before == "unchanged" else before
+        elif one.learner in self.states:
+            self.skipped.append(Skipped(shown, _TWICE))
+        else:
+            self.states[one.learner] = "unchanged"
 
 
 def _files(folder: Path) -> Iterator[Path]:
@@ -101,47 +137,20 @@ def _files(folder: Path) -> Iterator[Path]:
             yield path
 
 
-def _read(path: Path) -> HandIn | str:
-    """What a file holds, or why it is not taken."""
-    try:
-        with path.open("rb") as file:
-            return unpacked(file.read(LARGEST + 1))
-    except NotHandIn as error:
-        return str(error)
-    except OSError as error:
-        return f"cannot be read ({error.strerror})."
-
-
-def _keep(room: ClassRoom, one: HandIn) -> str:
-    """Put it with what came before; whether that is new, updated or unchanged."""
-    try:
-        old = room.kept(one.learner)
-    except NotHandIn:  # the kept copy is damaged: what came stands in its place
-        old = None
-    both = merged(old, one)
-    if both == old:
-        return "unchanged"
-    room.keep(both)
-    return "updated" if old else "new"
-
-
-def _told(
-    room: ClassRoom, files: int, fresh: dict[str, HandIn], states: dict[str, str],
-    skipped: list[Skipped],
-) -> Collected:  # fmt: skip
-    codes = {learner: room.joined.get(learner, one.code) for learner, one in fresh.items()}
+def _told(room: ClassRoom, taking: _Taking) -> Collected:
     heads = dict(room.heads())
-    known = [room.joined.get(learner, str(head["code"])) for learner, head in heads.items()]
+    codes = {one: room.joined.get(one, str(head["code"])) for one, head in heads.items()}
+    known = list(codes.values())
     listed = room.names()
     seen = {code.casefold() for code in known}
     machines = Counter(known)
 
     def which(state: str) -> tuple[str, ...]:
-        return tuple(sorted({codes[one] for one, found in states.items() if found == state}))
+        return tuple(sorted({codes[one] for one, found in taking.states.items() if found == state}))
 
     return Collected(
         title=room.title,
-        files=files,
+        files=taking.files,
         answers=sum(head["sums"]["answers"] for head in heads.values()),
         new=which("new"),
         updated=which("updated"),
@@ -151,7 +160,7 @@ def _told(
             sorted({code for code in known if listed and code.casefold() not in listed})
         ),
         twice=tuple(Twice(code, n) for code, n in sorted(machines.items()) if n > 1),
-        skipped=tuple(skipped),
+        skipped=tuple(taking.skipped),
     )
 
 

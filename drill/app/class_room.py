@@ -8,7 +8,7 @@ is.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
@@ -20,8 +20,9 @@ from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
 from drill.places import data_dir, private_file, private_folder
 from drill.plaintext import one_line
 
-SUMS = 2
+SUMS = 3
 """Raised when sums of the same answers would come out otherwise."""
+_MOST_DIGESTS = 20
 _LAST_USED = "last"
 
 
@@ -62,11 +63,25 @@ class ClassRoom:
         """The machines' learners, by id."""
         return sorted(path.stem for path in self.folder.glob("*.handin"))
 
-    def keep(self, one: HandIn) -> None:
-        """Keep what came, then its sums."""
+    def keep(self, one: HandIn, digest: str = "", data: bytes | None = None) -> None:
+        """Keep what came, then its sums.
+
+        Args:
+            digest: of the file it came from, so that the same file need not be read again.
+            data: its bytes, where nothing was added to them.
+        """
         private_folder(self.folder)
-        _write(self.folder / f"{one.learner}.handin", packed(one))
-        _write(self.folder / f"{one.learner}.sums", json.dumps(_head(one)).encode())
+        before = _read_head(self.folder / f"{one.learner}.sums")
+        files = [*(before["files"] if before else []), digest][-_MOST_DIGESTS:]
+        _write(self.folder / f"{one.learner}.handin", data or packed(one))
+        head = json.dumps(_head(one, files)).encode()
+        _write(self.folder / f"{one.learner}.sums", head)
+
+    def taken(self) -> dict[str, str]:
+        """{digest of a file: machine's learner} of files that are in already."""
+        return {
+            digest: learner for learner, head in self.heads() for digest in head["files"] if digest
+        }
 
     def heads(self) -> Iterator[tuple[str, dict[str, Any]]]:
         """(learner, what is known of a machine's answers without reading them), sums included."""
@@ -171,15 +186,16 @@ def sums_of(rows: Any) -> PupilSums:
     )  # fmt: skip
 
 
-def _head(one: HandIn) -> dict[str, Any]:
+def _head(one: HandIn, files: Sequence[str] = ()) -> dict[str, Any]:
     head = {"format": SUMS, "code": one.code, "minutes": one.minutes, "made": one.made}
-    return {**head, "deck": one.deck, "sums": sums_of(one.rows).as_json()}
+    return {**head, "files": list(files), "deck": one.deck, "sums": sums_of(one.rows).as_json()}
 
 
 def _read_head(path: Path) -> dict[str, Any] | None:
     try:
         head = json.loads(path.read_bytes())
-        return head if head["format"] == SUMS and PupilSums(**head["sums"]) else None
+        sound = head["format"] == SUMS and head["files"] is not None
+        return head if sound and PupilSums(**head["sums"]) else None
     except (OSError, ValueError, KeyError, TypeError):
         return None
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 from fractions import Fraction
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drill.app.context import deck_files
@@ -26,8 +27,10 @@ AGAIN = "again"
 
 
 def is_deck(name: str) -> bool:
-    """Whether the words name a deck, by id or as a file."""
-    return name.endswith(".toml") or name in deck_files()
+    """Whether the words name a deck, by id or as a file, a handout among them."""
+    if name.endswith((".toml", ".handout")) or name in deck_files():
+        return True
+    return any(sign in name for sign in "./\\") and Path(name).is_file()
 
 
 def narrowed(deck: Deck, bank: Bank, words: str) -> Deck:
