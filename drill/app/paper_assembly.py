@@ -8,6 +8,7 @@ expect of a learner who has answered nothing; options can be guessed.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -207,16 +208,32 @@ def _without_clues(
     inside = chosen(found, balance, wish.seed)
     apart: set[frozenset[str]] = set()
     for _ in range(_MENDED):
-        unusable = {one.template for one in inside if supply.first(one.template) is None}
-        found = [one for one in found if one.template not in unusable]
-        pairs = set() if unusable else _clues(inside, supply)
-        if not unusable and pairs <= apart:
+        known = {one.template: _as_made(one, supply) for one in inside}
+        changed = [one for one in inside if known[one.template] != one]
+        looked = (known.get(one.template, one) for one in found)
+        found = [one for one in looked if one is not None]
+        pairs = set() if changed else _clues(inside, supply)
+        if not changed and pairs <= apart:
             break
         apart |= pairs
-        inside = chosen(found, balance, wish.seed, inside, apart)
+        before = [one for one in map(known.get, (one.template for one in inside)) if one]
+        inside = chosen(found, balance, wish.seed, before, apart)
     inside = [one for one in inside if supply.first(one.template) is not None]
     left = sorted(tuple(sorted(pair)) for pair in _clues(inside, supply))
     return inside, tuple((one, other) for one, other in left)
+
+
+def _as_made(one: Candidate, supply: PaperQuestions) -> Candidate | None:
+    """With the marks it really has, which a file does not always tell; None: not to be asked."""
+    made = supply.first(one.template)
+    if made is None:
+        return None
+    marks: Counter[str] = Counter()
+    for part in made.question.parts:
+        marks[part.skill] += part.marks
+    if made.question.marks == one.marks:
+        return one
+    return replace(one, marks=made.question.marks, skill_marks=dict(marks))
 
 
 def _clues(inside: Sequence[Candidate], supply: PaperQuestions) -> set[frozenset[str]]:

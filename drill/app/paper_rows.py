@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 _MOST_WORDINGS = 2
 _LONGEST_WORDING = 90  # characters
 _MOST_SAMPLES = 400
+_GIVEN_UP = re.compile(r"(?i)\b(know|idea|clue|idk|dunno|help|guess|lol|sure)\b")
 
 
 @dataclass(frozen=True)
@@ -51,6 +52,7 @@ class PaperPart:
     steps: tuple[str, ...]
     accept: tuple[tuple[str, str], ...]
     reject: tuple[str, ...]
+    hint: str
 
 
 @dataclass(frozen=True)
@@ -119,6 +121,7 @@ def _part(part: Part, asked: AskedPart, samples: _Samples) -> PaperPart:
         steps=tuple(point.says for point in levels.points) if levels else (),
         accept=tuple(samples.accepted(part)) if written else (),
         reject=tuple(samples.rejected(part)) if written else (),
+        hint=part.hint,
     )
 
 

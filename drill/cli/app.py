@@ -15,7 +15,7 @@ import typer
 
 COMMANDS = (
     "sit", "answers", "results", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner",
-    "deck", "class", "paper", "bank", "data",
+    "deck", "class", "paper", "board", "bank", "data",
 )  # fmt: skip
 """A module of this room each, with a function of its own name, or an `app` of several commands."""
 _MODULES = {"class": "school_class"}  # Python keeps the word for itself

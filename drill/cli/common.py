@@ -101,3 +101,15 @@ def write_file(path: Path, text: str) -> None:
     with written(path) as file:
         file.write(text)
     sys.stdout.write(f"{one_line(str(path))} is ready.\n")
+
+
+def write_bytes(path: Path, data: bytes) -> None:
+    """The same for what is no text.
+
+    Raises:
+        DrillError: the file cannot be written.
+    """
+    from drill.app.paper_files import save
+
+    save(path, data)
+    sys.stdout.write(f"{one_line(str(path))} is ready.\n")

@@ -63,14 +63,13 @@ def make(
 
     Balanced over topics, skills and command words; versions differ in their numbers only.
     """
-    from drill.app.class_room import read_list
     from drill.app.paper_assembly import PaperWish
     from drill.app.paper_make import make_papers
 
     chosen, now = find_deck(deck), clock(at)
     formats, versions = _formats(format), _versions(version)
-    wish = PaperWish(marks, seed, _course(course, chosen), untaught)
-    pupils = read_list(Path(each)) if each else {}
+    wish = PaperWish(marks, seed, course_for(course, chosen), untaught)
+    pupils = _listed(each) if each else {}
     with open_store() as store:
         made = make_papers(store, open_bank(chosen), chosen, wish, versions, pupils, now)
     files = [*_write(made, formats, large, Path(out), bool(each))]
@@ -78,6 +77,12 @@ def make(
         print_rows(_rows(made, files))
     else:
         _tell(made, files)
+
+
+def _listed(file: str) -> dict[str, str]:
+    from drill.app.class_room import read_list
+
+    return read_list(Path(file))
 
 
 def _formats(typed: str) -> list[str]:
@@ -97,7 +102,7 @@ def _versions(typed: str) -> list[str]:
     return [typed.upper()]
 
 
-def _course(typed: str, deck: Deck) -> str:
+def course_for(typed: str, deck: Deck) -> str:
     """The course it is for; a deck for several needs to be told."""
     from drill.app.deck_answers import Wrong, courses_of
 
@@ -131,7 +136,7 @@ def _write(
     for name, document in documents:
         for one in formats:
             path = folder / f"{name}{FORMATS[one]}"
-            save(path, _as(document, one))
+            save(path, written_as(document, one))
             yield path
     sheet = folder / f"{base}-marks.csv"
     if sheet.exists():  # it may hold marks already
@@ -148,7 +153,8 @@ def _by_version(sheets: tuple[PaperSheet, ...]) -> list[tuple[str, list[PaperShe
     return [(f"paper-{one.version}", [one]) for one in sheets]
 
 
-def _as(document: Document, format: str) -> bytes:
+def written_as(document: Document, format: str) -> bytes:
+    """A document in one of `FORMATS`."""
     from drill.documents import html, terminal, typeset
 
     if format == "pdf":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -9,11 +10,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from drill.app.context import deck_of, existing_learner, open_bank, open_store
-from drill.cli.common import AsJson, At, Plain, clock, print_rows, write_file
+from drill.cli.common import AsJson, At, Plain, clock, print_rows, write_bytes, write_file
 from drill.errors import WrongValue
 
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
+    from drill.app.lesson_sheet import LessonSheet
     from drill.app.weak import LearnerReport
 
 Who = Annotated[
@@ -24,6 +26,12 @@ Who = Annotated[
     ),
 ]
 Html = Annotated[str, typer.Option("--html", help="Write a page for a browser or printer here.")]
+Sheet = Annotated[
+    str,
+    typer.Option(
+        "--sheet", help="Write the next lesson's questions and answers here: .pdf, .html or .txt."
+    ),
+]
 Csv = Annotated[str, typer.Option("--csv", help="Write a row a skill for a spreadsheet here.")]
 Deck = Annotated[str, typer.Option("--deck", help="The topic deck it speaks of.")]
 All = Annotated[bool, typer.Option("--all", help="All skills by topic, and every common mistake.")]
@@ -48,6 +56,7 @@ def weak(
     plain: Plain = False,
     html: Html = "",
     csv: Csv = "",
+    sheet: Sheet = "",
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
@@ -60,8 +69,9 @@ def weak(
     from drill.documents import writer
     from drill.documents.weak_document import Wanted, document, whole_document
 
-    now = clock(at)
-    reports = _reports(learner or [""], deck, now, _between(since, until, now))
+    now, between = clock(at), _between(since, until, clock(at))
+    found = list(_reports(learner or [""], deck, now, between, bool(sheet)))
+    reports = [report for report, _ in found]
     if as_json:
         print_rows(reports)
     if csv:
@@ -70,36 +80,60 @@ def weak(
         write_file(Path(csv), as_csv(reports))
     if html:
         write_file(Path(html), writer("html")(whole_document(reports)))
-    if not (as_json or csv or html):
+    if sheet:
+        _write_sheet(Path(sheet), [one for _, one in found if one is not None])
+    if not (as_json or csv or html or sheet):
         wanted = Wanted(all_skills, weeks, sure, hints, not_sure)
         Screen(plain).document(document(reports, wanted))
 
 
 def _reports(
-    names: list[str], deck: str, now: datetime, between: tuple[date, date] | None
-) -> list[LearnerReport]:
-    """A report for each code, and for each learner in each file."""
+    names: list[str],
+    deck: str,
+    now: datetime,
+    between: tuple[date, date] | None,
+    sheet: bool,
+) -> Iterator[tuple[LearnerReport, LessonSheet | None]]:
+    """A report for each code, and for each learner in each file; with `sheet` also a sheet."""
     from drill.app.weak import store_of_file
 
-    found: list[LearnerReport] = []
     for name in names:
         if name and Path(name).is_file():
             with store_of_file(name, now) as store:
-                found += [_report(store, who, deck, now, between) for who in store.learners()]
+                for who in store.learners():
+                    yield _report(store, who, deck, now, between, sheet)
         else:
             with open_store(reading=True) as store:
                 who = existing_learner(store, name)
-                found.append(_report(store, who, deck, now, between))
-    return found
+                yield _report(store, who, deck, now, between, sheet)
 
 
 def _report(
-    store: Store, who: Learner, deck: str, now: datetime, between: tuple[date, date] | None
-) -> LearnerReport:
+    store: Store,
+    who: Learner,
+    deck: str,
+    now: datetime,
+    between: tuple[date, date] | None,
+    sheet: bool,
+) -> tuple[LearnerReport, LessonSheet | None]:
+    from drill.app.lesson_sheet import lesson_sheet
     from drill.app.weak import learner_report
 
     chosen = deck_of(store, who, deck)
-    return learner_report(store, open_bank(chosen), chosen, who, now, between)
+    bank = open_bank(chosen)
+    report = learner_report(store, bank, chosen, who, now, between)
+    return report, lesson_sheet(store, bank, report, who, now) if sheet else None
+
+
+def _write_sheet(path: Path, sheets: list[LessonSheet]) -> None:
+    """By the file's ending."""
+    from drill.cli.paper import FORMATS, written_as
+    from drill.documents.lesson_sheet import document
+
+    kinds = {ending: name for name, ending in FORMATS.items()}
+    if path.suffix not in kinds:
+        raise WrongValue(f"--sheet {path.name}: its ending is one of {', '.join(kinds)}.")
+    write_bytes(path, written_as(document(sheets), kinds[path.suffix]))
 
 
 def _between(since: str, until: str, now: datetime) -> tuple[date, date] | None:

@@ -40,6 +40,7 @@ th, td { text-align: left; vertical-align: top; padding: .2em .9em .2em 0;
 thead { display: table-header-group }
 tr, figure, .part { break-inside: avoid }
 tbody th { font-weight: normal }
+.tall td { height: 9mm; border: 1px solid #888; vertical-align: middle }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .2em 1em }
 dd { margin: 0 }
 figure { margin: 1em 0 }
@@ -47,8 +48,8 @@ svg { max-width: 100%; height: auto }
 .part { display: flex; gap: 1em; justify-content: space-between }
 .marks { white-space: nowrap; align-self: end }
 .room { border-bottom: 1px solid #888; height: 9mm }
-.kept { break-inside: avoid }
-.kept .kept, h3 { break-after: avoid }
+.kept { break-inside: avoid; margin-top: 1.2em }
+.kept p, .kept ul, .kept figure { margin: .4em 0 }
 .kept-together { white-space: nowrap }
 sub, sup { line-height: 0 }
 .working { height: 9mm }
@@ -71,7 +72,7 @@ footer { color: #555; font-size: 8pt; white-space: pre-line; margin-top: 2em }
 
 def write(document: Document) -> str:
     """The whole file as text; every text in it is escaped."""
-    body = "\n".join(_Body(document.notation).blocks(document.blocks))
+    inner = body(document.blocks, document.notation)
     title = escaped(document.title)
     foot = f"<footer>{escaped(document.foot)}</footer>\n" if document.foot else ""
     large = ' class="large"' if document.large else ""
@@ -81,8 +82,13 @@ def write(document: Document) -> str:
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n"
-        f"<body{large}>\n<main>\n<h1>{title}</h1>\n{body}\n</main>\n{foot}</body>\n</html>\n"
+        f"<body{large}>\n<main>\n<h1>{title}</h1>\n{inner}\n</main>\n{foot}</body>\n</html>\n"
     )
+
+
+def body(blocks: tuple[Block, ...], notation: bool = False) -> str:
+    """Blocks as elements, for a page with a head of its own."""
+    return "\n".join(_Body(notation).blocks(blocks))
 
 
 class _Body:
@@ -136,7 +142,8 @@ class _Body:
             f"{''.join(f'<td>{self._said(cell)}</td>' for cell in rest)}</tr>"
             for first, *rest in table.rows
         )
-        return f"<table>{caption}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+        tall = ' class="tall"' if table.tall else ""
+        return f"<table{tall}>{caption}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
 
     def _figure(self, figure: Figure) -> str:
         """The vectors with their words as description; the words alone when there are none."""

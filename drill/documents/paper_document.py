@@ -34,6 +34,7 @@ SAFETY = (
     "For exam practice only. Practical work is done in a laboratory, with a teacher, by the "
     "school's own risk assessment."
 )
+_BLANK = "\N{NO-BREAK SPACE}" * 20
 _TYPED = re.compile(r"\s*\bType [^.]*(?:\.\d[^.]*)*\.(?=\s|$)")  # said of a keyboard alone
 _DRAWN = ("plot", "draw", "sketch")  # command words answered on squared paper
 _LINES = {"written": 2, "levels": 2}  # for each mark
@@ -48,11 +49,12 @@ def document(sheets: Sequence[PaperSheet], large: bool = False) -> Document:
         if blocks:
             blocks.append(PageBreak(numbered_anew=True))
         blocks += _paper(sheet, headed=len(sheets) > 1)
-    feet = {foot_of(sheet) for sheet in sheets}
+    first = sheets[0]
+    several = f"{first.deck} · seed {first.seed}\n{SAFETY}"
     return Document(
-        title=sheets[0].title,
+        title=first.title,
         blocks=tuple(blocks),
-        foot=feet.pop() if len(feet) == 1 else SAFETY,
+        foot=several if len(sheets) > 1 else foot_of(first),
         notation=True,
         large=large,
     )
@@ -67,15 +69,14 @@ def foot_of(sheet: PaperSheet) -> str:
 
 def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
     if headed:
-        yield Heading(f"{sheet.title}: paper {sheet.code}", 2)
+        yield Heading(f"Paper {sheet.code}", 2)
     pupil = " ".join(filter(None, (sheet.name, f"({sheet.pupil})" if sheet.pupil else "")))
     yield Form((("Name", pupil), ("Class", ""), ("Date", "")))
-    course = f" · {sheet.course}" if sheet.course else ""
-    yield Paragraph(
-        f"{counted(sheet.marks, 'mark')} · {counted(sheet.minutes, 'minute')}{course} · "
-        f"version {sheet.version}",
-        strong=True,
-    )
+    version = "" if sheet.pupil else f"version {sheet.version}"
+    about = (
+        counted(sheet.marks, "mark"), counted(sheet.minutes, "minute"), sheet.course, version,
+    )  # fmt: skip
+    yield Paragraph(" · ".join(filter(None, about)), strong=True)
     yield Listing(
         (
             "Answer every question in the space below it.",
@@ -85,16 +86,16 @@ def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
     )
     told: set[str] = set()
     for question in sheet.questions:
-        yield from _question(question, told)
+        yield from question_blocks(question, told)
     yield Kept(
         (
             Paragraph("End of the questions", strong=True),
-            Form((("Total", f"        / {sheet.marks}"),)),
+            FinalAnswer("Total", f"/ {sheet.marks}"),
         )
     )
 
 
-def _question(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
+def question_blocks(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
     """All of it on one page where it fits; else its head with the first part, then part by part."""
     head = tuple(question_head(question, told))
     parts = [tuple(_asked(question, part)) for part in question.parts]
@@ -140,9 +141,8 @@ def _room(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
     if asked.steps:
         yield Boxes(len(asked.steps))
     elif part.cells:
-        yield Table(
-            ("", "answer"), tuple((name, f"      {unit}".rstrip()) for name, unit in part.cells)
-        )
+        rows = tuple((name, _BLANK, unit) for name, unit in part.cells)
+        yield Table(("", "answer", ""), rows, tall=True)
     elif question.command_word in _DRAWN:
         yield Grid(14, 9)
     elif asked.kind in _LINES:

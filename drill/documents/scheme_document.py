@@ -21,6 +21,7 @@ _RULES = (
     "Carried forward: mark a later part from the pupil's own earlier value.",
     "The points are ideas: other words for the same idea earn the mark.",
 )
+_WORDS = ("written", "levels")  # kinds whose answer is the same with other numbers, but for names
 _STRIP = 3  # slip values told in an answer strip
 
 
@@ -57,18 +58,18 @@ def _scheme(sheet: PaperSheet) -> Iterator[Block]:
 def _row(question: PaperQuestion, part: PaperPart) -> tuple[str, str, str, str]:
     return (
         part_name(question, part.asked.id),
-        "\n".join(_answer(part)),
+        "\n".join(answer_lines(part)),
         str(part.asked.marks),
-        "\n".join(_guidance(part)),
+        "\n".join(guidance(part)),
     )
 
 
-def _answer(part: PaperPart) -> Iterator[str]:
+def answer_lines(part: PaperPart) -> Iterator[str]:
     """The answer first, then the points it is made of."""
     asked = part.asked
     yield from _model(part)
     pointwise = asked.kind == "written" or len(asked.points) > 1
-    if pointwise and not part.levels:
+    if pointwise and not part.levels and not asked.options:
         for point in asked.points:
             yield f"• {point.says} [{point.marks}]"
     for level in part.levels:
@@ -85,7 +86,8 @@ def _model(part: PaperPart) -> Iterator[str]:
         yield asked.model_answer
 
 
-def _guidance(part: PaperPart) -> Iterator[str]:
+def guidance(part: PaperPart) -> Iterator[str]:
+    """What else earns the marks, what does not, and the common mistakes."""
     asked = part.asked
     if asked.kind in ("number", "reading"):
         yield from (f"Allow: {point.says}" for point in asked.points if "accepted" in point.says)
@@ -113,7 +115,7 @@ def _strip(sheet: PaperSheet) -> Table:
     rows = tuple(
         (
             part_name(question, part.asked.id),
-            "; ".join(_model(part)),
+            "as in the scheme" if part.asked.kind in _WORDS else "; ".join(_model(part)),
             "; ".join(f"{s.value} [{s.earns}]" for s in part.asked.slips[:_STRIP]),
         )
         for question in sheet.questions

@@ -124,9 +124,10 @@ def _fields(block: Block, said: Any) -> dict[str, Any]:
             return {"pairs": [[said(one), said(two)] for one, two in pairs]}
         case Listing(items, numbered):
             return {"items": [said(one) for one in items], "numbered": numbered}
-        case Table(head, rows, caption):
+        case Table(head, rows, caption, tall):
             cells = [[said(cell) for cell in row] for row in rows]
-            return {"head": [said(one) for one in head], "rows": cells, "caption": said(caption)}
+            named = [said(one) for one in head]
+            return {"head": named, "rows": cells, "caption": said(caption), "tall": tall}
         case Figure(words, vectors, _, caption):
             return _figure(safe_svg(vectors, words), words, said(caption), said)
         case Chart():

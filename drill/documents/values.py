@@ -45,11 +45,13 @@ class Table:
     """Columns under their heads, as wide as they need to be; the first cell of a row names it.
 
     `caption` says what the table shows: not on a screen that shows it under a heading already.
+    `tall` rows have room to write in.
     """
 
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     caption: str = ""
+    tall: bool = False
 
     def __post_init__(self) -> None:
         """Every row has a cell a column."""

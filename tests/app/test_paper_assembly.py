@@ -21,7 +21,7 @@ from drill.model import Deck, Part, Question, Template, Topic
 from drill.places import bank_dir
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
-DECKS = ("first-steps", "spring-practicals")
+DECKS = ("first-steps", "spring-practicals", "catch-up")
 
 
 @cache
@@ -66,6 +66,13 @@ def test_papers_balance_and_are_all_about_as_hard(deck: str) -> None:
 def test_whole_marks_are_met(marks: int) -> None:
     made = paper("first-steps", marks, 5)
     assert sum(question.marks for question in made.questions) == made.plan.marks == marks
+
+
+def test_marks_are_those_of_the_questions_where_a_file_does_not_tell_them() -> None:
+    for seed in range(1, 7):
+        made = assemble(bank(), one_topic("ions"), PaperWish(20, seed), NOW)
+        assert sum(one.marks for one in made.questions) == made.plan.marks == 20
+        assert [one.marks for one in made.questions] == [one.marks for one in made.plan.items]
 
 
 def test_the_same_seed_makes_the_same_paper() -> None:

@@ -11,6 +11,7 @@ import pytest
 
 from drill.app.class_room import class_named
 from drill.app.context import open_bank, open_store
+from drill.app.handouts import settled_here
 from drill.app.part_answers import part_answers
 from drill.errors import WrongValue
 from tests.common.desk import drill
@@ -283,3 +284,35 @@ def test_paper_marks_count_in_the_class_report(made: Path, home: Path) -> None:
     assert code == 0, said
     (pupil,) = class_named("c1").pupils()
     assert (pupil.code, pupil.sums.marks, pupil.sums.of) == ("k01", 10, 10)
+
+
+def test_a_lesson_sheet_has_fresh_numbers_and_its_answers_on_a_page_of_their_own(
+    made: Path,
+) -> None:
+    enter(filled(made, "k01", change=put(2, 2, "0")), "--new", "--at", "2027-03-01T10:00")
+    told = drill("weak", "k01", "--sheet", "sheet.txt", "--at", "2027-03-02T10:00")
+    assert told.exit_code == 0, told.output
+    text = Path("sheet.txt").read_text("utf-8")
+    questions, answers = text.split("Answers for k01")
+    asked = json.loads(drill("weak", "k01", "--json", "--at", "2027-03-02T10:00").output)[0]["ask"]
+    titles = {entry.id: entry.title for entry in open_bank().entries()}
+    assert len(asked) == 4
+    assert all(titles[template] in questions for template in asked)
+    assert "guidance" in answers
+    drill("weak", "k01", "--sheet", "later.txt", "--at", "2027-03-03T10:00")
+    assert Path("later.txt").read_text("utf-8") != text
+
+
+def test_a_lesson_sheet_of_another_kind_is_refused(made: Path) -> None:
+    drill("learner", "new", "k01")
+    result = drill("weak", "k01", "--sheet", "sheet.docx")
+    assert isinstance(result.exception, WrongValue)
+
+
+def test_past_answers_say_that_a_part_was_on_paper_and_a_handout_holds_none_of_it(
+    made: Path,
+) -> None:
+    enter(filled(made, "k01"), "--new", "--at", "2027-03-01T10:00")
+    assert "(on paper)" in drill("answers", "k01").output
+    with open_store() as store:
+        assert settled_here(store) == ()
