@@ -44,13 +44,13 @@ def test_texts(tmp_path, old, new, expected):
 def test_a_slip_near_the_answer(tmp_path):
     text = edited(('gives = "total"', 'gives = "crystals + 0.004"'))
     (found,) = problems(tmp_path, text)
-    assert found.startswith('16: the slip "not-subtracted" cannot be distinguished from the answer: ')
+    assert found.startswith('16: the slip "not-subtracted" cannot be told from the answer: ')
     assert found.endswith("(seed 0; 10 of 10 seeds) Add a requirement or a when, or drop the slip.")
 
 
 def test_a_slip_that_is_the_answer_in_another_form(tmp_path):
     (found,) = problems(tmp_path, edited(('gives = "total"', 'gives = "total - basin"')))
-    assert 'the slip "not-subtracted" cannot be distinguished from the answer: ' in found
+    assert 'the slip "not-subtracted" cannot be told from the answer: ' in found
 
 
 def test_a_slip_the_marker_takes_for_right(tmp_path):

@@ -103,7 +103,7 @@ def test_slips_that_cannot_be_told_apart_are_refused(gives, other):
         f'[[part.slip]]\nid = "second"\ngives = "{gives}"\nsays = "x"\n'
     )
     assert problem(NUMBER + "decimals = 2\n" + slips) == (
-        f'20: the slip "second" cannot be distinguished from {other} (seed 0, 200 tries). '
+        f'20: the slip "second" cannot be told from {other} (seed 0, 200 tries). '
         "Add a requirement or a when, or drop the slip."
     )
 
@@ -112,7 +112,7 @@ def test_two_figures_are_looked_at_where_they_meet():
     """0.97 and 1.03 differ to two figures, but 1.0 is a rounding of both."""
     text = NUMBER.replace("mass / 2", "0.97 * mass / mass * (1 in g)")
     slip = '[[part.slip]]\nid = "near"\ngives = "1.03"\nsays = "x"\n'
-    assert "cannot be distinguished from the answer: 1.0 g and 0.97 g" in problem(
+    assert "cannot be told from the answer: 1.0 g and 0.97 g" in problem(
         text + "figures = 2\n" + slip
     )
 

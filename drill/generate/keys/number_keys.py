@@ -220,7 +220,7 @@ def _tell_apart(key: NumberKey, model: str, spec: PartSpec) -> None:
             _outside(slip, key.low, key.high, lines[slip.id])
         for name, value, text in seen:
             if looks_like((slip.value, slip.text), (value, text), key):
-                says = f'the slip "{slip.id}" cannot be distinguished from {name}: {slip.text} and {text}'
+                says = f'the slip "{slip.id}" cannot be told from {name}: {slip.text} and {text}'
                 hint = "Add a requirement or a when, or drop the slip."
                 raise Rejected(says, lines[slip.id], hint)
         seen.append((f'"{slip.id}"', slip.value, slip.text))
