@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,7 @@ from drill.errors import DrillError
 if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.checking.close_look import TriedAnswer
+    from drill.checking.twins import Things
     from drill.model import Part
 
 
@@ -34,10 +36,21 @@ class Trial:
         self.part: Part = named[0]
 
     def answer(self, typed: str) -> TriedAnswer:
-        """Mark one answer and tell why."""
+        """Mark one answer, tell why, and mark what it says the other way round."""
         from drill.checking.close_look import look_closely
 
-        return look_closely(self.part, typed)
+        return look_closely(self.part, typed, self._things)
+
+    @cached_property
+    def _things(self) -> Things:
+        """What the part and its samples speak of."""
+        from drill.bank import answers_path
+        from drill.checking.samples import read_samples
+        from drill.checking.trials import things_spoken_of
+
+        samples = read_samples(answers_path(Path(self.template.path)))[0]
+        spec = self.template.parts[ord(self.part.id) - ord("a")]
+        return things_spoken_of(spec, [one for one in samples if one.part == self.part.id])
 
     def keep(self, tried: TriedAnswer, marks: list[int]) -> Path:
         """Keep an answer as a sample, with the marks a person gives each point.

@@ -133,9 +133,10 @@ def class_report(
     sums = ClassSums()
     for pupil in pupils:
         sums.add(pupil.sums)
-    skills = _skills(sums, bank)
+    skills = skills_of(sums, bank)
     rows = tuple(_pupil_row(pupil, today) for pupil in pupils)
-    active = [row for row in rows if row.minutes]
+    since = (today - timedelta(SILENT_DAYS - 1)).isoformat()
+    active = [row for row in rows if since <= row.last <= today.isoformat()]
     here = {pupil.code.casefold() for pupil in pupils}
     few = len(pupils) < FEWEST
     return ClassReport(
@@ -152,8 +153,8 @@ def class_report(
         waiting=len({id_ for one in pupils for id_ in one.sums.waiting}.difference(settled)),
         skills=skills,
         rows=rows,
-        weeks=_weeks(sums),
-        odd=() if few else _odd(sums),
+        weeks=weeks_of(sums),
+        odd=() if few else odd_of(sums),
         few=few,
     )
 
@@ -161,7 +162,7 @@ def class_report(
 # ---------------------------------------------------------------- skills
 
 
-def _skills(sums: ClassSums, bank: Bank) -> tuple[ClassSkill, ...]:
+def skills_of(sums: ClassSums, bank: Bank) -> tuple[ClassSkill, ...]:
     """Every skill that was answered, the least secure first."""
     says = bank.skills()
     rows = [
@@ -225,7 +226,8 @@ def _silent(row: PupilRow, today: date) -> bool:
     return row.last <= (today - timedelta(SILENT_DAYS)).isoformat()
 
 
-def _weeks(sums: ClassSums) -> tuple[WeekRow, ...]:
+def weeks_of(sums: ClassSums) -> tuple[WeekRow, ...]:
+    """Answers and share of marks, week by week."""
     together: dict[str, list[int]] = {}
     for skill in sums.skills.values():
         for week, row in skill.weeks.items():
@@ -242,7 +244,8 @@ def _week(week: str, row: Sequence[int]) -> WeekRow:
 # ---------------------------------------------------------------- questions that behave oddly
 
 
-def _odd(sums: ClassSums) -> tuple[OddItem, ...]:
+def odd_of(sums: ClassSums) -> tuple[OddItem, ...]:
+    """Questions that behave oddly, the most contested first."""
     found = [
         _item(item, one) for item, one in sums.items.items() if one.pupils >= FEWEST or one.faulty
     ]

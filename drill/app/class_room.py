@@ -8,7 +8,7 @@ is.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
@@ -174,15 +174,17 @@ def merged(old: HandIn | None, new: HandIn) -> HandIn:
     return replace(latest, rows=tuple(in_order))
 
 
-def sums_of(rows: Any) -> PupilSums:
+def sums_of(rows: Iterable[HandedIn]) -> PupilSums:
     """The sums of a pupil's answers."""
-    return pupil_sums(
-        Answer(
-            row.item.template, row.item.part, row.item.skill, row.at, row.zone, row.ms, row.marks,
-            row.of, row.mistake, row.appeal is not None or bool(row.unsure), row.answer.hex(),
-            row.appeal is not None, row.faulty,
-        )
-        for row in rows
+    return pupil_sums(map(answer_of, rows))
+
+
+def answer_of(row: HandedIn) -> Answer:
+    """What the sums need of an answer."""
+    contested = row.appeal is not None
+    return Answer(
+        row.item.template, row.item.part, row.item.skill, row.at, row.zone, row.ms, row.marks,
+        row.of, row.mistake, contested or bool(row.unsure), row.answer.hex(), contested, row.faulty,
     )  # fmt: skip
 
 

@@ -64,7 +64,7 @@ def settled_here(store: Store) -> tuple[Settled, ...]:
         mark.answer.id.hex(): {one.id: one.marks for one in verdict.mark.points}
         for learner in store.learners()
         for mark in store.marked(learner)
-        if (verdict := mark.answer.verdict) is not None and verdict.settled
+        if (verdict := mark.answer.verdict) is not None and verdict.settled and verdict.mark.points
     }
     for name in classes():
         found |= class_named(name).settled()

@@ -83,6 +83,17 @@ class Balance:
             skills.update(one.skill_marks)
         return tuple(sorted(one for one, n in skills.items() if n > self.most_of_a_skill))
 
+    def leaves_room(self, new: Candidate, chosen: Sequence[Candidate]) -> bool:
+        """Whether no skill has too much with this one added."""
+        skills = Counter(new.skill_marks)
+        for one in chosen:
+            for skill in new.skill_marks:
+                skills[skill] += one.skill_marks.get(skill, 0)
+        return not self._over(skills)
+
+    def _over(self, skills: Mapping[str, int]) -> float:
+        return sum(max(0.0, marks - self.most_of_a_skill) for marks in skills.values())
+
     def missed(self, chosen: Sequence[Candidate]) -> int:
         """Marks too many or too few."""
         return abs(self.wanted - sum(one.marks for one in chosen))
@@ -96,11 +107,11 @@ class Balance:
             skills.update(one.skill_marks)
             words[one.command_word] += one.marks
             letters += one.marks if one.letters else 0
-        over = sum(max(0.0, marks - self.most_of_a_skill) for marks in skills.values())
+        over = self._over(skills)
         told = sum(max(0.0, n - _A_COMMAND_WORD * self.wanted) for n in words.values())
         return (
             50.0 * self.missed(chosen)
-            + 20.0 * over
+            + 60.0 * over
             + 15.0 * abs(self.extended - sum(one.extended for one in chosen))
             + 10.0 * _repeated(one.object for one in chosen if one.object)
             + 5.0 * _repeated(one.skill for one in chosen)

@@ -48,12 +48,19 @@ def make_papers(
         DrillError: the deck has too little for so many marks, or nothing of it is taught by now.
     """
     wanted = list(pupils) or list(versions)
-    made = assemble_versions(bank, deck, wish, wanted, now, usable_in(store, bank, now))
+    read: dict[str, Template] = {}
+    fit = usable_in(store, bank, now)
+
+    def usable(template: Template) -> bool:
+        read[template.id] = template
+        return fit(template)
+
+    made = assemble_versions(bank, deck, wish, wanted, now, usable)
     sheets = []
     for version, one in zip(wanted, made, strict=True):
         pupil = version if pupils else ""
         sheets.append(sheet(bank, deck, one, pupil, pupils.get(version, "")))
-        _keep(store, bank, one, sheets[-1], now)
+        _keep(store, read, one, sheets[-1], now)
     return MadePapers(made[0].plan, tuple(sheets))
 
 
@@ -68,14 +75,14 @@ def usable_in(store: Store, bank: Bank, now: datetime) -> Callable[[Template], b
     return usable
 
 
-def _keep(store: Store, bank: Bank, made: Assembled, paper: PaperSheet, now: datetime) -> None:
+def _keep(
+    store: Store, read: Mapping[str, Template], made: Assembled, paper: PaperSheet, now: datetime
+) -> None:
     """Keep the texts of the questions, and the paper under its code."""
     from drill.sitting.question_supply import keep
 
     for question in made.questions:
-        template = bank.template(question.template)
-        if not isinstance(template, tuple):
-            keep(store, template)
+        keep(store, read[question.template])
     items = [
         {
             "template": question.template,

@@ -32,7 +32,7 @@ def chosen(
     if not candidates:
         return []
     best = _best(_Search(candidates, balance, apart), seed, before)
-    if balance.missed(best) > 1:  # too few things to ask about: of some, more than once
+    if balance.missed(best) > 1:  # too little: of some things and skills more than is good
         return _best(_Search(candidates, balance, apart, twice=True), seed, before)
     return best
 
@@ -51,7 +51,7 @@ def _best(search: _Search, seed: int, before: Sequence[Candidate]) -> list[Candi
 
 
 class _Search:
-    """`twice`: one thing may be asked about in several questions."""
+    """`twice`: a thing or a skill may come more often, as there is too little else."""
 
     def __init__(
         self, candidates: Sequence[Candidate], balance: Balance, apart: Pairs, twice: bool = False
@@ -91,11 +91,13 @@ class _Search:
         return out
 
     def _fits(self, new: Candidate, inside: Sequence[Candidate]) -> bool:
-        """Whether it is not there yet, nor (unless twice) another about the same thing."""
-        objects = "" if self.twice else new.object
-        return not any(
-            one.template == new.template or (objects and one.object == objects) for one in inside
-        )
+        """Whether it is not there yet; nor, unless twice, too much of its thing or its skills."""
+        if any(one.template == new.template for one in inside):
+            return False
+        if self.twice:
+            return True
+        again = new.object and any(one.object == new.object for one in inside)
+        return not again and self.balance.leaves_room(new, inside)
 
 
 def _digits(draw: int) -> Iterator[int]:

@@ -131,7 +131,7 @@ def store_of_file(file: str, now: datetime) -> Iterator[Store]:
     """A store with nothing but what an exported file holds; it is gone afterwards.
 
     Raises:
-        DrillError: there is no such file, or nothing in it can be read.
+        DrillError: there is no such file, or nothing in it can be read, as in a table.
     """
     from tempfile import TemporaryDirectory
 
@@ -146,6 +146,6 @@ def store_of_file(file: str, now: datetime) -> Iterator[Store]:
             fault = next((f" Line {one.line}: {one.says}" for one in brought.faults), "")
             raise DrillError(
                 f"{one_line(file)}: nobody's answers are in it. Give a file that drill data "
-                f"export wrote.{fault}"
+                f"export --out NAME.jsonl wrote; a table cannot be read back.{fault}"
             )
         yield store

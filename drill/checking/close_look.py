@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from drill.checking.evidence import LineEvidence, evidence_of
 from drill.checking.samples import Sample
+from drill.checking.twins import Things, Twin, twins
 from drill.marking import mark
 from drill.marking.written.findings import text_of
 from drill.marking.written.word_order import order_of
@@ -27,9 +28,19 @@ class TriedPoint:
 
 
 @dataclass(frozen=True)
+class TurnedAnswer:
+    """The answer with two of its things exchanged, or a direction turned, and what it earns."""
+
+    answer: str
+    marks: int
+    unsure: bool
+
+
+@dataclass(frozen=True)
 class TriedAnswer:
     """One answer; `denied` are words that the sentence around them turns, `order` how far the
-    order of the words stands above chance, None where there are too few to tell.
+    order of the words stands above chance, None where there are too few to tell; `turned` says
+    the same the wrong way round.
     """
 
     answer: str
@@ -39,10 +50,15 @@ class TriedAnswer:
     order: float | None
     denied: str
     points: tuple[TriedPoint, ...]
+    turned: tuple[TurnedAnswer, ...] = ()
 
 
-def look_closely(part: Part, typed: str) -> TriedAnswer:
-    """The mark of an answer to a written part, with what decided it."""
+def look_closely(part: Part, typed: str, things: Things | None = None) -> TriedAnswer:
+    """The mark of an answer to a written part, with what decided it.
+
+    Args:
+        things: what the part speaks of; without them the answer is not turned round.
+    """
     key = part.key
     assert isinstance(key, WrittenKey)
     verdict = mark(part, typed)
@@ -55,7 +71,15 @@ def look_closely(part: Part, typed: str) -> TriedAnswer:
     )
     denied = " ".join(word.text for at, word in enumerate(text.words) if at in text.turned)
     order = order_of(text.words, key.learned.pairs)
-    return TriedAnswer(typed, verdict.marks, verdict.of, verdict.says, order, denied, points)
+    turned = tuple(_turned(part, twin) for twin in (twins(typed, things) if things else ()))
+    said = verdict.says
+    return TriedAnswer(typed, verdict.marks, verdict.of, said, order, denied, points, turned)
+
+
+def _turned(part: Part, twin: Twin) -> TurnedAnswer:
+    verdict = mark(part, twin.answer)
+    unsure = any(point.unsure for point in verdict.points)
+    return TurnedAnswer(twin.answer, verdict.marks, unsure)
 
 
 def _met(point: str, lines: list[LineEvidence]) -> tuple[str, ...]:

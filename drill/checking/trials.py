@@ -40,7 +40,7 @@ def try_schemes(template: Template) -> list[Problem]:
             *_twins_paid(spec, ours, part_at),
         )
         shown = evidence_of(ours, part_at) if len(ours) >= ENOUGH_ANSWERS else []
-        lines = (*_lines(shown), *_thingless(shown, _things(spec, ours)))
+        lines = (*_lines(shown), *_thingless(shown, things_spoken_of(spec, ours)))
         found += [
             Problem(template.path, line or spec.line, 0, says, hint, level)
             for line, says, hint, level in (*trials, *lines)
@@ -115,7 +115,8 @@ def _model_denied(part_at: PartAt) -> Iterator[Told]:
             yield one.pattern.line, says, "Ask for more in the reject line.", "error"
 
 
-def _things(spec: PartSpec, samples: Sequence[Sample]) -> Things:
+def things_spoken_of(spec: PartSpec, samples: Sequence[Sample]) -> Things:
+    """What a part and its right samples speak of."""
     own = [spec.ask, spec.model_answer, *(point.says for point in spec.points)]
     right = [one.answer for one in samples if one.points and any(one.points.values())]
     return things_of(own, right)
@@ -137,7 +138,7 @@ def _thingless(lines: Sequence[LineEvidence], things: Things) -> Iterator[Told]:
 def _twins_paid(spec: PartSpec, samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
     """The lines that still pay for a right sample with who does what, or which way, turned."""
     right = [one for one in samples if one.points and any(one.points.values())]
-    things = _things(spec, samples)
+    things = things_spoken_of(spec, samples)
     paid: dict[int, list[str]] = {}
     for sample in right:
         part = part_at(sample.seed)

@@ -88,7 +88,7 @@ def _show(screen: Screen, row: AnswerLine) -> None:
     screen.pair(f"{row.day}  {row.skill}", f"{row.marks} of {counted(row.of, 'mark')}{own}", "bold")
     if row.ask:
         screen.line(row.ask)
-    screen.item("you typed", "left out" if row.passed else row.typed)
+    screen.item("you typed", "left out" if row.passed else row.typed or "(on paper)")
     if row.mistake:
         screen.item("mistake", row.mistake)
     if row.right and row.marks + row.own < row.of + row.own_of:

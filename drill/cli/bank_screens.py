@@ -53,6 +53,9 @@ def show_tried(screen: Screen, tried: TriedAnswer) -> None:
         screen.line(f"{point.id}: {point.marks}{unsure}; {point.because}", indent=2)
         for line in point.lines or ("no line meets it",):
             screen.line(line, indent=4)
+    for twin in tried.turned:
+        unsure = ", not sure" if twin.unsure else ""
+        screen.line(f"turned round, {twin.marks}{unsure}: {twin.answer}", indent=2)
     screen.line()
 
 

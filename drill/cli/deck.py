@@ -100,7 +100,8 @@ def handout(
     size = f"{max(1, made.size // 1000)} kB"
     screen.line(f"{made.path} is ready: {made.title}{own}{settled} ({size}).")
     screen.line(f"Pupils type: drill sit {Path(made.path).name}")
-    screen.line("Work comes back with: drill data export --format hand-in --out CODE.handin")
+    screen.line("They hand in what this writes: drill data export --out CODE.handin")
+    screen.line("You gather it: drill class collect FOLDER")
 
 
 @app.command("list")

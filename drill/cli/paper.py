@@ -63,14 +63,13 @@ def make(
 
     Balanced over topics, skills and command words; versions differ in their numbers only.
     """
-    from drill.app.class_room import read_list
     from drill.app.paper_assembly import PaperWish
     from drill.app.paper_make import make_papers
 
     chosen, now = find_deck(deck), clock(at)
     formats, versions = _formats(format), _versions(version)
     wish = PaperWish(marks, seed, course_for(course, chosen), untaught)
-    pupils = read_list(Path(each)) if each else {}
+    pupils = _listed(each) if each else {}
     with open_store() as store:
         made = make_papers(store, open_bank(chosen), chosen, wish, versions, pupils, now)
     files = [*_write(made, formats, large, Path(out), bool(each))]
@@ -78,6 +77,12 @@ def make(
         print_rows(_rows(made, files))
     else:
         _tell(made, files)
+
+
+def _listed(file: str) -> dict[str, str]:
+    from drill.app.class_room import read_list
+
+    return read_list(Path(file))
 
 
 def _formats(typed: str) -> list[str]:

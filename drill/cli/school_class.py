@@ -117,6 +117,46 @@ def export(
 
 
 @app.command()
+def share(
+    folder: Annotated[Path, typer.Argument(help="The trust's folder.")],
+    school: Annotated[str, typer.Option(help="The school, as a word.")],
+    term: Annotated[str, typer.Option(help="The term, as 2027-spring.")],
+    name: OfClass = "",
+) -> None:
+    """Write a class's marks as Parquet for a trust of schools: no names, nothing typed."""
+    from drill.app.class_room import class_named
+    from drill.app.trust import write_answers
+
+    path = write_answers(class_named(name), folder, school, term)
+    _say([f"{one_line(str(path))} is ready."])
+
+
+@app.command()
+def trust(
+    folder: Annotated[Path, typer.Argument(help="The trust's folder.")],
+    workers: Annotated[int, typer.Option(min=1, max=256, help="Processes to share it.")] = 1,
+    cluster: Annotated[str, typer.Option(help="A Dask scheduler's address, instead.")] = "",
+    html: Annotated[str, typer.Option("--html", help="Write a page here.")] = "",
+    plain: Plain = False,
+    as_json: AsJson = False,
+) -> None:
+    """Add up the classes of many schools: skills, weeks, odd questions."""
+    from drill.app.context import open_bank
+    from drill.app.trust import trust_report
+    from drill.cli.screen import Screen
+    from drill.documents import writer
+    from drill.documents.class_report import trust_document
+
+    found = trust_report(folder, open_bank(), workers, cluster)
+    if as_json:
+        print_rows(found)
+    elif html:
+        write_file(Path(html), writer("html")(trust_document(found)))
+    else:
+        Screen(plain).document(trust_document(found))
+
+
+@app.command()
 def pupils(name: ClassName = "", as_json: AsJson = False) -> None:
     """List the pupils with the machines their work came from."""
     from drill.app.class_views import machines

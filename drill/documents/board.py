@@ -40,6 +40,7 @@ addEventListener('keydown', event => {
 """
 
 _STYLE = """
+@page { size: A4 }
 :root { font: clamp(22px, 2.7vw, 60px)/1.35 sans-serif; color: #111; background: #fff }
 body, main { margin: 0 }
 section { box-sizing: border-box; min-height: 100vh; padding: 1.2rem 2rem 3.2rem;
@@ -97,6 +98,7 @@ def _section(page: _Page) -> str:
         for key, sign, name, anchor in page.links
     )
     inner = body(page.blocks, notation=True)
+    inner = inner.replace("h2>", "h1>", 2)  # the first heading: a page is seen by itself
     return f'<section id="{page.id}" tabindex="-1">\n{inner}\n<nav>{links}</nav>\n</section>'
 
 

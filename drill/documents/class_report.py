@@ -19,7 +19,8 @@ from drill.documents.values import (
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.class_report import ClassReport, ClassSkill, OddItem, PupilRow
+    from drill.app.class_report import ClassReport, ClassSkill, OddItem, PupilRow, WeekRow
+    from drill.app.trust import TrustReport
 
 NOTE = "Practice evidence, not assessment."
 _MOST_SECURE = 8
@@ -42,9 +43,9 @@ def more(report: ClassReport, pupils: bool, weeks: bool, odd: bool) -> Iterator[
     if pupils:
         yield from _pupils(report)
     if weeks:
-        yield from _weeks(report)
+        yield from _weeks(report.weeks)
     if odd:
-        yield from _odd(report)
+        yield from _odd(report.odd, report.few)
 
 
 def _title(report: ClassReport) -> str:
@@ -92,19 +93,37 @@ def _route(one: ClassSkill) -> str:
 # ---------------------------------------------------------------- the rest
 
 
-def _pupils(report: ClassReport) -> Iterator[Block]:
-    yield Heading("Skills over the class")
+def trust_document(report: TrustReport) -> Document:
+    """Many schools together."""
+    schools, pupils = counted(report.schools, "school"), counted(report.pupils, "pupil")
+    return Document(
+        f"{schools}, {pupils}, {counted(report.answers, 'answer')}",
+        (
+            *_skills(report.skills, "Skills over all pupils"),
+            *_weeks(report.weeks),
+            *_odd(report.odd, False),
+            Paragraph(NOTE, quiet=True),
+        ),
+    )
+
+
+def _skills(skills: Sequence[ClassSkill], heading: str) -> Iterator[Block]:
+    yield Heading(heading)
     yield Table(
         ("skill", "pupils", "right", "from", "to", "wrong route"),
         tuple(
             (one.name, str(one.pupils), *map(_percent, (one.share, one.low, one.high)), one.route)
-            for one in report.skills
+            for one in skills
         ),
         "Share of marks in each pupil's last three answers, the least secure first",
     )
-    bars = tuple(Bar(one.name, one.share, one.low, one.high) for one in report.skills[:_MOST_BARS])
+    bars = tuple(Bar(one.name, one.share, one.low, one.high) for one in skills[:_MOST_BARS])
     if bars:
         yield Chart("Share of marks by skill, the least secure first", bars)
+
+
+def _pupils(report: ClassReport) -> Iterator[Block]:
+    yield from _skills(report.skills, "Skills over the class")
     yield Heading("Pupils by skill")
     names = {one.skill: one.name for one in report.skills}
     for skills in _lots(report.again or report.skills[:_PER_TABLE]):
@@ -132,31 +151,31 @@ def _lots(skills: Sequence[ClassSkill]) -> Iterator[Sequence[ClassSkill]]:
         yield skills[start : start + _PER_TABLE]
 
 
-def _weeks(report: ClassReport) -> Iterator[Block]:
+def _weeks(weeks: Sequence[WeekRow]) -> Iterator[Block]:
     yield Heading("Trend by week")
     yield Table(
         ("week from", "answers", "right"),
-        tuple((row.week, str(row.answers), _percent(row.share)) for row in report.weeks),
+        tuple((row.week, str(row.answers), _percent(row.share)) for row in weeks),
         "Share of marks by week",
     )
-    if report.weeks:
-        bars = tuple(Bar(row.week, row.share) for row in report.weeks[-_MOST_BARS:])
+    if weeks:
+        bars = tuple(Bar(row.week, row.share) for row in weeks[-_MOST_BARS:])
         yield Chart("Share of marks by week", bars)
 
 
-def _odd(report: ClassReport) -> Iterator[Block]:
+def _odd(odd: Sequence[OddItem], few: bool) -> Iterator[Block]:
     yield Heading("Questions that behave oddly")
-    if report.few:
+    if few:
         yield Paragraph("Fewer than ten pupils: nothing can be said.")
         return
-    if not report.odd:
+    if not odd:
         yield Paragraph("None.")
         return
     yield Table(
         ("question", "pupils", "facility", "discrimination", "why"),
         tuple(
             (f"{one.template} ({one.part})", str(one.pupils), _facility(one), _tells(one), one.why)
-            for one in report.odd
+            for one in odd
         ),
         "Odd questions, with 95 % intervals",
     )

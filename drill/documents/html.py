@@ -48,8 +48,8 @@ svg { max-width: 100%; height: auto }
 .part { display: flex; gap: 1em; justify-content: space-between }
 .marks { white-space: nowrap; align-self: end }
 .room { border-bottom: 1px solid #888; height: 9mm }
-.kept { break-inside: avoid }
-.kept .kept, h3 { break-after: avoid }
+.kept { break-inside: avoid; margin-top: 1.2em }
+.kept p, .kept ul, .kept figure { margin: .4em 0 }
 .kept-together { white-space: nowrap }
 sub, sup { line-height: 0 }
 .working { height: 9mm }

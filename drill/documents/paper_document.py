@@ -49,11 +49,12 @@ def document(sheets: Sequence[PaperSheet], large: bool = False) -> Document:
         if blocks:
             blocks.append(PageBreak(numbered_anew=True))
         blocks += _paper(sheet, headed=len(sheets) > 1)
-    feet = {foot_of(sheet) for sheet in sheets}
+    first = sheets[0]
+    several = f"{first.deck} · seed {first.seed}\n{SAFETY}"
     return Document(
-        title=sheets[0].title,
+        title=first.title,
         blocks=tuple(blocks),
-        foot=feet.pop() if len(feet) == 1 else SAFETY,
+        foot=several if len(sheets) > 1 else foot_of(first),
         notation=True,
         large=large,
     )
@@ -68,15 +69,14 @@ def foot_of(sheet: PaperSheet) -> str:
 
 def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
     if headed:
-        yield Heading(f"{sheet.title}: paper {sheet.code}", 2)
+        yield Heading(f"Paper {sheet.code}", 2)
     pupil = " ".join(filter(None, (sheet.name, f"({sheet.pupil})" if sheet.pupil else "")))
     yield Form((("Name", pupil), ("Class", ""), ("Date", "")))
-    course = f" · {sheet.course}" if sheet.course else ""
-    yield Paragraph(
-        f"{counted(sheet.marks, 'mark')} · {counted(sheet.minutes, 'minute')}{course} · "
-        f"version {sheet.version}",
-        strong=True,
-    )
+    version = "" if sheet.pupil else f"version {sheet.version}"
+    about = (
+        counted(sheet.marks, "mark"), counted(sheet.minutes, "minute"), sheet.course, version,
+    )  # fmt: skip
+    yield Paragraph(" · ".join(filter(None, about)), strong=True)
     yield Listing(
         (
             "Answer every question in the space below it.",

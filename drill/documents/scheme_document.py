@@ -21,6 +21,7 @@ _RULES = (
     "Carried forward: mark a later part from the pupil's own earlier value.",
     "The points are ideas: other words for the same idea earn the mark.",
 )
+_WORDS = ("written", "levels")  # kinds whose answer is the same with other numbers, but for names
 _STRIP = 3  # slip values told in an answer strip
 
 
@@ -114,7 +115,7 @@ def _strip(sheet: PaperSheet) -> Table:
     rows = tuple(
         (
             part_name(question, part.asked.id),
-            "; ".join(_model(part)),
+            "as in the scheme" if part.asked.kind in _WORDS else "; ".join(_model(part)),
             "; ".join(f"{s.value} [{s.earns}]" for s in part.asked.slips[:_STRIP]),
         )
         for question in sheet.questions

@@ -54,7 +54,7 @@ def told(line: str | bytes) -> Told:
             points = brief(str(record.values["points"]), str(record.values["says"]))
             record = Record(table, {**record.values, "points": points})
         return Told(_code(statement), (*_version(statement, record), record))
-    except (TypeError, ValueError, OverflowError, AttributeError) as error:
+    except (TypeError, ValueError, LookupError, OverflowError, AttributeError) as error:
         if isinstance(error, Foreign):
             raise
         raise Foreign("damaged: something in it is missing or no longer what it was") from error

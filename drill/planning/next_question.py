@@ -10,14 +10,15 @@ tested again and again. What was tried besides, and what it cost, stands in test
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterable
+from collections.abc import Callable, Iterable
 from datetime import datetime
+from functools import cached_property
 from math import inf
 from typing import TYPE_CHECKING
 
 from drill.memory import LastAnswers
 from drill.memory.activation import DAY
-from drill.planning.coverage import affordable, pressing
+from drill.planning.coverage import Unmet, affordable, pressing
 from drill.planning.mixing import Evening, Strictness
 from drill.planning.plan_values import Choice, Reason
 
@@ -92,6 +93,11 @@ class NextQuestion:
         template = example if again else self._template(skill, Strictness.FREE)
         return Choice(skill, template) if template else None
 
+    @cached_property
+    def _never(self) -> dict[str, Unmet]:
+        """The skills never asked, with when they should be met."""
+        return self.planner.unmet(self.now)
+
     # ---------------------------------------------------------------- rules, first to last
 
     def _certain(self, strict: Strictness) -> Found | None:
@@ -110,8 +116,7 @@ class NextQuestion:
 
     def _time_enough(self) -> bool:
         """Whether every skill can be met, and practised besides."""
-        unmet = self.planner.unmet(self.now).values()
-        return affordable(unmet, self.at, self.planner.pace(self.at))
+        return affordable(self._never.values(), self.at, self.planner.pace(self.at))
 
     def _overdue(self, skill: str) -> bool:
         return self.at - self.planner.memory.last_answers(skill).last > _OVERDUE
@@ -124,7 +129,7 @@ class NextQuestion:
     def _unmet(self, strict: Strictness) -> Found | None:
         if self.planner.lately.count(Reason.COVERAGE) >= _COVERED:
             return None
-        unmet = self.planner.unmet(self.now)
+        unmet = self._never
         due = pressing(unmet.values(), self.at, self.planner.pace(self.at))
         if due is None:
             return None
@@ -133,23 +138,23 @@ class NextQuestion:
 
     def _planned(self, strict: Strictness) -> Found | None:
         """The plan: most worth first; the last one's skill only when nothing else is in play."""
-        last, unmet = self._last, self.planner.unmet(self.now)
-        worth = (s for s in self._ranked if s != last and self._brings(s, unmet))
+        last = self._last
+        worth = (s for s in self._ranked if s != last and self._brings(s))
         found = self._mixed(worth, self._ranking.worth, strict)
-        if found or strict or last not in self._ranked or not self._brings(last, unmet):
+        if found or strict or last not in self._ranked or not self._brings(last):
             return found
         same = self._first([last], strict)
         return same and (self._first([s for s in self._ranked if s != last], strict) or same)
 
-    def _brings(self, skill: str, unmet: Container[str]) -> bool:
+    def _brings(self, skill: str) -> bool:
         """Whether an asking now raises what there will be on exam day.
 
         Of a skill never asked nothing of its own is known, and what rest does to it counts from
         the first answer on: there it is enough that to ask it now is better than to wait.
         """
-        if skill in unmet and self._ranking.worth[skill] > 0.0:
+        if self._ranking.prices.rise(skill) >= WORTH_ASKING:
             return True
-        return self._ranking.prices.rise(skill) >= WORTH_ASKING
+        return skill in self._never and self._ranking.worth[skill] > 0.0
 
     def _not_held(self, strict: Strictness) -> Found | None:
         """What is not held or was answered once, by prices for which practice helps."""

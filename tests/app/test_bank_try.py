@@ -28,6 +28,15 @@ def test_each_point_tells_the_lines_that_met_the_answer(trial):
     assert pure.lines[0].partition("accepts: ")[2].split(" + ")[0] in text[number - 1]
 
 
+def test_the_answer_is_tried_the_wrong_way_round_too():
+    trial = Trial(Bank.open(bank_dir()), "chromatography/pencil-line")
+    tried = trial.answer("the ink would dissolve in the solvent")
+    turned = {one.answer: one for one in tried.turned}
+    assert tried.marks == 2
+    assert turned["the solvent would dissolve in the ink"].marks == 0
+    assert trial.answer("no idea").turned == ()
+
+
 def test_a_part_that_is_not_written_is_refused():
     with pytest.raises(DrillError, match="no such written part"):
         Trial(Bank.open(bank_dir()), "salts/why-excess", "c")

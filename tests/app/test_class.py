@@ -180,6 +180,12 @@ def test_the_first_screen_says_what_to_teach_again_and_what_is_secure(tmp_path: 
     assert drill("class", "report", *AT).output.count("\n") <= 24
 
 
+def test_who_answered_within_seconds_has_practised_all_the_same(tmp_path: Path) -> None:
+    quick = [row(random.Random(1), item(SKILLS[0]), NOW, 1)._replace(ms=0)]
+    collect(handed(tmp_path / "c", [pupil("k1", quick), pupil("k2", FIVE[1].rows)]), "", "")
+    assert as_json()["practised"] == 2
+
+
 def test_secure_needs_ten_pupils_and_four_fifths_of_the_marks(tmp_path: Path) -> None:
     def files(number: int, marks: int) -> list[HandIn]:
         rng = random.Random(1)

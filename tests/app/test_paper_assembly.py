@@ -21,7 +21,7 @@ from drill.model import Deck, Part, Question, Template, Topic
 from drill.places import bank_dir
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
-DECKS = ("first-steps", "spring-practicals")
+DECKS = ("first-steps", "spring-practicals", "catch-up")
 
 
 @cache

@@ -29,6 +29,7 @@ from drill.app.paper_entry import Entered
 from drill.app.paper_rows import MadePaper
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
+from drill.app.trust import TrustReport
 from drill.app.weak import LearnerReport
 from drill.checking.close_look import TriedAnswer
 from drill.errors import Problem
@@ -58,6 +59,7 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("class", "collect", "handed-in"): Collected,
     ("class", "report"): ClassReport,
     ("class", "pupils"): list[MachineRow],
+    ("class", "trust", "trust"): TrustReport,
     ("learner", "list"): list[LearnerRow],
     ("paper", "make", "first-steps", "--marks", "10", "--format", "text", "--out", "papers"): (
         list[MadePaper]
@@ -134,6 +136,7 @@ def gathered(home: Path) -> None:
         (folder / f"{one.code}.handin").write_bytes(packed(one))
     (folder / "other").write_bytes(b"x")
     collect(folder, "", "")
+    drill("class", "share", "trust", "--school", "north", "--term", "2027-spring")
 
 
 def came_from_elsewhere(home: Path) -> None:

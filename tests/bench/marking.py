@@ -67,9 +67,10 @@ def judge(part: Part, row: dict[str, object]) -> Tally:
     start = time.perf_counter()
     verdict = mark(part, str(row["answer"]))
     seconds = time.perf_counter() - start
-    pairs = [(int(by_hand[point.id]), point.marks) for point in verdict.points]
+    known = [point for point in verdict.points if point.id in by_hand]  # a point may be newer
+    pairs = [(int(by_hand[point.id]), point.marks) for point in known]
     total = min(part.marks, sum(hand for hand, _ in pairs))
-    return Tally(pairs, [(total, verdict.marks)], len(verdict.unsure), [seconds])
+    return Tally(pairs, [(total, verdict.marks)], sum(point.unsure for point in known), [seconds])
 
 
 def kappa(pairs: list[tuple[int, int]], weighted: bool = False) -> float:

@@ -11,6 +11,7 @@ import pytest
 
 from drill.app.class_room import class_named
 from drill.app.context import open_bank, open_store
+from drill.app.handouts import settled_here
 from drill.app.part_answers import part_answers
 from drill.errors import WrongValue
 from tests.common.desk import drill
@@ -306,3 +307,12 @@ def test_a_lesson_sheet_of_another_kind_is_refused(made: Path) -> None:
     drill("learner", "new", "k01")
     result = drill("weak", "k01", "--sheet", "sheet.docx")
     assert isinstance(result.exception, WrongValue)
+
+
+def test_past_answers_say_that_a_part_was_on_paper_and_a_handout_holds_none_of_it(
+    made: Path,
+) -> None:
+    enter(filled(made, "k01"), "--new", "--at", "2027-03-01T10:00")
+    assert "(on paper)" in drill("answers", "k01").output
+    with open_store() as store:
+        assert settled_here(store) == ()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import sys
 from datetime import UTC, datetime
 from functools import cache
 
@@ -29,6 +30,7 @@ from drill.documents.values import (
     Part,
     Working,
 )
+from drill.errors import DrillError
 from drill.places import bank_dir
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
@@ -216,3 +218,11 @@ def test_a_paper_with_its_scheme_is_a_pdf_and_the_same_each_time() -> None:
     assert len(typeset.pictures(paper_document.document([paper], large=True), 20)) > len(
         typeset.pictures(paper_document.document([paper]), 20)
     )
+
+
+def test_without_the_typesetter_it_is_said_what_to_install(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setitem(sys.modules, "typst", None)
+    with pytest.raises(DrillError, match=r"drill\[paper\].*--format html,text"):
+        typeset.write(ROOM)

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import json
+from itertools import product
 from typing import Any
 
 import pytest
 
+from drill.exchange.reading import Foreign, told
+from drill.exchange.telling import statements
 from drill.store import Arrival, Record, Store
 from tests.exchange.making import accept_all, history, practised
 from tests.store.making import NOW
@@ -86,3 +90,32 @@ def test_somebody_without_a_code_does_not_come_in(here: Store, there: Store) -> 
     )
     assert {fault.message for fault in merged.faults} == {"it does not say whose it is"}
     assert not any(rows for table, rows in there.counts().items() if table != "machine")
+
+
+ODD: list[Any] = [None, 5, "", "[{}]", {}, [[]], [{"a": 1}], [["a", 1, 1, "x"], {}]]
+
+
+@pytest.mark.parametrize("table", sorted({table for table, *_ in HARM} - {"template_version"}))
+def test_a_line_with_an_odd_value_is_read_or_refused(here: Store, table: str) -> None:
+    """The checksum of a line is told with it: whoever writes the line can make it fit."""
+    record = next(one for one in history(here, practised(here, "K7", 5)) if one.table == table)
+    for column, value in product(record.values, ODD):
+        for line in _lines(Record(table, {**record.values, column: value})):
+            _read_or_refused(line)
+
+
+def _lines(record: Record) -> list[str]:
+    """Its lines, none where it cannot even be told."""
+    try:
+        return [json.dumps(one) for one in statements("K7", [record])]
+    except (TypeError, ValueError, KeyError, AttributeError, OverflowError, AssertionError):
+        return []
+
+
+def _read_or_refused(line: str) -> None:
+    try:
+        told(line)
+    except Foreign:
+        return
+    except Exception as error:
+        raise AssertionError(line) from error

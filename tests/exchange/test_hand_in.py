@@ -53,6 +53,28 @@ def test_an_answer_takes_at_most_a_hundred_bytes() -> None:
     assert len(packed(pupil("k05", rows))) <= 100 * len(rows)
 
 
+def test_so_it_does_where_words_are_typed() -> None:
+    """As in the bank's sample answers, each with the points it really earned."""
+    from pathlib import Path
+
+    from drill.bank import Bank, answers_path
+    from drill.places import bank_dir
+
+    rng, rows = random.Random(5), []
+    entries = [one for one in Bank.open(bank_dir()).entries() if "written" in one.kinds]
+    for entry in entries[:40]:
+        path = answers_path(Path(entry.path))
+        lines = path.read_text("utf-8").splitlines()[:5] if path.is_file() else []
+        for line in filter(str.strip, lines):
+            sample = json.loads(line)
+            about = item(entry.skills[0], len(rows), entry.id)
+            one = row(rng, about, NOW, 1, 2, len(rows), text=sample["answer"])
+            points = [[id_, marks, 1] for id_, marks in sample.get("points", {}).items()]
+            rows.append(one._replace(points=json.dumps(points)))
+    assert len(rows) > 100
+    assert len(packed(pupil("k05", rows))) <= 100 * len(rows)
+
+
 CHANGES: dict[str, Callable[[dict[str, Any]], object]] = {
     "learner": lambda one: one.update(learner="zz"),
     "code": lambda one: one.update(code="../k05"),

@@ -47,7 +47,7 @@ CASES = {
         "because it is safer": "00",
         "so that it is heated gently": "10",
         "so that it is not heated gently": "00",
-        "so that it is heated faster than with a bunsen": "?0",
+        "so that it is heated faster than with a bunsen": "00",
         "so that the crystals do not decompose": "01",
     },
     "salts/why-not-dryness": {
