@@ -64,14 +64,20 @@ def show_says(screen: Screen, part: Part, mark: Mark) -> None:
 
 def show_points(screen: Screen, part: Part, mark: Mark) -> None:
     """What each marking point earned, where there is more to tell than right or wrong."""
-    pointwise = part.kind == "written" and not mark.self_marked
-    if not (pointwise or (len(mark.points) > 1 and 0 < mark.marks < mark.of)):
+    if not _by_points(part, mark):
         return
+    pointwise = part.kind == "written"
     says = {point.id: point.says for point in part.points}
     for point in mark.points:
         words = "method" if point.id == "method" else says.get(point.id, point.id)
         because = f" ({point.because})" if pointwise and point.because and point.marks else ""
         screen.item(_earned(point.marks, point.of, point.unsure), words + because)
+
+
+def _by_points(part: Part, mark: Mark) -> bool:
+    if mark.self_marked:
+        return False
+    return part.kind == "written" or (len(mark.points) > 1 and 0 < mark.marks < mark.of)
 
 
 def _earned(marks: int, of: int, unsure: bool) -> str:
@@ -125,27 +131,44 @@ def show_told(
     """
     found = told(part)
     if mark.marks == mark.of and not passed:
-        if part.kind not in ("choice", "order", "name") and found.answer not in mark.says:
+        if part.kind not in ("choice", "order", "name") and not _is_said(part, mark):
             screen.item("answer", found.answer)
         return ()
-    if passed or found.answer not in mark.says:
+    if passed or not (found.answer in mark.says or _in_points(part, mark)):
         screen.item("answer", found.answer)
     known = "" if passed else mark.says
     reasons = [line for line in found.reason if line not in known]
     if mark.slip and part.kind in _SEVERAL_STEPS:
         reasons = []  # the wrong route is named: that is the reason
     confusions = found.confusions if passed or part.kind == "name" else ()
-    for line in _safe([*reasons, *(one for one in confusions if one not in known)], waiting):
+    for line in _safe([*reasons, *confusions], part, waiting, known):
         screen.item("", line)
     rest = found.rest if found.rest or not mark.slip else found.reason
     if not passed and part.kind == "choice":
         rest = (*found.confusions, *found.rest)
-    return tuple(_safe(rest, waiting))
+    return tuple(_safe(rest, part, waiting, known))
 
 
-def _safe(lines: Sequence[str], waiting: Sequence[Part]) -> list[str]:
-    """Lines that give no waiting part away; none at all before a part answered in words."""
-    if any(part.kind not in _SEVERAL_STEPS for part in waiting):
+def _is_said(part: Part, mark: Mark) -> bool:
+    """Whether the marker's sentence holds the answer, were it without its unit."""
+    number = part.model_answer.split(" ")[0] if part.kind in _SEVERAL_STEPS else part.model_answer
+    return number in mark.says
+
+
+def _in_points(part: Part, mark: Mark) -> bool:
+    """Whether the answer stands among the marking points, as one that is missing."""
+    missing = {point.id for point in mark.points if point.marks < point.of}
+    says = [point.says for point in part.points if point.id in missing]
+    return _by_points(part, mark) and part.model_answer in says
+
+
+def _safe(lines: Sequence[str], part: Part, waiting: Sequence[Part], known: str) -> list[str]:
+    """Lines not `known` yet that give no waiting part away.
+
+    Of a part answered in words none is told before another such part: they share their words.
+    """
+    lines = [line for line in lines if not (known and (line in known or known in line))]
+    if part.kind not in _SEVERAL_STEPS and any(one.kind not in _SEVERAL_STEPS for one in waiting):
         return []
     answers = [part.model_answer.casefold() for part in waiting]
     return [line for line in lines if not any(one in line.casefold() for one in answers)]

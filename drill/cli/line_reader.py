@@ -2,6 +2,7 @@
 
 The keys are those of Python's readline where there is one, else those of the terminal. What was
 typed can be called back while one question is on the desk; it is in memory only, never on disk.
+A larger library (prompt_toolkit) costs 0.2 s of processor time to import, a third of a whole start.
 """
 
 from __future__ import annotations

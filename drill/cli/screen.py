@@ -87,7 +87,7 @@ class Screen:
         if self.plain or gap < 2:
             self.line(f"{left}  {right}" if right else left, style)
         else:
-            self.console.print(left + " " * gap + right, style=style or None)
+            self.console.print(left + " " * gap + right, style=self._style(style))
 
     def ended(self, text: str, end: str) -> None:
         """A paragraph with `end` at the far end of its last line, or on a line of its own."""
@@ -164,9 +164,15 @@ class Screen:
             lines.append(typed)
         return lines
 
+    def _style(self, style: str) -> str | None:
+        """No style at all in plain mode: a screen reader may spell escapes out."""
+        return None if self.plain else style or None
+
     def _shown(self, text: str, most: int = 20_000) -> str:
         """Text made harmless, with cm3 and dm3 as they are printed where that can be shown."""
         text = harmless(text, most)
+        if self.plain:
+            return text.replace(" · ", ", ")  # a screen reader says "middle dot"
         return _RAISED.sub(_raised, text) if self.draws else text
 
     def _rows(self, text: str, style: str, indent: int, hang: int, first: str = "") -> None:
@@ -178,7 +184,7 @@ class Screen:
             break_on_hyphens=False,
         )
         for row in rows or [first.rstrip()]:
-            self.console.print(row, style=style or None)
+            self.console.print(row, style=self._style(style))
 
 
 def _from_pipe(prompt: str) -> str:

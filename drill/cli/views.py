@@ -140,7 +140,15 @@ def show_levels(screen: Screen, part: Part, typed: str) -> None:
 
 def show_example(screen: Screen, question: Question) -> None:
     """A whole question worked through, with nothing to answer."""
+    from drill.cli.feedback import told
+
     for part in question.parts:
         show_part(screen, part, alone=len(question.parts) == 1)
-        screen.item("worked", part.worked or part.model_answer)
+        found = told(part)
+        if part.kind in ("name", "choice"):  # the answer first, what it is mixed up with after it
+            screen.item("answer", found.answer)
+            for line in (*found.reason, *found.confusions):
+                screen.item("", line)
+        else:
+            screen.item("worked", part.worked or part.model_answer)
         screen.line()

@@ -18,8 +18,8 @@ pytest.importorskip("readline")
 
 
 def begun(home: Path, template: str, *more: str) -> tuple[str, ...]:
-    """A command that asks one template ("": a whole deck), by a learner who was greeted."""
-    deck = only_question(home, template) if template else "first-steps"
+    """A command that asks one template, by a learner who was greeted."""
+    deck = only_question(home, template)
     with Terminal(home, "sit", deck, "--learner", "ada", "--seed", "5", *AT) as first:
         first.until(" > ")
         first.type("stop\r")
@@ -56,35 +56,30 @@ def test_an_extended_answer_is_typed_over_several_lines(home: Path) -> None:
 def test_keys_correct_a_line_and_call_back_what_was_typed_for_this_question_only(
     home: Path,
 ) -> None:
-    command = begun(home, "", *LATER)
-    with Terminal(home, *command) as window:
-        window.until("answer > ")
-        window.type(f"zzbeaker{HOME}\x1b[C\x1b[C{DELETE}{DELETE}\r")
-        window.answer("answer > ", "pass")
+    deck = only_question(home, "measure/mass-by-difference")
+    with Terminal(home, "sit", deck, "--learner", "ada", *AT) as window:
+        window.answer("other numbers > ", "zebra")
+        window.answer("Enter goes on", "")
+        window.until("answer in g > ")
+        window.type(f"{UP}{UP}\r")  # nothing of before is called back
+        assert "zeb" not in window.until("Type an answer")
+        window.until("answer in g > ")
+        window.type(f"zz12.5{HOME}\x1b[C\x1b[C{DELETE}{DELETE}\r")
         window.until("Enter to go on > ")
-        window.type(f"{UP}{UP}{LEFT * 3}X\r")  # called back and changed
-        window.until("Xker\nNot quite.")
-        window.answer("Enter to go on > ", "")
-        window.until("question 2")
-        window.until(" > ")
-        window.type(f"{UP}{UP}\r")
-        assert "bea" not in window.until("Type an answer")
-    assert typed(home) == [("answer", "beaker"), ("pass", "")]
-    inside = [
-        path for path in home.rglob("*") if path.is_file() and b"beaXker" in path.read_bytes()
-    ]
-    assert inside == []
+        window.type(f"{UP}{LEFT}7\r")  # called back and changed
+        window.until("Not quite.")
+    assert typed(home) == [("answer", "12.5")]
+    every = [path for path in home.rglob("*") if path.is_file()]
+    assert not [path for path in every if b"12.75" in path.read_bytes()]
 
 
 def test_the_width_is_read_anew_for_each_question(home: Path) -> None:
-    command = begun(home, "", *LATER)
-    with Terminal(home, *command, columns=80) as window:
-        assert "─" * 80 in window.answer("answer > ", "pass")
+    deck = only_question(home, "measure/mass-by-difference")
+    with Terminal(home, "sit", deck, "--learner", "ada", *AT, columns=80) as window:
+        assert "─" * 80 in window.until("other numbers > ")
         window.resize(60, 24)
-        window.answer("answer > ", "pass")
-        window.answer("Enter to go on > ", "")
-        window.until("question 2")
-        after = window.until(" > ")
+        window.type("\r")
+        after = window.until("answer in g > ")
         assert "─" * 60 in after
         assert max(map(len, after.splitlines())) <= 60
 
