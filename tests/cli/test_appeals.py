@@ -74,7 +74,7 @@ def test_a_contested_mark_is_listed_with_what_settling_needs(home: Path) -> None
 
 
 def test_nothing_is_listed_for_a_mark_nobody_doubts(home: Path) -> None:
-    answered(home)
+    answered(home, typed="it looks nicer")
     assert rows() == []
     assert "No mark is waiting." in drill("appeals").output
 

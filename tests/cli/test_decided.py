@@ -29,7 +29,7 @@ def sit(deck: str, *typed: str) -> str:
 def exported(tmp_path: Path) -> list[dict[str, str]]:
     out = tmp_path / "out.csv"
     drill("data", "export", "--format", "csv", "--out", str(out))
-    with out.open(encoding="utf-8", newline="") as file:
+    with out.open(encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
 
 
