@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 File = Annotated[
     str, typer.Argument(help="A TOML or CSV file of readings; left out: they are asked for.")
 ]
-Kind = Annotated[str, typer.Option(help="Which readings: crystals, titres, rate and so on.")]
+Kind = Annotated[str, typer.Option(help="Which readings, by the name that a list of them shows.")]
 
 _ONLY_TAKEN = "Use readings that were taken under supervision; do not repeat or scale anything."
 
@@ -39,7 +39,7 @@ def results(
 ) -> None:
     """Work up your own readings from the bench, judge them, and practise on them.
 
-    A file has a line for each reading, as basin = 57.23, and kind = "crystals".
+    A file has a line for each reading, as mass = 57.23, and one for their kind.
     """
     from drill.app.bench_kinds import from_file
     from drill.app.bench_results import worked_up

@@ -9,6 +9,7 @@ import json
 from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from math import isfinite
+from pathlib import PurePath
 
 FIRST_YEAR, LAST_YEAR = 2000, 2100
 """Dates and times outside cannot be meant, and counting days from them leaves the calendar."""
@@ -77,11 +78,17 @@ def _is_day(text: str) -> bool:
         return False
 
 
+def _is_deck(text: str) -> bool:
+    """An id, or the whole path of a file: a path that climbs means nothing on this machine."""
+    path = PurePath(text)
+    return text.isprintable() and (path.is_absolute() or path.name == text)
+
+
 _YES_OR_NO = ("yes", "no").__contains__
 _SETTINGS: dict[str, Callable[[str], bool]] = {
     "minutes": _is_minutes,
     "exam": _is_day,
-    "deck": str.isprintable,
+    "deck": _is_deck,
     "course": str.isprintable,
     "sure": _YES_OR_NO,
     "plain": _YES_OR_NO,

@@ -49,6 +49,7 @@ ALLOWED: dict[str, tuple[str, str]] = {
     ),
     "cli/appeals.py": ("acid", _EXAMPLE),
     "cli/deck.py": ("salts", _EXAMPLE),
+    "cli/start.py": ("titration", _EXAMPLE),
     "cli/deck_new.py": ("evaporating salts", _EXAMPLE),
     "drawings/scales.py": ("burette", _APPARATUS),
     "drawings/words.py": ("burette", _APPARATUS),
