@@ -66,12 +66,12 @@ def new_deck(
     bench: Mapping[str, str] | None = None,
     names: Mapping[str, str] | None = None,
 ) -> str:
-    """A topic deck as commented TOML.
+    """A new topic deck as TOML, with comments that explain its keys.
 
     Args:
         papers: the date of each paper, as 2027-05-18.
         topics: (practical, day it was taught or "", number of its paper from 1).
-        bench: values of [bench] by key; `names`: the school's own words.
+        bench: values of [bench] by key; `names`: the school's own names for things.
     """
     from drill.bank.authoring.new_decks import deck_text
 
@@ -86,7 +86,7 @@ def schema_as_markdown() -> str:
 
 
 def upgrade(path: Path) -> list[str]:
-    """Bring a file to today's format in place, comments kept; what was changed, in words.
+    """Update a file in place to the current format, keeping comments; returns what was changed.
 
     Raises:
         DrillError: it is not TOML, or of a newer format.

@@ -1,6 +1,7 @@
-"""The index kept between runs: one line that says what it was made from, then the entries.
+"""The index of the bank, cached between runs: a header line, then the entries.
 
-Whatever is not exactly as this version of drill wrote it, for these very files, counts as nothing.
+The header records which version of drill wrote the cache and the size and time of the files it was
+made from. If the header or the digest of the body does not match, the cache is ignored and rebuilt.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ Stamp = tuple[int, int] | None
 
 
 class KeptEntry(Struct, frozen=True):
-    """An entry, and what its file and its sample answers were when it was made."""
+    """An entry, with the size and time of its file and sample answers when it was made."""
 
     entry: Entry
     file: Stamp
@@ -39,7 +40,7 @@ class Kept(Struct, frozen=True):
 
 
 class _Head(Struct, frozen=True):
-    """What an index was made by and from; `digest` is of its body."""
+    """Which version wrote an index and from which files; `digest` is the digest of its body."""
 
     drill: str
     index: int
@@ -50,7 +51,7 @@ class _Head(Struct, frozen=True):
 
 
 def load(cache: Path, bank: Path, leans_on: dict[str, tuple[int, int]]) -> Kept:
-    """What was kept; nothing when it is missing, damaged, another version's or out of date.
+    """The cached index; empty when it is missing, damaged, out of date or from another version.
 
     Args:
         bank: its folder.
@@ -66,7 +67,7 @@ def load(cache: Path, bank: Path, leans_on: dict[str, tuple[int, int]]) -> Kept:
 
 
 def save(cache: Path, bank: Path, kept: Kept, leans_on: dict[str, tuple[int, int]]) -> None:
-    """Keep the index; a folder that cannot be written to is no reason to stop."""
+    """Write the cache; does nothing if the folder cannot be written to."""
     with contextlib.suppress(OSError, UnicodeEncodeError):
         body = encode(kept)
         head = encode(_head(bank, leans_on, body))

@@ -1,8 +1,8 @@
 """The bank as a whole: which questions there are, each read when it is asked for.
 
 Opening reads an index and no question. The index is a cache: an entry holds as long as its file,
-its sample answers and everything the bank's questions lean on have the size and time they had;
-anything else, a damaged index or another version's included, is read again without a word.
+its sample answers and the shared files (facts, lexicon and so on) keep their size and time. All
+other entries are read again, and so is everything if the index is damaged or of another version.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from drill.model import Practical, Skill, Template
 
 
 class Bank:
-    """The shipped questions, and those a deck brings along."""
+    """The shipped questions, and a deck's own questions."""
 
     def __init__(self, folder: Path, own: tuple[tuple[str, Path], ...] = ()) -> None:
         self.folder = folder
@@ -54,7 +54,7 @@ class Bank:
         return tuple(self._entries.values())
 
     def entry(self, id_: str) -> Entry | None:
-        """The question with that id, `salts/x` or `salts.x`, or one that had it before."""
+        """The question with that id (`salts/x` or `salts.x`), or the one that used to have it."""
         id_ = id_.replace(".", "/")
         return self._entries.get(id_) or self._entries.get(self._renamed.get(id_, ""))
 
@@ -66,7 +66,7 @@ class Bank:
         return self._read(Path(entry.path), entry.id)
 
     def template_from(self, text: str, id_: str) -> Template | tuple[Problem, ...]:
-        """A text kept elsewhere, read as that question with this bank's facts and lexicon."""
+        """A text from another source, such as the store, read with this bank's facts."""
         entry = self.entry(id_)
         return template_of(text, Path(entry.path if entry else id_), id_, self.sources)
 
@@ -85,17 +85,17 @@ class Bank:
         return self.sources.practicals()
 
     def lexicon_hash(self) -> str:
-        """16 hex digits of the lexicons and what was learned, for the marker's version."""
+        """16 hex digits, a hash of the lexicons and fitted files, for the marker's version."""
         return self.sources.lexicon_hash(folder for _, folder in self.own)
 
     def passed(self, template: Template) -> bool:
-        """Whether this very version has passed `bank check`, by the bank's own list."""
+        """Whether this exact version has passed `bank check`, according to passed.csv."""
         if self._passed is None:
             self._passed = read_passed(self.folder)
         return self._passed.get(template.id) == template.version
 
     def problems(self) -> tuple[Problem, ...]:
-        """Everything wrong with the shelves, the facts and the questions."""
+        """Every problem in the shared files, the facts and the questions."""
         found = list(self.sources.problems())
         for entry in self._entries.values():
             template = None if entry.ok else self.template(entry.id)
@@ -105,7 +105,7 @@ class Bank:
         return tuple(sorted(set(found)))
 
     def _taken(self) -> Iterator[Problem]:
-        """Ids of before that another question has now: its history would go astray."""
+        """Former ids now used by another question, which would inherit learners' history."""
         for entry in self._entries.values():
             for old in entry.was:
                 if old.replace(".", "/") in self._entries:

@@ -14,7 +14,7 @@ HEADER = ["template", "version"]
 
 
 def read_passed(folder: Path) -> dict[str, str]:
-    """`{template id: version}`; empty without the file, lines of another shape passed over."""
+    """`{template id: version}`; empty if there is no file. Malformed lines are skipped."""
     text = read_text(folder / NAME)
     if not isinstance(text, str):
         return {}

@@ -22,7 +22,7 @@ def answers_path(path: Path) -> Path:
 
 
 def with_proof(parts: tuple[PartSpec, ...], path: Path) -> tuple[PartSpec, ...]:
-    """The parts, each marked by patterns unproven when it has fewer than `ENOUGH_ANSWERS`."""
+    """The parts; a part marked by patterns is unproven with fewer than `ENOUGH_ANSWERS` samples."""
     if not any(part.points for part in parts):
         return parts
     counts = _counted(answers_path(path))
@@ -35,7 +35,7 @@ def with_proof(parts: tuple[PartSpec, ...], path: Path) -> tuple[PartSpec, ...]:
 
 
 def _counted(path: Path) -> Counter[str]:
-    """Answers by part; a line that cannot be read counts for none."""
+    """Number of answers by part; lines that cannot be read are not counted."""
     found: Counter[str] = Counter()
     try:
         rows = path.read_text(encoding="utf-8", errors="replace").splitlines()[:MOST_LINES]

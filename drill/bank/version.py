@@ -37,7 +37,7 @@ def kept_rows(rows: Iterable[FactsRow]) -> list[dict[str, Any]]:
 def is_version(
     version: str, text: str, rows: Iterable[Mapping[str, Any]], slips: Mapping[str, str]
 ) -> bool:
-    """Whether a kept text with its rows and slips has this hash, by this engine or an earlier one.
+    """Whether a stored text with its rows and slips has this hash (this engine or an earlier one).
 
     Raises:
         TypeError, KeyError, AttributeError: the rows or slips are not of the kept form.

@@ -2,7 +2,7 @@
 
 Nothing here is loaded before a question with a picture is shown. Names others use:
 
-    scale_drawing(scale) -> Drawing            an instrument, sharp at one dot to one dot
+    scale_drawing(scale) -> Drawing            an instrument, drawn on whole dots so it is sharp
     SHAPES                                     the shapes of scale that are drawn
     scale_in_words(scale) -> str               the same for a screen reader
     load_picture(name, folder) -> Picture      a file of drawings/: its Drawing and its words
@@ -13,20 +13,19 @@ Nothing here is loaded before a question with a picture is shown. Names others u
     cells(drawing, columns, rows) -> tuple[str, ...]     braille rows
     picture_as_svg(picture), scale_as_svg(scale) -> str  apparatus and scales as vectors, for a page
 
-Drawings become dots by code of our own. Libraries that turn SVG into pixels cost 3 to 17 times as
+drill has its own code to draw in dots. Libraries that turn SVG into pixels cost 3 to 17 times as
 much (resvg-py with pillow 77 ms, skia-python 200 ms, CairoSVG 370 ms, ours 22 ms, processor time
 of a fresh process on the drawing of distillation; `python -m tests.bench.first_drawing`), and on
-a grid of 160 by 68 dots they lose what the eye needs: an upright line falls between two dots, a
+a grid of 160 by 68 dots they lose what the eye needs: a vertical line falls between two dots, a
 thin tube closes up, letters become dots. plotille sets the dots of graphs (plotille 32 ms,
 plotext 158 ms, uniplot 180 ms with its imports); its canvas is used, not its axes, since it
 divides a range evenly and puts a mark at 8.57. drawsvg writes vectors (leather 59 ms, drawsvg 65
-ms, pygal 101 ms, svg.py 106 ms, matplotlib 900 ms); it leaves the look to us.
+ms, pygal 101 ms, svg.py 106 ms, matplotlib 900 ms); it imposes no style.
 
-A graph in words is a table of what an eye takes from it: title, axes, plotted points, each line
+A graph in words lists what one can see in it: title, axes, plotted points, each line
 read at the numbered lines to half a small division (order after UK Association for Accessible
-Formats, G014, 2012). Gradient, intercept, the odd point and where a curve becomes level are left
-to the listener. Hazard symbols are outlines of our own; the frame is black and called red in
-words.
+Formats, G014, 2012). Gradient, intercept, anomalies and where a curve levels off are left to the
+listener. Hazard symbols are drawn for this project; the frame is black, and the words call it red.
 """
 
 from drill.drawings.cells import cells

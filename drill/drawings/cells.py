@@ -1,7 +1,7 @@
 """A drawing as rows of text: each character cell is 2 by 4 dots of the braille alphabet.
 
-Words stand over the dots. Braille patterns are U+2800 plus one bit a dot (The Unicode Standard,
-chapter 21, "Braille Patterns").
+Words are written over the dots. Braille patterns are U+2800 plus one bit per dot (The Unicode
+Standard, chapter 21, "Braille Patterns").
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ def cells(drawing: Drawing, columns: int, rows: int) -> tuple[str, ...]:
 
 
 def _scale(drawing: Drawing, columns: int, rows: int) -> float:
-    """The largest at which the outermost dots still lie inside."""
+    """The largest scale factor at which the outermost dots still lie inside."""
     across = (columns * ACROSS - 1) / max(drawing.width, 1)
     down = (rows * DOWN - 1) / max(drawing.height, 1)
     return min(across, down)

@@ -34,7 +34,7 @@ def display(scale: Scale) -> Drawing:
 
 
 def _strokes(sign: str, x: float, y: float) -> list[Polyline]:
-    """Each lit stroke two dots thick, so that a digit is no stray line."""
+    """Each lit segment is two dots thick, so that a digit does not look like a stray line."""
     left, right, middle, low = x, x + _WIDE, y + _TALL / 2, y + _TALL
     ends = (
         ((left + 1, y), (right - 1, y)),

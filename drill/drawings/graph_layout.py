@@ -1,7 +1,7 @@
-"""Where everything of a graph stands on a screen: dots of its lines, cells of its numbers.
+"""The layout of a graph on a screen: dots of its lines, cells of its numbers.
 
-A small division is a whole number of dots, so that lines are sharp and a place half-way between
-two of them can be told. Dots count from the lower left corner of the plot, x to the right, y up.
+A small division is a whole number of dots, so that lines are sharp and a point half-way between
+two of them can be seen. Dots count from the lower left corner of the plot, x to the right, y up.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ _FEWEST = 2  # dots a small division; below that nothing can be read
 class Layout(NamedTuple):
     """`margin` cells of numbers, then `columns` by `rows` cells of plot.
 
-    `across` and `up` are dots a small division.
+    `across` and `up` are dots per small division.
     """
 
     graph: Graph
@@ -52,7 +52,7 @@ class Layout(NamedTuple):
 
 
 def layout(graph: Graph, columns: int, rows: int) -> Layout | None:
-    """The largest plot in so many cells; None when there is too little room to read it."""
+    """The largest plot in this many cells; None when there is too little space to read it."""
     margin = max(len(graph.y.number(value)) for value in graph.y.numbered()) + 1
     beyond = _beyond(graph)
     wide = (columns - margin - beyond) * ACROSS - LEFT - 1

@@ -23,7 +23,7 @@ _INK: dict[str, Any] = {"stroke": "black", "stroke_width": 0.35, "fill": "none"}
 def graph_as_svg(graph: Graph) -> str:
     """An SVG element, sized in millimetres, its words in `title` and `desc`.
 
-    It names no other file, runs nothing, and tells nothing by colour.
+    It refers to no other file, contains no script, and conveys nothing by colour alone.
     """
     from xml.sax.saxutils import escape
 

@@ -1,10 +1,10 @@
-"""A graph in words: what an eye takes from it, each value read to half a small division.
+"""A graph in words: what one can see in it, each value read to half a small division.
 
 Title, axes with their units and ranges, then tables of points and lines, in that order: UK
 Association for Accessible Formats, Describing images 2: Charts and graphs (2012), for the order of
 a description; that a table of values stands for the plot is common practice, no source. Gradients,
-intercepts and which point is odd are left to the reader, so a straight line is never read at the
-vertical axis.
+intercepts and which point is the anomaly are left to the reader, so a straight line is never read
+at the vertical axis.
 """
 
 from __future__ import annotations
@@ -85,9 +85,10 @@ def _place(axis: Axis, value: Fraction) -> str:
 
 
 def _places(graph: Graph, line: GraphLine) -> list[Fraction]:
-    """The numbered lines it crosses, and for a curve as many more as its bend asks for.
+    """The numbered lines it crosses, and for a curve further values between them.
 
-    Between two of them it is straight to a quarter of a small division.
+    There are enough of them that the curve is straight from one to the next, to within a quarter
+    of a small division.
     """
     low, high = line.path[0][0], line.path[-1][0]
     places = [at for at in graph.x.numbered() if low <= at <= high]
@@ -112,7 +113,7 @@ def _divisions(axis: Axis, low: Fraction, high: Fraction) -> list[Fraction]:
 
 
 def _bend(graph: Graph, line: GraphLine, gap: tuple[Fraction, Fraction]) -> Fraction:
-    """How far the line leaves the straight way between two places, at a few places between."""
+    """How far the line departs from the chord between two points, at a few points between."""
     (x1, x2), of = gap, 8
     y1, y2 = height_at(line.path, x1), height_at(line.path, x2)
     return max(

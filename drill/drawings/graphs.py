@@ -1,7 +1,7 @@
 """A graph on a screen: plotille sets the dots, numbers and names stand round them.
 
-plotille's own axes put their marks where the range divides evenly, at 8.57 as readily as at 10, so
-marks, numbers and the dotted grid are placed here, from the axes the question was made with.
+plotille's own axes divide the range evenly, which may put a mark at 8.57. So marks, numbers and the
+dotted grid are placed here, from the question's own axes.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ _BLANK = "\N{BRAILLE PATTERN BLANK}"
 
 
 def graph_rows(graph: Graph, columns: int, rows: int) -> tuple[str, ...] | None:
-    """The graph in at most so many cells; None when it could not be read there."""
+    """The graph in at most this many cells; None if it would be too small to read."""
     place = layout(graph, columns, rows)
     if place is None:
         return None
@@ -38,7 +38,7 @@ def graph_rows(graph: Graph, columns: int, rows: int) -> tuple[str, ...] | None:
 
 
 def _head(graph: Graph, width: int) -> str:
-    """What is measured upwards; the title at the far end of the same row where it fits."""
+    """The label of the vertical axis; the title at the other end of the row if it fits."""
     label = graph.y.label[:width]
     room = width - len(label)
     return label + graph.title.rjust(room) if len(graph.title) + 3 <= room else label
@@ -116,7 +116,7 @@ def _line(canvas: Canvas, place: Layout, line: GraphLine) -> None:
 
 
 def _dashes(ends: list[tuple[float, float]]) -> Iterator[tuple[float, float]]:
-    """Points a dot apart along a path, but for the gaps."""
+    """Points one dot apart along a path, except in the gaps."""
     gone = 0.0
     for (x1, y1), (x2, y2) in pairwise(ends):
         long = hypot(x2 - x1, y2 - y1)

@@ -24,7 +24,7 @@ _LEVELS, _DASH, _GAP = 3.0, 3.0, 3.0  # broken lines in a liquid
 
 
 def picture_as_svg(picture: Picture) -> str:
-    """An SVG element, as large as a page wants it; the words for who cannot see it in `desc`."""
+    """An SVG element, sized for a page; `desc` holds the words for those who cannot see it."""
     drawing = picture.drawing
     return _svg(drawing, picture.words, min(WIDEST / drawing.width, HIGHEST / drawing.height))
 
@@ -39,7 +39,7 @@ def scale_as_svg(scale: Scale) -> str:
 
 
 def _svg(drawing: Drawing, words: str, size: float) -> str:
-    """`size` is millimetres a unit. It names no other file and runs nothing."""
+    """`size` is millimetres per unit. It refers to no other file and contains no script."""
     from xml.sax.saxutils import escape
 
     import drawsvg

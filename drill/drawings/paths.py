@@ -19,11 +19,11 @@ _PIECES = 16  # straight pieces a cubic curve is cut into
 
 
 class NotADrawing(Exception):
-    """A file is no drawing of ours; the text says why."""
+    """The file is not a drawing in drill's format; the text says why."""
 
 
 def numbers(text: str) -> list[float]:
-    """The numbers of a list, apart by spaces or commas.
+    """The numbers of a list, separated by spaces or commas.
 
     Raises:
         NotADrawing: something else stands between them.

@@ -1,4 +1,4 @@
-"""Where a drawn path lies at a place along the bottom."""
+"""The height of a drawn path at a given x."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from drill.model import GraphPoint
 
 
 def height_at(path: tuple[GraphPoint, ...], at: Fraction) -> Fraction:
-    """The path's height there; at its nearest end when it does not reach so far."""
+    """The path's y at this x; the y of its nearer end if x is outside the path."""
     place = bisect_right(path, at, key=lambda point: point[0])
     if place == 0:
         return path[0][1]

@@ -1,7 +1,7 @@
 """Instruments with a reading on them, drawn in the dots of the screen so that lines stay sharp.
 
-Along a tube one small division is one row of cells (4 dots), along a ruler two columns, so a line
-and a level half-way between two lines can be told apart on any terminal.
+Along a tube one small division is one row of cells (4 dots), along a ruler two columns, so that on
+any terminal a level half-way between two lines can be distinguished from one at a line.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
-"""Reads the closed part of SVG that drawings are written in; everything else is refused.
+"""Reads the limited subset of SVG that drawings are written in; everything else is refused.
 
 Elements: svg, g, desc, path, line, polyline, polygon, circle, rect, text. Attributes: a viewBox,
-coordinates, `fill` ("none", "black" for solid, "silver" for a liquid's loose pattern) and, as
-editors want them, `stroke` and `stroke-width`, which are read over. No style, link, script,
+coordinates, `fill` ("none", "black" for solid, "silver" for a liquid's loose pattern) and, since
+editors write them, `stroke` and `stroke-width`, which are ignored. No style, link, script,
 transformation, entity or document type. `desc` holds the words that stand for the drawing.
 
 Source of the shapes' meaning: W3C, Scalable Vector Graphics (SVG) 1.1 (Second Edition), 2011,

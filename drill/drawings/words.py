@@ -1,6 +1,6 @@
 """A scale in words: between which numbers, and how many small divisions from which of them.
 
-That is what an eye takes from the drawing; the reading itself is left to the reader.
+That is what one sees in the drawing; working out the reading is left to the reader.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """From a template and a seed to a question: draws, texts, keys, worked answers.
 
-generate(template, seed) -> Question | Problem    the same pair, the same question, for ever
-choose(seed, name, n) -> int                      one number of the draw stream, 0 to n - 1
+generate(template, seed) -> Question | Problem    the same pair always gives the same question
+choose(seed, name, n) -> int                      one random number from the seed, 0 to n - 1
 names_in(text) -> frozenset[str]                  the names an author's text prints
 """
 

@@ -1,4 +1,4 @@
-"""What a part is made from, and how a try that comes to nothing says so."""
+"""The values from which a part is made, and the exception for an attempt that fails."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ T = TypeVar("T")
 
 
 class Rejected(Exception):
-    """This try gives no question: other numbers may.
+    """This attempt gives no question; another attempt with other numbers may.
 
     Raised wherever a part is made and caught in one place, `generate`, which turns the reason met
     most often into a `Problem`. `line` is the author's.
@@ -31,7 +31,7 @@ class Rejected(Exception):
 
 @dataclass(frozen=True)
 class PartContext:
-    """The numbers of one try, as every part of it sees them.
+    """The numbers of one attempt, as every part uses them.
 
     `values` are all drawn, looked-up and worked values by name, `shown` the same for texts,
     `chain` how they follow from each other, with the answers of the parts before this one.

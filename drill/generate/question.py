@@ -1,4 +1,4 @@
-"""A template and a seed become a question, or the one problem that stands in the way."""
+"""Makes a question from a template and a seed, or a `Problem` that says why it cannot."""
 
 from __future__ import annotations
 
@@ -29,11 +29,11 @@ TRIES = 200  # redraws before a template's requirements count as impossible to m
 
 
 def generate(template: Template, seed: int) -> Question | Problem:
-    """The question a template makes of a seed; the same pair gives the same question for ever.
+    """The question for a template and a seed; the same pair always gives the same question.
 
     Numbers that break a requirement, or leave two slips that cannot be told apart, are drawn
     again, at most 200 times; then the reason met most often comes back as a `Problem`. What went
-    wrong with numbers that met every requirement is told before a requirement that was not met.
+    wrong with numbers that met every requirement is reported in preference to an unmet one.
     """
     reasons: Counter[tuple[str, int, str]] = Counter()
     unmet: Counter[tuple[str, int, str]] = Counter()

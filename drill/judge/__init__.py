@@ -1,8 +1,9 @@
 """A second judge for every number: another parser, another table of units, other arithmetic.
 
-It shares no module with `drill.quantities`: formulas are read by Python's `ast`, units come from
-their published definitions, functions and rounding from theirs, molar masses and facts from the
-bank's files. It is given an author's text and a finished question, and says where they differ.
+It shares no module with `drill.quantities`, so that a bug there cannot hide itself. Formulas are
+parsed by Python's `ast`; units, functions and rounding are written again from their published
+definitions; molar masses and facts are read again from the bank's files. It takes an author's text
+and a finished question, and reports where they differ.
 
 doubts(case, template, question) -> list[Doubt]         by exact arithmetic
 proof_doubts(case, template, question) -> list[Doubt]   by sympy, from the same trees

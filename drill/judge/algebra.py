@@ -1,8 +1,8 @@
 """Formulas as sympy expressions, built from Python's tree; no text ever reaches sympy.
 
 Every number that a question was given becomes a symbol with a value, in the unit it was given in.
-What cannot be written as algebra (rounding, which reading is left out) cuts the expression: its
-value so far is worked out exactly by sympy, and a new symbol of that value carries on.
+What cannot be written as algebra (rounding, leaving out a reading) ends the expression: sympy works
+out its exact value so far, and a new symbol with that value takes its place.
 """
 
 from __future__ import annotations
@@ -51,10 +51,10 @@ class Algebra:
         self.known: dict[Expr, Expr] = {}
 
     def of(self, formula: Formula, node: ast.expr) -> Expr:
-        """A piece of a formula as one exact expression.
+        """Part of a formula as one exact expression.
 
         Raises:
-            Cannot: it is no number.
+            Cannot: it is not a number.
         """
         if isinstance(node, ast.Name):
             return self._leaf(formula, node)
@@ -74,7 +74,7 @@ class Algebra:
         """The members of a list, each an expression.
 
         Raises:
-            Cannot: it is no list of numbers.
+            Cannot: it is not a list of numbers.
         """
         if isinstance(node, ast.List):
             return tuple(self.of(formula, item) for item in node.elts)
@@ -90,7 +90,7 @@ class Algebra:
         raise Cannot("it is no list of numbers")
 
     def named(self, name: str) -> Expr | Exprs:
-        """What a name stands for: worked out before, or a symbol of its value."""
+        """The expression for a name: one already built, or a new symbol with its value."""
         if name not in self.worked:
             value = looked_up(name, self.env)
             if isinstance(value, Amount):
@@ -104,7 +104,7 @@ class Algebra:
         return self.worked[name]
 
     def symbol(self, value: Fraction, name: str) -> Expr:
-        """A new symbol of that value; its sign is known, so that roots simplify."""
+        """A new symbol with that value; its sign is declared, so that roots simplify."""
         from sympy import Dummy
 
         made = Dummy(name, positive=True) if value > 0 else Dummy(name, real=True)
@@ -112,14 +112,14 @@ class Algebra:
         return made
 
     def number(self, expression: Expr) -> Fraction | None:
-        """The exact value of an expression here; None when it does not end in a fraction."""
+        """The exact value of an expression for these numbers; None when it is not rational."""
         value = expression.xreplace(self.known)
         if not value.is_Rational:
             value = value.simplify()
         return Fraction(int(value.p), int(value.q)) if value.is_Rational else None
 
     def equals(self, expression: Expr, value: Fraction) -> bool:
-        """Whether an expression comes to a value; to 35 figures where it does not end."""
+        """Whether an expression equals a value; compared to 35 figures if it is irrational."""
         exact = self.number(expression)
         if exact is not None:
             return exact == value
@@ -143,7 +143,7 @@ class Algebra:
         return value_of(formula, node, self.env)
 
     def _scale(self, formula: Formula, node: ast.BinOp) -> Expr:
-        """How many of the new unit one of the old is; a written number takes the new unit."""
+        """The conversion factor from the old unit to the new; a bare number takes the new unit."""
         unit = None if isinstance(node.right, ast.List) else formula.leaf(node.right)
         before = self._value(formula, node.left)
         first = before[0] if isinstance(before, tuple) and before else before
@@ -154,7 +154,7 @@ class Algebra:
         return rational(first.unit.scale / unit.scale)
 
     def _kept(self, formula: Formula, node: ast.Call) -> Exprs:
-        """The members that are kept, told by their values in order."""
+        """The members that are kept, matched by their values in order."""
         after = self._value(formula, node)
         waiting = [one.number for one in after if isinstance(one, Amount)] if isinstance(
             after, tuple) else []  # fmt: skip
@@ -189,7 +189,7 @@ class Algebra:
         return self.symbol(rule(exact, *map(int, numbers[1:])), "cut")
 
     def _chosen(self, formula: Formula, node: ast.Call) -> Expr:
-        """One of several values, chosen by size or place: its own expression if it has one."""
+        """One of several values, chosen by size or position; its own expression if it has one."""
         value = self._value(formula, node)
         if not isinstance(value, Amount):
             raise Cannot("it is no number")

@@ -18,7 +18,7 @@ _MOST_BITS = 7000  # about 2000 digits
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """`number` of `unit`; `places` or `figures` say how it is shown and round nothing."""
+    """`number` of `unit`; `places` or `figures` say how it is shown and do not round it."""
 
     number: Fraction
     unit: Unit = PLAIN
@@ -84,7 +84,7 @@ def turned(amount: Amount, unit: Unit) -> Amount:
 
 
 def plus(one: Amount, other: Amount) -> Amount:
-    """Their sum, known to the places of the one that is known to more."""
+    """Their sum, shown to the larger number of decimal places of the two."""
     places = None
     if one.places is not None and other.places is not None:
         places = max(one.places, other.places)
@@ -153,7 +153,7 @@ def _to_root_figures(number: Decimal) -> Fraction:
 
 
 def several(values: Sequence[Value]) -> tuple[Amount, ...]:
-    """Amounts that can stand in one list: at least one, all in units of one size.
+    """Checks that amounts can form one list: at least one, all in units of the same size.
 
     Raises:
         Cannot: they cannot.

@@ -1,4 +1,4 @@
-"""An author's file read again: plain tables of texts and numbers as they were written."""
+"""Reads an author's file again, as plain tables of texts and of numbers as written."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def is_number(value: object) -> bool:
 
 
 def formula(value: Any) -> str:
-    """A formula's text; a number is the formula that it is."""
+    """The text of a formula; a number counts as a formula."""
     return f"{value:f}" if isinstance(value, Decimal) else str(value)
 
 

@@ -1,9 +1,9 @@
-"""The numbers of an axis, chosen again from the rules that pupils are taught.
+"""Chooses the numbers of an axis independently, by the rules that pupils are taught.
 
-Numbers go up in ones, twos or fives, or ten times these; the smallest division that can be told on
-a screen of 80 by 24 is taken; more than half of the axis is used; it begins at zero when that
-makes no division coarser. Of several such axes one with a number at its end is liked best, then
-one with more numbers, then one with larger divisions.
+Numbers go up in ones, twos or fives times a power of ten. The smallest division that can be made
+out on a screen of 80 by 24 is taken. More than half of the axis is used. The axis begins at zero if
+that does not make the divisions coarser. Of several such axes one with a number at its end is
+preferred, then one with more numbers, then one with larger divisions.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ _DECADES = 8
 
 @dataclass(frozen=True)
 class Room:
-    """Dots along an axis on such a screen, and the fewest from number to number."""
+    """Dots along an axis on an 80 by 24 screen, and the minimum from number to number."""
 
     dots: int
     apart: int
@@ -48,7 +48,7 @@ class Numbers:
         return self.step / self.spaces
 
     def dots(self, room: Room) -> int:
-        """The most dots that each division can have; up, numbers like to stand on a text line."""
+        """The most dots each division can have; vertically, numbers should fall on text lines."""
         most = room.dots // int((self.high - self.low) / self.division)
         on_lines = [n for n in range(1, most + 1) if n * self.spaces % 4 == 0]
         if not room.upright or not on_lines or on_lines[-1] * 4 < most * 3:
@@ -109,7 +109,7 @@ def _divisions(length: Fraction) -> Iterator[Fraction]:
 
 
 def _axes(division: Fraction, least: Fraction, most: Fraction) -> Iterator[Numbers]:
-    """They begin at a number and end at one, or between two."""
+    """Axes that begin at a number and end at one, or between two."""
     for spaces in _SPACES:
         step = division * spaces
         if step / Fraction(10) ** first_digit(step) in (1, 2, 5):

@@ -1,4 +1,4 @@
-"""What the judge raises inside itself for what has no value; it never leaves this package."""
+"""The judge's internal exception for anything without a value; it never leaves this package."""
 
 
 class Cannot(Exception):

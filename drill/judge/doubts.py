@@ -1,4 +1,4 @@
-"""What the judge says where a number is not what it worked out."""
+"""What the judge reports when a number differs from the one it worked out."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 
 class Doubt(NamedTuple):
-    """`about` names the number, `line` is the author's, `says` what it is and what it should be.
+    """`about` names the number, `line` is the author's, `says` is the value found and expected.
 
     `hint` is what the author can do.
     """
@@ -18,7 +18,7 @@ class Doubt(NamedTuple):
 
 
 def differs(about: str, line: int, found: object, worked: object) -> Doubt:
-    """A number or a text that the judge reads otherwise."""
+    """A number or a text on which the judge disagrees."""
     return Doubt(about, line, f"{about} is {found}; to the second judge it is {worked}.")
 
 

@@ -1,4 +1,4 @@
-"""What a seed draws, worked out again from the author's file."""
+"""Repeats the draws of a seed from the author's file."""
 
 from __future__ import annotations
 
@@ -97,7 +97,7 @@ def _pick(turn: Turn) -> Value:
 
 
 def _readings(turn: Turn) -> Value:
-    """Each a whole number of steps, at most `spread` from the centre; the odd one 5 to 9 of it."""
+    """Whole numbers of steps within `spread` of the centre; an anomaly is 5 to 9 spreads off."""
     centre, spread, step = (_number(turn, key) for key in ("centre", "spread", "step"))
     how_many = turn.raw["readings"]
     if step <= 0 or spread < 0 or how_many < 1:
@@ -127,7 +127,7 @@ _KINDS: Mapping[str, Callable[[Turn], Value]] = {
 
 
 def _number(turn: Turn, key: str) -> Fraction:
-    """A number of the draw in its unit; a plain one is taken to be in it."""
+    """A number in the draw's unit; a plain number is taken to be in that unit."""
     if is_number(turn.raw[key]):
         return exact(turn.raw[key])
     amount, unit = number(formula(turn.raw[key]), turn.env), unit_of(turn.raw.get("unit", ""))

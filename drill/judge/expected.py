@@ -1,4 +1,4 @@
-"""What the key of a number must be: its value, its unit, and where each wrong route ends."""
+"""The expected key of a number: its value, its unit, and the result of each common mistake."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ _TOLD_APART = 3  # figures, where none are asked for
 
 @dataclass(frozen=True)
 class Route:
-    """A wrong route: the number it ends in, as a student would type it."""
+    """A wrong route: its result, as a student would type it."""
 
     id: str
     value: Fraction
@@ -40,7 +40,7 @@ class Route:
 
 @dataclass(frozen=True)
 class Expected:
-    """A number's key, `text` the right answer as it is asked for."""
+    """A number's key; `text` is the correct answer in the form required."""
 
     value: Fraction
     unit: str
@@ -53,12 +53,12 @@ class Expected:
 
     @property
     def told_apart(self) -> bool:
-        """Whether no wrong route ends where the answer or another one does."""
+        """Whether the results of wrong routes differ from the answer and from each other."""
         ends = [(self.value, self.text), *((one.value, one.text) for one in self.routes)]
         return not any(self._same(a, b) for a, b in combinations(ends, 2))
 
     def _same(self, one: tuple[Fraction, str], other: tuple[Fraction, str]) -> bool:
-        """Whether both are the same number once rounded as asked, or as either is written."""
+        """Whether both are equal when rounded as asked, or as either is written."""
         a, b = one[0], other[0]
         if a == b:
             return True
@@ -83,7 +83,7 @@ class Expected:
 
 @dataclass(frozen=True)
 class Reading:
-    """How an answer is read off a graph: half a small division of each axis, what was printed."""
+    """For an answer read off a graph: half a small division of each axis, the printed names."""
 
     halves: Mapping[str, Amount]
     given: frozenset[str]
@@ -125,7 +125,7 @@ def expected(
 
 
 def _in(amount: Amount, unit: str) -> Fraction:
-    """The number of an amount in a unit; a plain one is taken to be in it."""
+    """The number of an amount in a unit; a plain number is taken to be in that unit."""
     return amount.number if amount.unit is PLAIN else turned(amount, unit_of(unit)).number
 
 
@@ -156,7 +156,7 @@ def _routes(
 
 
 def _typed(value: Fraction, shape: tuple[int | None, int | None]) -> str:
-    """As asked for; with two figures where that would leave fewer of it."""
+    """Rounded as the part asks, but never to fewer than two figures."""
     text = _as_asked(value, shape)
     digits = "".join(sign for sign in text if sign.isdigit()).lstrip("0")
     if "×" not in text and len(digits) < 2 and Fraction(text) != value:
@@ -177,7 +177,7 @@ def _between(raw: Raw, env: Env, unit: str) -> tuple[Fraction | None, Fraction |
 def _read_off(
     made: Expected, raw: Raw, env: Env, steps: Mapping[str, Raw], reading: Reading | None
 ) -> Expected:
-    """With every answer accepted that readings half a small division off lead to."""
+    """With the tolerance that follows from readings half a small division out."""
     if reading is None:
         raise Cannot("there is no graph to read")
     worlds = list(_worlds(env, steps, reading))
@@ -217,7 +217,7 @@ def _half(value: Amount, half: Amount) -> Fraction:
 
 
 def _outwards(value: Fraction, others: list[Fraction]) -> tuple[Fraction, Fraction]:
-    """The least and the greatest, rounded away from each other to two figures of their distance."""
+    """The least and the greatest, rounded outwards to two figures of their difference."""
     low, high = min(value, *others), max(value, *others)
     if low == high:
         return low, high
@@ -227,7 +227,7 @@ def _outwards(value: Fraction, others: list[Fraction]) -> tuple[Fraction, Fracti
 
 
 def accepted(made: Expected) -> str:
-    """What a mark scheme says of the range, behind the answer."""
+    """What a mark scheme says about the range, after the answer."""
     if made.low is None or made.high is None:
         return ""
     return f" ({written(made.low)} to {written(made.high)} accepted)"

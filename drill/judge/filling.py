@@ -1,7 +1,6 @@
-"""An author's text with its numbers put in, and whether what was printed says the same.
+"""Fills an author's text with its numbers, and checks that the printed text agrees.
 
-What is judged is numbers and units, not English: where a text may begin with a capital or take an
-article, either is right.
+Only numbers and units are judged, not English: a capital letter or an article may differ.
 """
 
 from __future__ import annotations
@@ -21,7 +20,7 @@ _PIECE = re.compile(r"\{\{|\}\}|\{[^{}]*\}|[^{}]+")
 
 
 def filled(text: str, env: Env) -> str:
-    """The text with its slots filled, in the first way that each may be.
+    """The text with its slots filled, each in the first permitted form.
 
     Raises:
         Cannot: a name is not known.
@@ -51,7 +50,7 @@ def names_in(text: str) -> frozenset[str]:
 
 
 def pieces_of(text: str, env: Env) -> list[Ways]:
-    """Each piece of the text with the ways it may be printed."""
+    """Each piece of the text with the forms in which it may be printed."""
     return [
         (piece,) if isinstance(piece, str) else _slot(piece[:-1], piece[-1], env)
         for piece in _pieces(text)

@@ -47,7 +47,7 @@ def _whole(values: Sequence[Value], least: int) -> int:
 
 
 def _round(values: Sequence[Value]) -> Value:
-    """To the nearest multiple of so many places, half up."""
+    """Rounded half up to this many decimal places."""
     amount, places = _one(values), _whole(values, 0)
     return Amount(half_up(amount.number, places), amount.unit, places)
 
@@ -82,7 +82,7 @@ def _mean(values: Sequence[Value]) -> Value:
 
 
 def _median(values: Sequence[Value]) -> Amount:
-    """The middle one by size; of two middle ones half their sum."""
+    """The middle value in order of size; the mean of the two middle values if there are two."""
     found = _list(values)
     ordered = _by_size(found)
     above, below = ordered[len(ordered) // 2], ordered[(len(ordered) - 1) // 2]
@@ -116,7 +116,7 @@ def _at(values: Sequence[Value], place: int) -> Value:
 
 
 def _in_unit_of(value: Amount, items: Amounts) -> Fraction:
-    """A number in the unit of a list; a plain one is taken to be in it."""
+    """A number in the unit of a list; a plain number is taken to be in that unit."""
     if value.unit.plain and not items[0].unit.plain:
         return value.number
     return turned(value, items[0].unit).number
@@ -144,9 +144,9 @@ def _drop_anomaly(values: Sequence[Value]) -> Value:
 
 
 def _concordant(values: Sequence[Value]) -> Value:
-    """The most values that all lie within so much of each other.
+    """The largest set of values that all lie within this distance of each other.
 
-    Of two such sets the one whose values lie closer together, then the lower one.
+    Of two such sets, the one whose values are closer together, then the lower one.
     """
     items = _list(values)
     within = _in_unit_of(_one(values, 1), items)

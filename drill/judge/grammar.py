@@ -1,12 +1,12 @@
-"""A formula's text read by Python's own grammar; `ast` only reads, nothing of it is ever run.
+"""Parses a formula's text with Python's own grammar; `ast` only parses, nothing is ever run.
 
-Python decides what belongs together; this module only puts marks in place of names, numbers, words
-in quotes and units, so that no word of Python's is met and no text of an author's reaches it:
+Python's grammar decides precedence. This module only replaces names, numbers, quoted words and
+units by placeholders, so that no Python keyword can occur and no author's text reaches Python:
 
     100 * mass in "g/mol" > 3     ->     _0 * _1 << _2 > _3
 
-`in` becomes a sign that holds more loosely than + and more tightly than <, as it does here; ^
-becomes **, which is Python's sign for a power.
+`in` becomes an operator that binds more loosely than + and more tightly than <, as in drill; ^
+becomes **, Python's operator for a power.
 """
 
 from __future__ import annotations
@@ -32,14 +32,14 @@ _UNIT_ENDS = re.compile(r"[,\]<>=!]|\b(?:and|or|in)\b")
 
 @dataclass(frozen=True)
 class Word:
-    """What a mark stands for when it is text in quotes."""
+    """A placeholder's meaning when it is text in quotes."""
 
     text: str
 
 
 @dataclass(frozen=True)
 class Called:
-    """What a mark stands for when it is a name: of a value, or of a function."""
+    """A placeholder's meaning when it is the name of a value or a function."""
 
     name: str
 
@@ -49,17 +49,17 @@ Leaf = Word | Called | Fraction | Unit
 
 @dataclass(frozen=True)
 class Formula:
-    """`tree` is Python's, `leaves` what its marks stand for."""
+    """`tree` is Python's syntax tree, `leaves` the meanings of its placeholders."""
 
     text: str
     tree: ast.expr
     leaves: tuple[Leaf, ...]
 
     def leaf(self, node: ast.expr) -> Leaf:
-        """What a mark stands for.
+        """The meaning of a placeholder.
 
         Raises:
-            Cannot: the node is no mark.
+            Cannot: the node is not a placeholder.
         """
         if not isinstance(node, ast.Name):
             raise Cannot(f"{self.text!r} is not read as a formula")
@@ -128,7 +128,7 @@ def _mark(leaf: Leaf, marks: list[Leaf]) -> str:
 
 
 def _unit(text: str, at: int) -> tuple[int, Unit | None]:
-    """The unit behind `in`, and where it ends; None before a list."""
+    """The unit after `in`, and where it ends; None if a list follows."""
     rest = text[at:]
     if rest.lstrip().startswith("["):
         return at, None
@@ -139,7 +139,7 @@ def _unit(text: str, at: int) -> tuple[int, Unit | None]:
 
 
 def _unit_length(rest: str) -> int:
-    """As far as the bracket round the conversion closes, or a comparison or a comma comes."""
+    """Up to the closing bracket round the conversion, or the next comparison or comma."""
     stop = _UNIT_ENDS.search(rest)
     deep = 0
     for place, sign in enumerate(rest[: stop.start() if stop else len(rest)]):

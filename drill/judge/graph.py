@@ -30,7 +30,7 @@ Point = tuple[Fraction, Fraction]
 
 @dataclass(frozen=True)
 class Drawn:
-    """Points from left to right; the places each line goes through; the numbers of both axes."""
+    """Points from left to right; the points each line goes through; the numbers of both axes."""
 
     points: tuple[Point, ...]
     lines: tuple[tuple[Point, ...], ...]
@@ -80,7 +80,7 @@ class _Maker:
         return _in(number(formula(text), self.env), self.units[axis])
 
     def points(self, raw: Raw) -> tuple[Point, ...]:
-        """A point for each place; a list in the height's formula gives each its own item."""
+        """A point for each x value; a list in the formula for y gives each point its own item."""
         places = worked(formula(raw["x"]), self.env)
         if not isinstance(places, tuple) or len(places) > _MOST_POINTS:
             raise Cannot("the places of the points are no list")
@@ -102,7 +102,7 @@ class _Maker:
         return _in(value, self.units[1])
 
     def line(self, raw: Raw) -> tuple[Point, ...]:
-        """The places a line goes through: its two ends if it is straight; none of an upright."""
+        """The points a line goes through: its two ends if straight; none if it is vertical."""
         if "at" in raw:
             return ()
         if "through" in raw:
@@ -128,7 +128,7 @@ def _in(value: object, unit: Unit) -> Fraction:
 
 
 def graph_doubts(raw: Raw, env: Env, graph: Graph, made: Drawn, line: int) -> Iterator[Doubt]:
-    """Where a graph is drawn otherwise than the judge would draw it."""
+    """Where the graph differs from the one the judge worked out."""
     yield from _texts(raw, env, graph, line)
     for name, axis, mine, unit in (
         ("x", graph.x, made.x, made.units[0]),
@@ -158,7 +158,7 @@ def _texts(raw: Raw, env: Env, graph: Graph, line: int) -> Iterator[Doubt]:
 
 
 def _same_line(raw: Raw, found: GraphLine, mine: tuple[Point, ...]) -> bool:
-    """The same places; a smooth curve also stays between the heights of its points."""
+    """Whether the points agree; a smooth curve must also stay between its points in height."""
     path = tuple(found.path)
     if "through" not in raw:
         return path == mine and found.straight == (len(mine) == 2)

@@ -1,7 +1,7 @@
-"""A whole question judged: every number in it worked out again from its author's text.
+"""Judges a whole question: works out every number in it again from its author's text.
 
-The draws of the seed are drawn again, thrown away again where a requirement says so, and every
-key, wrong route, printed value, drawn scale or graph and worked line is held to what comes of it.
+The draws of the seed are repeated, and rejected where a requirement says so. Then every key, wrong
+route, printed value, drawn scale or graph and worked line is compared with the result.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ _TRIES = 200
 
 @dataclass(frozen=True)
 class Instance:
-    """The numbers of one try, and what the key of each part must be."""
+    """The numbers of one attempt, and the expected key of each part."""
 
     tries: int
     env: Mapping[str, Value]
@@ -39,7 +39,7 @@ class Instance:
 
 
 def doubts(case: Case, template: Template, question: Question) -> list[Doubt]:
-    """Every number of a question that the judge works out otherwise.
+    """Every number of a question for which the judge has a different result.
 
     Args:
         case: the author's file.
@@ -56,7 +56,7 @@ def doubts(case: Case, template: Template, question: Question) -> list[Doubt]:
 
 
 def instances(case: Case, question: Question) -> Iterator[Instance]:
-    """The tries whose numbers are good, from the first on; the first is the one that is asked."""
+    """The attempts whose numbers meet the requirements, in order; the first is the one asked."""
     for tries in range(_TRIES if case.raw.get("draw") else 1):
         with suppress(Cannot, ArithmeticError, ValueError):  # thrown away: others are drawn
             yield _instance(case, question, tries)
@@ -141,7 +141,7 @@ def keys_of(part: Part) -> list[Any]:
 
 
 def _same(found: Any, value: Value) -> bool:
-    """Whether a value that the program works with is this one."""
+    """Whether a value used by the program equals this one."""
     if isinstance(value, Amount):
         shown = getattr(found, "decimals", None), getattr(found, "figures", None)
         return bool(getattr(found, "value", None) == value.number) and shown == (

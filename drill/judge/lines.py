@@ -1,7 +1,7 @@
-"""Lines of a worked answer read as arithmetic: both sides of each = must come to the same.
+"""Reads lines of a worked answer as arithmetic: both sides of each = must be equal.
 
 A line is written for a student: "2.0 g ÷ (18 g/mol) = 0.111111… mol". It is turned back into a
-formula and worked out. Where a number is cut off (…) it is taken at both ends of what it may be.
+formula and worked out. A truncated number (…) is taken at both ends of the range it can stand for.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ _ONE = re.compile(r"−?\d+(\.\d+)?…?( [^×÷+−]*)?")
 
 
 def uneven(line: str) -> tuple[str, str] | None:
-    """Two sides of an = that do not come to the same; None when all that can be read do."""
+    """The two sides of an = that are not equal; None when all that can be read are."""
     sides = [side.strip() for side in re.split(r" = |: ", line)]
     for left, right in pairwise(sides):
         if not agree(left, right):
@@ -38,7 +38,7 @@ def uneven(line: str) -> tuple[str, str] | None:
 
 
 def agree(left: str, right: str) -> bool:
-    """Whether two sides come to the same, exactly, or as far as they are written out.
+    """Whether two sides are equal, exactly or to the digits written.
 
     Sides that are words, or that cannot be read, agree with anything.
     """
@@ -57,7 +57,7 @@ def agree(left: str, right: str) -> bool:
 
 
 def _ends(side: str) -> Iterator[Amount]:
-    """What a side comes to, with each number that is cut off at both of its ends."""
+    """The values of a side, with each truncated number at both ends of its range."""
     pieces = list(_pieces(side))
     cut = [place for place, piece in enumerate(pieces) if piece.endswith("…")]
     if len(cut) > _MOST_CUT:
@@ -72,7 +72,7 @@ def _ends(side: str) -> Iterator[Amount]:
 
 
 def _value(pieces: list[str]) -> Amount:
-    """What they come to; without their units where these do not go together."""
+    """Their values; without units where the units do not match."""
     try:
         value = worked(" ".join(pieces), {})
     except Cannot:
@@ -88,7 +88,7 @@ def _decimal(value: Fraction, places: int) -> str:
 
 
 def _pieces(side: str) -> Iterator[str]:
-    """A printed side as pieces of a formula; a unit behind a number or a bracket is its unit."""
+    """A printed side as pieces of a formula; a unit after a number or a bracket belongs to it."""
     text = _STANDARD.sub(r"\1e\2", side)
     text = text.replace("×", "*").replace("÷", "/").replace("−", "-")
     text = _POWER.sub(lambda found: "^" + found[0].translate(_RAISED), text)
@@ -117,7 +117,7 @@ def _pieces(side: str) -> Iterator[str]:
 
 
 def _unit(text: str, at: int) -> tuple[int, str]:
-    """The unit that stands behind a number, and where it ends."""
+    """The unit after a number, and where it ends."""
     if text[at : at + 1] != " " or text[at + 1 : at + 2] in (*"+-*/^()", ""):
         return at, ""
     rest = text[at:]

@@ -1,6 +1,6 @@
 """The molar mass of a chemical formula, added up from the masses of its atoms.
 
-"Cu2(OH)2CO3" and "CuSO4.5H2O" are read by taking brackets away from the inside out.
+"Cu2(OH)2CO3" and "CuSO4.5H2O" are read by expanding brackets from the inside out.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The key of a number held to what the judge worked out."""
+"""Compares the key of a number with the judge's own result."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 def number_doubts(
     spec: PartSpec, key: Any, made: Expected, about: str, raw: Raw, env: Env, renamed: bool
 ) -> Iterator[Doubt]:
-    """Where a key, or one of its wrong routes, is another number than the judge's.
+    """Where a key, or one of its wrong routes, differs from the judge's number.
 
     Args:
         about: which number it is, for the message.
@@ -80,7 +80,7 @@ def _alike(found: str, mine: str) -> bool:
 def answer_doubts(
     case: Case, env: Env, spec: PartSpec, part: Part, made: PartCase, renamed: bool
 ) -> Iterator[Doubt]:
-    """The right answer as it is printed, in the mark scheme and in the worked answer."""
+    """Checks the correct answer as printed in the mark scheme and in the worked answer."""
     pairs = [(name, one.text) for name, one in made.numbers.items()]
     model = "; ".join(f"{name} = {text}" if name else text for name, text in pairs)
     if not _alike(part.model_answer, model):

@@ -1,4 +1,4 @@
-"""A part of a question held to what the judge worked out, whatever kind it is."""
+"""Compares a part of a question, of any kind, with the judge's own result."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 def part_doubts(
     case: Case, env: Env, spec: PartSpec, part: Part, made: PartCase, renamed: bool
 ) -> Iterator[Doubt]:
-    """Where a part says another number than the judge.
+    """Where a part differs from the judge's result.
 
     Args:
         renamed: a school's own words stand in the texts, which are then left alone.

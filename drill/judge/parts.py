@@ -1,4 +1,4 @@
-"""The parts of a question: what the key of each must be."""
+"""The parts of a question: the expected key of each."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ class PartCase:
 def parts_of(
     case: Case, env: Env, seed: int, tries: int, graph: Drawn | None
 ) -> tuple[PartCase, ...]:
-    """What each part must be with these values.
+    """The expected key of each part with these values.
 
     Raises:
         Cannot: a part has no key.
@@ -84,7 +84,7 @@ def _asked(raw: Raw) -> set[str]:
 def _reading(
     raw: Raw, case: Case, printed: frozenset[str], earlier: set[str], graph: Drawn | None
 ) -> Reading | None:
-    """What is read off the graph, and which values a student has been told by now."""
+    """What is read off the graph, and which values have been printed by now."""
     if graph is None or not raw.get("read_off"):
         return None
     halves = {name: graph.half(axis) for name, axis in raw["read_off"].items()}
@@ -121,7 +121,7 @@ def _enough(raw: Raw, points: tuple[Raw, ...]) -> bool:
 
 
 def _sensible(raw: Raw, options: tuple[Offered, ...], env: Env) -> bool:
-    """Whether a choice has two options or more, all different, and as many right as it must."""
+    """Whether a choice has at least two options, all different, and the right number correct."""
     if raw["kind"] == "order":
         steps = [filled(step, env) for step in raw["steps"]]
         return len(set(steps)) == len(steps) > 1

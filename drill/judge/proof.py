@@ -1,4 +1,4 @@
-"""What sympy says of a question: the working composed into one expression, slips held to it.
+"""Checks a question with sympy: composes the working into one expression, compares slips with it.
 
 Arithmetic works step by step; sympy works on the whole, from the trees and scales of this judge.
 """
@@ -25,10 +25,10 @@ if TYPE_CHECKING:
 
 
 def proof_doubts(case: Case, template: Template, question: Question) -> list[Doubt]:
-    """Everything of a question on which sympy does not agree with what it was given.
+    """Everything in a question that sympy disagrees with.
 
     All of [work] is composed into one exact expression in the drawn numbers (rounding cuts it) and
-    must come to what the steps came to; a slip less the answer must not simplify to nothing.
+    must equal the result of the steps. A slip minus the answer must not simplify to zero.
     """
     numbered = [(spec, part) for spec, part in zip(template.parts, question.parts, strict=True)
                 if keys_of(part)]  # fmt: skip
@@ -48,7 +48,7 @@ def proof_doubts(case: Case, template: Template, question: Question) -> list[Dou
 
 
 def never_met(case: Case, seed: int) -> Iterator[str]:
-    """Requirements that come to the same whatever is drawn, and never hold."""
+    """Requirements that do not depend on what is drawn, and are never met."""
     from sympy import cancel
 
     try:
@@ -132,7 +132,7 @@ def _proved(
 
 
 def _to_key(key: Any, answer: Amount) -> Any:
-    """How many of the key's unit one of the answer's is."""
+    """The conversion factor from the answer's unit to the key's."""
     if not key.unit or not answer.unit.base:
         return rational(Fraction(1))
     return rational(answer.unit.scale / unit_of(key.unit).scale)

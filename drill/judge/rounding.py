@@ -14,12 +14,12 @@ _STANDARD_BELOW, _STANDARD_FROM = Fraction(1, 10**4), 10**7
 
 
 def half_up(value: Fraction, places: int) -> Fraction:
-    """The nearest multiple of 10^-places; of two the one further from zero."""
+    """The nearest multiple of 10^-places; in a tie, the one further from zero."""
     return _nearest(value, places, even=False)
 
 
 def half_even(value: Fraction, places: int) -> Fraction:
-    """The nearest multiple of 10^-places; of two the even one."""
+    """The nearest multiple of 10^-places; in a tie, the even one."""
     return _nearest(value, places, even=True)
 
 
@@ -32,7 +32,7 @@ def _nearest(value: Fraction, places: int, even: bool) -> Fraction:
 
 
 def cut_off(value: Fraction, places: int) -> Fraction:
-    """The digits to so many places, what follows left out."""
+    """The digits to this many decimal places, truncated."""
     step = Fraction(10) ** -places
     size = abs(value) // step * step
     return -size if value < 0 else size
@@ -48,12 +48,12 @@ def first_digit(value: Fraction) -> int:
 
 
 def to_figures(value: Fraction, figures: int) -> Fraction:
-    """The value to so many significant figures; zero stays zero."""
+    """The value to this many significant figures; zero stays zero."""
     return half_up(value, figures - 1 - first_digit(value))
 
 
 def with_places(value: Fraction, places: int) -> str:
-    """The rounded value with just so many decimal places: "12.40"."""
+    """The rounded value with exactly this many decimal places: "12.40"."""
     rounded = half_up(value, places)
     if places <= 0:
         return str(int(rounded))
@@ -62,7 +62,7 @@ def with_places(value: Fraction, places: int) -> str:
 
 
 def with_figures(value: Fraction, figures: int) -> str:
-    """The rounded value with so many figures: "0.0250", in standard form when far from 1."""
+    """The rounded value with this many figures: "0.0250", in standard form when far from 1."""
     rounded = to_figures(value, figures)
     power = first_digit(rounded)
     if rounded and not _STANDARD_BELOW <= abs(rounded) < _STANDARD_FROM:

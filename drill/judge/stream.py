@@ -1,4 +1,4 @@
-"""The stream of draws, written a second time from its description.
+"""The stream of draws, implemented a second time from its description.
 
 A number below n is the SHA-256 of "seed/name/counter", read as a whole number of 256 bits, modulo
 n; the counter goes up while that number lies at or beyond the last whole multiple of n.
@@ -23,7 +23,7 @@ def below(seed: int, name: str, n: int) -> int:
 
 
 def mixed(seed: int, name: str, items: Sequence[Any]) -> list[Any]:
-    """The items in an order of the stream's: from the last place down, swapped with any before."""
+    """The items shuffled: from the last position down, each is swapped with one at or before it."""
     left, out = list(items), []
     while len(left) > 1:
         place = below(seed, f"{name}/{len(left) - 1}", len(left))

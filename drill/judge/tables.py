@@ -1,7 +1,7 @@
-"""Tables of facts, read again from their files.
+"""Reads tables of facts again from their files.
 
-The first line names the columns; a bracket behind a name makes its cells numbers, in the unit in
-the bracket. An empty number is left out.
+The first line names the columns. A bracket after a name means that its cells are numbers in the
+unit in the bracket. An empty number is left out.
 """
 
 from __future__ import annotations

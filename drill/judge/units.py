@@ -1,10 +1,10 @@
-"""Units from their published definitions: what one of each is in base units, exactly.
+"""Units from their published definitions: the exact size of each in base units.
 
 Definitions are those of the SI Brochure (BIPM, 9th edition, 2019): prefixes of table 7, derived
 units of table 4, units used beside the SI of table 8. The bar and the standard atmosphere are
-100 000 Pa and 101 325 Pa (ISO 80000-4:2019), a step of a degree Fahrenheit is 5/9 K (NIST Special
-Publication 811, 2008, appendix B). Scales with a zero of their own are not turned into others: only
-steps of them are. Per cent and counted things are plain numbers with a name.
+100 000 Pa and 101 325 Pa (ISO 80000-4:2019), a difference of a degree Fahrenheit is 5/9 K (NIST
+Special Publication 811, 2008, appendix B). Temperatures on scales with different zeros are not
+converted, only differences are. Per cent and counted things are plain numbers with a name.
 """
 
 from __future__ import annotations
@@ -88,7 +88,7 @@ _OWN_ZERO = frozenset(("°C", "°F"))
 
 @dataclass(frozen=True)
 class Unit:
-    """`parts` are known units with their powers; `scale` and `base` say what one of it is worth."""
+    """`parts` are known units with their powers; `scale` and `base` give its size in base units."""
 
     parts: Parts
     symbol: str
@@ -106,10 +106,10 @@ class Unit:
 
 @lru_cache(maxsize=4096)
 def unit_of(text: str) -> Unit:
-    """The unit a text spells; "" is a plain number.
+    """The unit written in a text; "" is a plain number.
 
     Raises:
-        Cannot: it is no unit of the table.
+        Cannot: it is not a unit in the table.
     """
     if text.strip() == "1":
         raise Cannot(f"{text!r} is no unit")
@@ -126,7 +126,7 @@ def made_of(parts: Iterable[tuple[str, int]]) -> Unit:
 
 @lru_cache(maxsize=4096)
 def times(one: Unit, other: Unit, power: int = 1) -> Unit:
-    """The unit of a product; per cent and counted things leave no trace in it."""
+    """The unit of a product; per cent and counted things are dropped from it."""
     if other.plain:
         return PLAIN if one.plain else one
     mine = () if one.plain else one.parts
@@ -149,7 +149,7 @@ def root_of(unit: Unit) -> Unit:
 
 @lru_cache(maxsize=4096)
 def means(text: str, unit: Unit) -> bool:
-    """Whether a text spells that unit, in whatever order or form."""
+    """Whether a text is that unit, in any order or form."""
     try:
         other = unit_of(text)
     except Cannot:
@@ -160,7 +160,7 @@ def means(text: str, unit: Unit) -> bool:
 
 
 def other_zero(one: Unit, other: Unit) -> bool:
-    """Whether they are two scales of temperature that do not begin at the same place."""
+    """Whether they are two temperature scales with different zeros."""
     return one.symbol != other.symbol and not _OWN_ZERO.isdisjoint((one.symbol, other.symbol))
 
 
@@ -193,7 +193,7 @@ def words() -> Mapping[str, str]:
 
 @lru_cache(maxsize=1)
 def _folded() -> Mapping[str, str]:
-    """Words by their small letters, without those that then mean two things."""
+    """Unit words by their lower-case form, without those that become ambiguous."""
     found: dict[str, set[str]] = {}
     for word, symbol in words().items():
         found.setdefault(word.casefold(), set()).add(symbol)
@@ -237,7 +237,7 @@ def _spelled(parts: Parts) -> str:
 
 
 def _read(text: str) -> list[tuple[str, int]]:
-    """The known units of a text with their powers; all behind the first / is underneath."""
+    """The known units of a text with their powers; everything after the first / is divided by."""
     line = unicodedata.normalize("NFKC", text).translate(_LIKE).replace("**", "^").rstrip(" *")
     for pattern, instead in _PHRASES:
         line = re.sub(pattern, instead, line, flags=re.IGNORECASE)

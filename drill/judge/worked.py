@@ -1,4 +1,4 @@
-"""The lines of a worked answer: each = holds, and each named value is the one worked out here."""
+"""Checks the lines of a worked answer: each = holds, and each named value is the judge's."""
 
 from __future__ import annotations
 
@@ -34,11 +34,11 @@ def line_doubts(
     asked: tuple[str, str],
     line: int,
 ) -> Iterator[Doubt]:
-    """What is wrong with the lines that a worked answer was given by itself.
+    """What is wrong with the lines of a generated worked answer.
 
     Args:
-        asked: the right answer as it is asked for, which the last line may end in, and the places
-            or figures that it is asked for in, in words.
+        asked: the correct answer in the form required, in which the last line may end, and the
+            required places or figures in words.
     """
     answer, how = asked
     called: dict[str, list[Value]] = {}
@@ -60,7 +60,7 @@ def line_doubts(
 
 
 def reads(text: str, value: Value) -> bool:
-    """Whether a text is that value, exactly or cut off with …; its unit is the same."""
+    """Whether a text is that value with its unit, exactly or truncated with …."""
     if not isinstance(value, Amount | tuple):
         return text == shown(value)
     if isinstance(value, Amount):
@@ -79,7 +79,7 @@ def reads(text: str, value: Value) -> bool:
 
 
 def _number_reads(text: str, amount: Amount) -> bool:
-    """The same amount, in its own unit or turned into another."""
+    """Whether it is the same amount, in its own unit or converted to another."""
     flat = text.replace("−", "-")
     found = _STANDARD.match(flat) or _NUMBER.match(flat)
     if found is None:
@@ -107,7 +107,7 @@ def _lowered(line: str) -> str:
 
 
 def _ends(line: str) -> tuple[str, str]:
-    """What a line says is worked out, and the value it ends in."""
+    """The name of what a line works out, and the value it ends in."""
     if rounded := _ROUNDED.fullmatch(line):
         return rounded["called"], rounded["value"]
     head, _, rest = line.partition(" = ")
@@ -115,7 +115,7 @@ def _ends(line: str) -> tuple[str, str]:
 
 
 def _unrounded(text: str, env: Env, value: Value) -> Iterator[Amount]:
-    """What a step comes to before its formula rounds it, which a line of its own may say."""
+    """The value of a step before its formula rounds it; a separate line may show this."""
     tree = read(text)
     node = tree.tree
     if isinstance(value, Amount) and isinstance(node, ast.Call):
@@ -127,7 +127,7 @@ def _unrounded(text: str, env: Env, value: Value) -> Iterator[Amount]:
 
 
 def _rounding(text: str, wanted: list[Value], line: int) -> Iterator[Doubt]:
-    """A line that says how it rounds says what its value is rounded to."""
+    """Checks that a line which says how it rounds gives the value rounded that way."""
     rounded = _ROUNDED.fullmatch(text)
     told = _PLACES.search(f"to {rounded['how']}") if rounded else None
     if told is None:

@@ -1,4 +1,4 @@
-"""Working formulas out: a walk over Python's own tree with exact numbers and units."""
+"""Evaluates formulas: walks Python's syntax tree with exact numbers and units."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ _COMPARISONS: Mapping[type, Callable[[Any, Any], bool]] = {
 
 
 def worked(text: str, env: Env) -> Value:
-    """What a formula comes to.
+    """The value of a formula.
 
     Raises:
         Cannot: it has no value.
@@ -83,7 +83,7 @@ def looked_up(name: str, env: Env) -> Value:
 
 
 def value_of(formula: Formula, node: ast.expr, env: Env) -> Value:
-    """What a piece of a formula comes to.
+    """The value of part of a formula.
 
     Raises:
         Cannot: it has no value.
@@ -95,7 +95,7 @@ def value_of(formula: Formula, node: ast.expr, env: Env) -> Value:
 
 
 def written_out(formula: Formula, node: ast.expr) -> bool:
-    """Whether it is made of written numbers alone, and so takes the unit of what is beside it."""
+    """Whether it contains only bare numbers, and so takes the unit of the other operand."""
     if isinstance(node, ast.UnaryOp):
         return isinstance(node.op, ast.USub) and written_out(formula, node.operand)
     if isinstance(node, ast.BinOp) and not isinstance(node.op, ast.LShift):
@@ -158,7 +158,7 @@ def _unary(formula: Formula, node: ast.UnaryOp, env: Env) -> Value:
 
 
 def _joined(formula: Formula, node: ast.BoolOp, env: Env) -> Value:
-    """What stands behind the one that decides is not looked at."""
+    """Operands after the deciding one are not evaluated."""
     decides = isinstance(node.op, ast.Or)
     for part in node.values:
         if _truth(value_of(formula, part, env)) == decides:
@@ -179,7 +179,7 @@ def _comparison(formula: Formula, node: ast.Compare, env: Env) -> Value:
 def _compared(
     formula: Formula, op: type, one: tuple[ast.expr, Value], other: tuple[ast.expr, Value]
 ) -> bool:
-    """Numbers by their size whatever the unit; a written number is so many of the other's unit."""
+    """Compares numbers by size, converting units; a bare number takes the other's unit."""
     (left_node, left), (right_node, right) = one, other
     if isinstance(left, Amount) and isinstance(right, Amount):
         if written_out(formula, left_node):
@@ -221,7 +221,7 @@ def _call(formula: Formula, node: ast.Call, env: Env) -> Value:
 def _in_one_unit(
     formula: Formula, nodes: Sequence[ast.expr], values: Sequence[Value]
 ) -> list[Value]:
-    """Written numbers take the unit of the first amount beside them: max(0, mass)."""
+    """Bare numbers take the unit of the first amount in the list: max(0, mass)."""
     fresh = [written_out(formula, node) for node in nodes]
     units = [
         value.unit

@@ -1,4 +1,4 @@
-"""Everything a seed's numbers come to: drawn, worked out, and held to what is required."""
+"""All the values of a seed: drawn, worked out, and checked against the requirements."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ Env = Mapping[str, Value]
 
 @dataclass(frozen=True)
 class Case:
-    """One question's file: its id, its text, the bank it leans on, the names people may have."""
+    """One question's file: its id, its text, its bank, and the first names that people may have."""
 
     id: str
     text: str
@@ -72,10 +72,10 @@ def retried(name: str, tries: int) -> str:
 def worked_out(
     steps: Mapping[str, Raw], givens: Env, fixed: Collection[str] = ()
 ) -> dict[str, Value]:
-    """The givens, and every step worked from what stands before it, in its unit.
+    """The givens, and every step worked out from the values before it, in its unit.
 
     Args:
-        fixed: names among the givens that are not worked out.
+        fixed: names whose given value is used instead of working the step out.
 
     Raises:
         Cannot: a step has no value, or comes out in another unit.

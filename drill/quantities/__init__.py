@@ -1,7 +1,7 @@
 """Exact numbers with units, and the expression language.
 
-Everything here is a value: what cannot be read or worked out is a `Fault`, never an exception, and
-nothing an author or a learner writes can make it slow or large.
+Errors are values: what cannot be read or worked out is a `Fault`, never an exception. Limits on
+size and depth keep any input from an author or a learner from using much time or memory.
 """
 
 from drill.quantities.evaluation.evaluator import evaluate

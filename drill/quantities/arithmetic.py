@@ -52,7 +52,7 @@ def subtract(a: Quantity, b: Quantity) -> Quantity | Fault:
 
 
 def common_unit(a: Unit, b: Unit, verb: str) -> Unit | Fault:
-    """The unit of a sum: that of the first, a plain number taking the other's name."""
+    """The unit of a sum: that of the first, or of the other if the first is a plain number."""
     if a is b:
         return a
     if not same_dimension(a, b):
@@ -63,7 +63,7 @@ def common_unit(a: Unit, b: Unit, verb: str) -> Unit | Fault:
 
 
 def multiply(a: Quantity, b: Quantity) -> Quantity | Fault:
-    """a * b, units and all: cm3 * mol/dm3 is an amount on a scale of 1/1000."""
+    """a * b with its unit: cm3 * mol/dm3 is an amount with a scale of 1/1000."""
     unit = product(a.unit, b.unit)
     if isinstance(unit, Fault):
         return unit

@@ -68,7 +68,7 @@ def _at_least(size: Fraction, power: int) -> bool:
 
 
 def show_decimals(value: Fraction, decimals: int) -> str:
-    """`value` with just so many places ("12.40"), half up; a rounded zero has no sign."""
+    """`value` with exactly this many places ("12.40"), half up; a rounded zero has no sign."""
     places = max(decimals, 0)
     whole = _steps(value, decimals) * 10 ** (places - decimals)
     digits = str(abs(whole)).rjust(places + 1, "0")
@@ -77,7 +77,7 @@ def show_decimals(value: Fraction, decimals: int) -> str:
 
 
 def show_figures(value: Fraction, figures: int) -> str:
-    """`value` to so many significant figures: "66.0", "0.0250", "1.2 × 10^-5".
+    """`value` to this many significant figures: "66.0", "0.0250", "1.2 × 10^-5".
 
     Standard form is used below 1e-4 and from 1e7 on.
     """
@@ -112,9 +112,9 @@ def _number(quantity: Quantity) -> str:
 
 
 def figures_of(text: str) -> int | None:
-    """Significant figures of a typed number; None when it is none, zero, or cannot be told.
+    """Significant figures of a typed number; None if it is no number, zero, or ambiguous.
 
-    The trailing zeros of a whole number cannot be told ("1500"): see `figures_between`.
+    The trailing zeros of a whole number are ambiguous ("1500"): see `figures_between`.
     """
     ends = figures_between(text)
     return ends[0] if ends and ends[0] == ends[1] else None

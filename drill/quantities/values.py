@@ -12,8 +12,8 @@ class Unit(Struct, frozen=True):
     """A unit as a scale over the base units and their exponents.
 
     `dimension` holds the exponents of (m, kg, s, A, K, mol); `scale` is exact, in those base units
-    (cm3: 1/1000000). Temperatures in degrees Celsius are a scale of their own: only differences
-    are converted. Percent and plain numbers have no dimension and scale 1.
+    (cm3: 1/1000000). Degrees Celsius have a different zero from kelvin, so only differences are
+    converted. Percent and plain numbers have no dimension and scale 1.
     """
 
     symbol: str
@@ -21,7 +21,7 @@ class Unit(Struct, frozen=True):
     dimension: tuple[int, ...]
 
     def __hash__(self) -> int:
-        """Of the symbol alone, which tells units apart: that of a Fraction is slow."""
+        """Hash of the symbol alone, which identifies a unit: hashing a Fraction is slow."""
         return hash(self.symbol)
 
 

@@ -1,5 +1,5 @@
-"""What every marking rule needs: typed text made plain, spelling, names compared, marks built.
+"""What every marking rule needs: cleaning typed text, spelling, comparing names, building marks.
 
-It stands below the subjects and `marking`, because the kinds of part of a subject are marked with
-the same tools as the general ones and neither room may import the other.
+It is below the subjects and `marking`, because a subject's kinds of part are marked with the same
+tools as the general ones, and neither room may import the other.
 """

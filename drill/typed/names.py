@@ -1,4 +1,4 @@
-"""Names compared: misspelt is right, another real name is wrong; a subject adds its own rules."""
+"""Compares names: a misspelling is accepted, another real name is wrong. Subjects may add rules."""
 
 from __future__ import annotations
 
@@ -32,10 +32,10 @@ def word_set(words: str) -> frozenset[str]:
 
 
 class Heard(Struct, frozen=True):
-    """Names written by their sound.
+    """Rules for names spelled phonetically.
 
-    `sounds` are rewritten on both sides before they are compared, `silent` is left out; only a
-    name in which `silent` is found is compared by its sound, and only with a word that ends alike.
+    `sounds` are rewritten in both names before comparison, and `silent` letters are left out. Only
+    names containing `silent` letters are compared in this way, with words of the same ending.
     """
 
     sounds: Rewrites
@@ -43,7 +43,7 @@ class Heard(Struct, frozen=True):
 
 
 class NeutralWords(Struct, frozen=True):
-    """Words beside a name that neither make it right nor wrong, while the question is not of them.
+    """Words beside a name that do not affect the mark, unless the question is about them.
 
     `before` and `behind` say where they may stand; of each pair in `contrary` the first contradict
     the second: a word of one set is not neutral when an accepted name uses one of the other.
@@ -61,7 +61,7 @@ class NameRules(Struct, frozen=True):
         short: abbreviations written out before anything else, in lower-case text.
         number: a number in brackets that belongs to a name, without its brackets.
         bare_number: the same typed without brackets.
-        deciding: endings that make another thing of a name.
+        deciding: endings that change which substance a name means.
         heard: how names are written by ear.
         neutral: words that may stand beside a name.
         note: words on an answer that is of another sort than a name, as a symbol; "" for none.
@@ -136,7 +136,7 @@ def _same_word(typed: str, meant: str, rules: NameRules) -> bool:
 
 
 def _by_ear(typed: str, meant: str) -> bool:
-    """Two slips in a long enough word that begins alike: conicle for conical, evapourating."""
+    """Whether a long word with the same beginning has at most two slips: conicle for conical."""
     from rapidfuzz.distance import OSA
 
     if min(len(typed), len(meant)) < _LONG or typed[:2] != meant[:2]:
@@ -145,7 +145,7 @@ def _by_ear(typed: str, meant: str) -> bool:
 
 
 def _sounds_like(typed: str, meant: str, rules: Heard) -> bool:
-    """Whether a non-word is a name written as it is heard, with the same ending."""
+    """Whether a non-word is a phonetic spelling of a name, with the same ending."""
     heard, name = _by_sound(typed, rules), _by_sound(meant, rules)
     if heard[-2:] != name[-2:] or not rules.silent.search(meant):
         return False

@@ -1,6 +1,6 @@
-"""Misspellings: only what is no word at all may be taken for a word, and only for a near one.
+"""Misspellings: only text that is not an English word may be read as a similar known word.
 
-A real word is never taken for another: "denser" is not "dense", "reflect" is not "refract".
+A real word is never read as another: "denser" is not "dense", "reflect" is not "refract".
 """
 
 from __future__ import annotations
@@ -28,24 +28,24 @@ def _listed(text: str) -> bool:
 
 
 def _bases(text: str) -> list[str]:
-    """Words it may be made from: hotter, secondly, reweigh, unreacted."""
+    """Words it may be derived from: hotter from hot, reweigh from weigh."""
     bases = [text[: -len(end)] + new for end, new in _ENDINGS if text.endswith(end)]
     bases += [text[len(start) :] for start in _BEGINNINGS if text.startswith(start)]
     return [base for base in bases if len(base) >= _SHORTEST]
 
 
 def reach(length: int) -> int:
-    """How many slips of the finger a non-word of so many letters may hold."""
+    """How many typing errors are allowed in a non-word of this many letters."""
     if length < _SHORTEST:
         return 0
     return 1 if length < 8 else 2
 
 
 def nearest(text: str, vocabulary: Collection[str]) -> tuple[str, ...]:
-    """The nearest words of `vocabulary` to a non-word; all of them when several are as near.
+    """The words of `vocabulary` nearest to a non-word; all of them if several are equally near.
 
     Letters left out, added, changed, or two side by side swapped count one each. An entry that
-    ends in `*` is a beginning: the same many letters of the non-word are compared with it.
+    ends in `*` is a prefix: it is compared with as many letters of the non-word.
     """
     limit = reach(len(text))
     if not limit or not text.isalpha():

@@ -1,4 +1,4 @@
-"""What was typed, made plain before anything reads it: cut, folded, freed of hidden characters."""
+"""Cleans typed text before anything reads it: length limit, plain signs, no hidden characters."""
 
 from __future__ import annotations
 

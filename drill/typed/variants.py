@@ -1,7 +1,7 @@
 """British, American and older spellings of one word, read as the same word.
 
-The pairs are common practice: aluminum and aluminium, sulphate and sulfate. None of them turns one
-term of chemistry into another.
+The pairs are common practice: aluminum and aluminium, sulphate and sulfate. None of them changes
+one chemical term into another.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ _PAIRS = [
 
 @lru_cache(maxsize=8192)
 def one_spelling(text: str) -> str:
-    """Lower-case `text` with every such word in the one spelling the program compares."""
+    """Lower-case `text` with every such word in the spelling that the program uses to compare."""
     for pattern, to in _PAIRS:
         text = pattern.sub(to, text)
     return text

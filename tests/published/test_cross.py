@@ -70,7 +70,8 @@ def test_the_products_are_those_of_a_balanced_equation(seed: int) -> None:
 
 def test_each_question_with_the_mixture_warns_of_a_toxic_gas() -> None:
     for path in (bank_dir() / "cross").glob("*.toml"):
-        assert "Sulfur dioxide is toxic" in question(f"cross/{path.stem}", 0).safety
+        gas = "A toxic gas forms" if path.stem == "products" else "Sulfur dioxide is toxic"
+        assert gas in question(f"cross/{path.stem}", 0).safety  # products asks which gas it is
 
 
 def test_no_rule_lets_the_mixture_reach_the_melting_point_of_sulfur() -> None:

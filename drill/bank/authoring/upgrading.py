@@ -1,7 +1,7 @@
-"""Brings an author's file to today's format, keeping comments, order and quotes.
+"""Updates an author's file to the current format, keeping comments, order and quotes.
 
-There is one format so far, so little is needed: its number on the first line, and names that
-authors write out of habit put right.
+There has been only one format so far. So this adds the format number on the first line, and
+corrects key names that authors often write out of habit.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ ALIASES = {
 
 
 def upgrade(path: Path) -> list[str]:
-    """Rewrite the file when it needs it; what was changed, in words, nothing when it did not.
+    """Rewrite the file if it needs it; returns what was changed, in words (empty: nothing).
 
     Raises:
         DrillError: it is not TOML, or of a newer format.
@@ -47,7 +47,7 @@ def upgrade(path: Path) -> list[str]:
 
 
 def upgrade_text(text: str, shown: str) -> tuple[str, list[str]]:
-    """The text in today's format, and what was changed.
+    """The text in the current format, and what was changed.
 
     Raises:
         DrillError: it is not TOML, or of a newer format.
@@ -74,7 +74,7 @@ def upgrade_text(text: str, shown: str) -> tuple[str, list[str]]:
 
 
 def _renamed(table: Any) -> Iterator[str]:
-    """Rename habitual spellings in a table and the tables below it, saying which."""
+    """Rename commonly mistaken keys in a table and its sub-tables; returns what was renamed."""
     for name in list(table):
         if name in ALIASES and ALIASES[name] not in table:
             _rename(table, name, ALIASES[name])

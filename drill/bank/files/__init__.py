@@ -1,1 +1,1 @@
-"""Reading authors' files within bounds: text, TOML with the line of every key, and faults."""
+"""Reading authors' files within size limits: text, TOML with line numbers, and faults found."""

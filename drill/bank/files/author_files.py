@@ -1,4 +1,4 @@
-"""Reads an author's file as text or TOML within bounds; what cannot be read is a `Problem`."""
+"""Reads an author's file as text or TOML, up to a size limit; an unreadable file is a `Problem`."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _UTF16 = 'Save it as "UTF-8". Shells of Windows make such files with >: use --ou
 
 
 class Opened(Struct, frozen=True):
-    """A TOML file: its text, its values, and where faults in it are gathered."""
+    """A TOML file: its text, its values, and the list that faults in it are added to."""
 
     text: str
     raw: dict[str, Any]
@@ -73,7 +73,7 @@ def _unreadable(text: str, shown: str, bad: BadToml) -> Problem:
 
 
 def write_atomically(path: Path, text: str) -> None:
-    """Put the whole text in place at once, so that nobody ever reads half of it.
+    """Write the file atomically, so that no reader ever sees half of it.
 
     Raises:
         OSError: the folder cannot be written to.

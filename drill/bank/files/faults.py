@@ -1,4 +1,4 @@
-"""Gathers what is wrong with one author's file, each fault at the line of its key."""
+"""Collects the faults in one author's file, each with the line of its key."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from drill.quantities import Fault
 
 
 class Faults:
-    """The faults of one file so far; reading goes on after each, so that all are shown at once."""
+    """The faults found in one file. Reading continues after each, so all are shown at once."""
 
     def __init__(self, path: str, lines: Lines, text: str = "") -> None:
         self.path, self.lines, self._text = path, lines, text
@@ -23,7 +23,7 @@ class Faults:
         self.found.append(Problem(self.path, self.lines.of(where), 0, message, hint, level))
 
     def add_fault(self, where: KeyPath, text: str, fault: Fault) -> None:
-        """A formula that cannot be read: its own column becomes one of the file's line."""
+        """A formula that cannot be read; its column is converted to a column in the file."""
         line = self.lines.of(where)
         name = _called(where)
         message = f"{name}: {_sentence(fault.message)}"
@@ -34,7 +34,7 @@ class Faults:
         self.found.append(Problem(self.path, line, column, message, fault.hint))
 
     def _column(self, line: int, text: str, column: int) -> int:
-        """The column in the file, when the formula stands in one piece on that line; else 0."""
+        """The column in the file, if the whole formula is on that line; else 0."""
         rows = self._text.splitlines()
         row = rows[line - 1] if 0 < line <= len(rows) else ""
         start = max(row.find(f'"{text}"'), row.find(f"'{text}'"))
@@ -60,7 +60,7 @@ def _sentence(message: str) -> str:
 
 
 def nearest(wrong: str, known: Iterable[str]) -> str:
-    """`Did you mean "…"?` when a known word is close, else "" (difflib costs, so only here)."""
+    """`Did you mean "…"?` when a known word is close, else "" (difflib loads slowly)."""
     near = nearest_word(wrong, known)
     return f'Did you mean "{near}"?' if near else ""
 

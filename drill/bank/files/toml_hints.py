@@ -1,4 +1,4 @@
-"""What an author most often means where TOML stumbles: a hint for each, the first that fits."""
+"""Hints for common TOML mistakes: the first one that fits the line is shown."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def toml_hint(rows: list[str], line: int, message: str) -> str:
 
     Args:
         rows: the file's lines.
-        line: where TOML stumbles, counted from 1.
+        line: where the TOML parser stopped, counted from 1.
         message: what `tomllib` says.
     """
     row = rows[line - 1].strip() if 0 < line <= len(rows) else ""

@@ -1,7 +1,7 @@
-"""TOML text with the line of every key: `tomllib` gives the values, the finder here the places.
+"""TOML text with the line of every key: `tomllib` gives the values, this module the lines.
 
-`tomllib` keeps no places, and its time grows with the square of how deep a dotted key goes, so the
-finder reads the text first: it notes lines, and refuses what nests deeper than any author would.
+`tomllib` does not record positions, and its time grows with the square of the depth of a dotted
+key. So this module scans the text first: it notes the lines, and rejects excessive nesting.
 """
 
 from __future__ import annotations
@@ -58,7 +58,7 @@ class Lines(Struct, frozen=True):
     at: Mapping[KeyPath, int]
 
     def of(self, path: KeyPath) -> int:
-        """The line of the key, or of the nearest holder that has one; 1 for the file itself."""
+        """The line of the key, or of the nearest enclosing table; 1 for the file itself."""
         for end in range(len(path), 0, -1):
             line = self.at.get(path[:end])
             if line is not None:
@@ -93,7 +93,7 @@ def read_toml(text: str) -> tuple[dict[str, Any], Lines]:
 
 
 def _number(text: str) -> Decimal | Unusable:
-    """An exact number of a size that arithmetic can carry."""
+    """An exact number, provided it is small enough to calculate with."""
     try:
         value = Decimal(text)
     except InvalidOperation:
@@ -128,7 +128,7 @@ def lines_of(text: str) -> Lines:
 
 
 class _Finder:
-    """Walks the text once, statement by statement; what is not TOML is left for tomllib to say."""
+    """Scans the text once, statement by statement; syntax errors are left for tomllib to report."""
 
     def __init__(self, text: str) -> None:
         self.text = text
@@ -151,7 +151,7 @@ class _Finder:
         return self.line
 
     def _names(self, place: int) -> tuple[list[str], int]:
-        """The dotted key at a place, and the place behind it."""
+        """The dotted key at a position, and the position after it."""
         names: list[str] = []
         while found := _NAME.match(self.text, place):
             bare, double, single = found.groups()
@@ -210,7 +210,7 @@ class _Finder:
         return found.start() if found[0] == "\n" else self._line_end(found.end())
 
     def _read_brackets(self, place: int, path: KeyPath) -> int:
-        """The place behind a list or an inline table; where each entry of the list starts."""
+        """The position after a list or inline table; notes where each entry of the list starts."""
         depth = index = dots = 0
         is_list = self.text[place] == "["
         for found in _TOKEN.finditer(self.text, place):
@@ -232,7 +232,7 @@ class _Finder:
         return len(self.text)
 
     def _few_dots(self, dots: int, start: int, end: int) -> int:
-        """Dots since the last comma: tomllib reads a dotted key of an inline table in square time.
+        """Dots since the last comma: tomllib takes quadratic time for dotted keys in inline tables.
 
         Raises:
             BadToml: there are more than any key has.

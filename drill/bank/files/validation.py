@@ -1,4 +1,4 @@
-"""Holds a table of an author's file against its keys, and says all that is wrong in one go."""
+"""Checks a table of an author's file against the schema, and reports every fault at once."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def checked(
     kind: str = "",
     what: str = "",
 ) -> dict[str, Any]:
-    """The table's values by key, defaults filled in; what is wrong is left out and added to faults.
+    """The table's values by key, with defaults; wrong values are left out and added to the faults.
 
     Args:
         raw: the table as tomllib read it.
@@ -68,7 +68,7 @@ def _misplaced(key: Field, what: str) -> tuple[str, str]:
 
 
 def _fits(key: Field, value: Any, where: KeyPath, faults: Faults) -> bool:
-    """Whether type, size and choice are right; if not, the fault is added."""
+    """Whether type, range and choice are valid; if not, a fault is added."""
     kind = TYPES[key.holds]
     if not kind.fits(value):
         faults.add(where, f"{key.name} must be {kind.words}, got {seen(value)}.", _mend(key, value))
@@ -77,7 +77,7 @@ def _fits(key: Field, value: Any, where: KeyPath, faults: Faults) -> bool:
 
 
 def _in_range(key: Field, value: Any, where: KeyPath, faults: Faults) -> bool:
-    """Whether a number, a text's length or a list's is within bounds, and its texts are sound."""
+    """Whether a number, or the length of a text or list, is within limits, and texts are valid."""
     if isinstance(value, str) and key.required and not value.strip():
         faults.add(where, f"{key.name} is empty.", _for_example(key))
         return False
@@ -94,7 +94,7 @@ def _in_range(key: Field, value: Any, where: KeyPath, faults: Faults) -> bool:
 
 
 def _bounds(key: Field, value: Any) -> tuple[Any, int, int, str] | None:
-    """What is counted, the least and the most of it, and its name; None when nothing is bounded."""
+    """The value to check, its minimum and maximum, and its name; None when there is no limit."""
     if isinstance(value, str):
         return len(value), 0, LONGEST_TEXT, " characters"
     if isinstance(value, list):
@@ -112,7 +112,7 @@ def _range(low: int, high: int, counted: str) -> str:
 
 
 def _sound(key: Field, entry: Any, where: KeyPath, faults: Faults) -> bool:
-    """Whether an entry of a list, where it is text, is not empty, not endless, and prints."""
+    """Whether a list entry, if it is text, is not empty, not too long, and printable."""
     if not isinstance(entry, str):
         return True
     if not entry.strip():
@@ -152,7 +152,7 @@ _NUMBER_WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", 
 
 
 def _mend(key: Field, value: Any) -> str:
-    """The line to write instead, when the intention can be read off the value."""
+    """The line to write instead, when the value shows what was meant."""
     if key.holds in ("whole", "number") and isinstance(value, str):
         word = value.strip().lower()
         if word in _NUMBER_WORDS:

@@ -1,1 +1,1 @@
-"""An author's tables become values: one reader for each kind of table."""
+"""Turns an author's TOML tables into values: one reader for each kind of table."""

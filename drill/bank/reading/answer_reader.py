@@ -1,4 +1,4 @@
-"""What an author says of an answer that is a number: unit, places, marks, known wrong routes."""
+"""Reads a numerical answer: unit, decimal places, marks, common mistakes."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ Clean = Mapping[str, Any]
 
 
 class AnswerReader:
-    """Reads number parts and cells; `shared_slips` gathers what they take from slips.toml."""
+    """Reads number parts and table cells; `shared_slips` collects those used from slips.toml."""
 
     def __init__(
         self,
@@ -79,7 +79,7 @@ class AnswerReader:
         return (low, high) if low is not None and high is not None else None
 
     def _read_off(self, clean: Clean, where: KeyPath) -> dict[str, str]:
-        """Names of the answer's route with the axis each is read on."""
+        """Names that the answer depends on, with the axis each is read from."""
         found: dict[str, str] = {}
         for name, axis in (clean["read_off"] or {}).items():
             here = (*where, "read_off", name)
@@ -142,7 +142,7 @@ class AnswerReader:
         )
 
     def _slip_says(self, id_: str, says: str, where: KeyPath) -> str:
-        """The author's own words, else those of the shared slip with that id."""
+        """The author's own wording, or that of the shared slip with that id."""
         if says:
             return self.names.text(says, (*where, "says"))
         shared = self.slips.get(id_)

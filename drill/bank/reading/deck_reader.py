@@ -49,13 +49,13 @@ def read_deck(path: Path, bank: Bank | None = None) -> Deck | tuple[Problem, ...
 
 
 def deck_source(path: Path) -> str:
-    """A deck's text as TOML can read it, its dates in quotes where need be; "" without the file."""
+    """A deck's text with quotes put round dates that TOML cannot read; "" if there is no file."""
     text = read_text(path)
     return "" if isinstance(text, Problem) else _with_days(text)
 
 
 def deck_notes(deck: Deck, today: date) -> list[Problem]:
-    """What a teacher should know though the deck can be used: exams over, taught after the exam."""
+    """Warnings about a usable deck: an exam already past, a topic taught after its exam."""
     exams = {paper.id: paper.exam for paper in deck.papers}
     found = [
         (0, f"the exam of {paper.id} was on {paper.exam}: it is over.")
@@ -154,7 +154,7 @@ class _Reader:
         )
 
     def _bench(self, raw: Mapping[str, Any]) -> tuple[dict[str, str], dict[str, str]]:
-        """What the school uses, and its own names for things."""
+        """The school's equipment, and its own names for things."""
         clean = checked(raw, BENCH, ("bench",), self.faults, "", "[bench]")
         names: dict[str, str] = {}
         for name, value in (clean.pop("names") or {}).items():
@@ -192,7 +192,7 @@ def practical_hint(wrong: str, titles: Mapping[str, str]) -> str:
 
 
 class Against:
-    """Holds a deck against a bank: practicals, patterns of skills, and something to ask at all."""
+    """Checks a deck against a bank: practicals and skills exist, and there are questions to ask."""
 
     def __init__(self, faults: Faults, deck: Deck, bank: Bank) -> None:
         self.faults, self.deck = faults, deck
@@ -233,7 +233,7 @@ class Against:
                 self.faults.add((*where, "without", index), message, near, level="note")
 
     def _check_some(self, topic: Topic, where: Where) -> None:
-        """A topic has a question that this course may be asked."""
+        """Checks that each topic has a question for this course."""
         if self._courses_of(topic):
             return
         named = f'"{one_line(topic.practical, 40)}"' if topic.practical else "the topic"
@@ -241,7 +241,7 @@ class Against:
         self.faults.add(where, message, "Take it out, or look at course and without.")
 
     def _check_each_course(self) -> None:
-        """Nobody in a mixed class is left with an empty deck."""
+        """Checks that each course in a mixed class has at least one question."""
         asked = {course for topic in self.deck.topics for course in self._courses_of(topic)}
         for course in self.deck.courses:
             if course not in asked:

@@ -1,4 +1,4 @@
-"""An author's [draw] becomes draws, each checked for form; nothing is drawn here."""
+"""Reads and checks an author's [draw] tables. No random values are drawn here."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ MOST_DRAWS = 40
 
 
 class Draws:
-    """Reads the draws of a question in the order they stand in its file."""
+    """Reads the draws of a question in file order."""
 
     def __init__(self, names: NameScope, sources: Sources) -> None:
         self.names, self.sources = names, sources
@@ -127,7 +127,7 @@ class Draws:
         rows: tuple[FactsRow, ...],
         where: KeyPath,
     ) -> Value | None:
-        """What seed 0 takes, held against what can be drawn."""
+        """The value for seed 0, checked against what can be drawn."""
         raw = clean.get("first")
         if raw is None:
             return None
@@ -146,7 +146,7 @@ class Draws:
         return value
 
     def _check_within(self, first: Any, clean: Mapping[str, Any], where: KeyPath) -> None:
-        """A number no lower and no higher than can be drawn, as far as the file tells."""
+        """Checks that a number is within the range of the draw, as far as the range is known."""
         low, high = clean.get("from"), clean.get("to")
         if not is_number(first):
             self.faults.add(where, f"first must be a number, got {seen(first)}.")
@@ -170,7 +170,7 @@ def _among(value: Value, choices: tuple[Value, ...]) -> bool:
 
 
 def _decimals(clean: Mapping[str, Any]) -> int | None:
-    """Places shown: as the author says, else the most that from, to and step are written with."""
+    """Decimal places shown: as the author says, else the most that from, to or step has."""
     if clean.get("decimals") is not None:
         return int(clean["decimals"])
     given = [clean[key] for key in ("from", "to", "step") if is_number(clean.get(key))]

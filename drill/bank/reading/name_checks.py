@@ -25,9 +25,9 @@ _SLOT = re.compile(r"[A-Za-z_]\w*(?:\.\w+)*", re.ASCII)
 
 @dataclass(frozen=True)
 class KnownName:
-    """What is known of a name: the rows it may be, or that it is a list of several values.
+    """What is known about a name: the rows it can stand for, or that it is a list of values.
 
-    `unclear` is a draw with a fault of its own: what is said of it is not judged as well.
+    `unclear` marks a draw that has a fault itself, so that its uses are not reported as well.
     """
 
     rows: tuple[FactsRow, ...] = ()
@@ -35,15 +35,15 @@ class KnownName:
     unclear: bool = False
 
     def holds(self, rest: list[str]) -> bool:
-        """Whether `.rest` behind the name may stand there, as far as a list goes."""
+        """Whether `.rest` after the name is allowed: for a list, the number of one of its items."""
         return not rest or self.unclear or (self.several and len(rest) == 1 and rest[0].isdigit())
 
 
 class NameScope:
     """The names of one question as they come up in its file; a name is known from there on.
 
-    `all` are those of the whole file, to tell what stands further down from what stands nowhere;
-    `subject` brings functions of its own, and `looked_in` gathers the tables these look in.
+    `all` holds every name in the file, to tell a name defined later from one never defined.
+    `subject` may add functions, and `looked_in` collects the tables that these look up.
     """
 
     def __init__(self, faults: Faults, subject: Subject) -> None:
@@ -54,7 +54,7 @@ class NameScope:
         self.looked_in: set[str] = set()
 
     def add(self, name: str, known: KnownName, where: KeyPath) -> None:
-        """Make a name known; one that cannot be a name, or is taken, is a fault."""
+        """Register a name; an invalid name, or one already used, is a fault."""
         if not _NAME.fullmatch(name) or len(name) > 60:
             hint = "Use letters, digits and _, a letter first."
             self.faults.add(where, f'"{one_line(name, 40)}" cannot be a name.', hint)
@@ -87,7 +87,7 @@ class NameScope:
         return None if unknown else expression
 
     def _own_in(self, text: str) -> list[Function]:
-        """The subject's functions that are called in a formula and look in a table."""
+        """The subject's functions called in a formula that look up a table."""
         return [
             function
             for name, function in self.subject.functions.items()
@@ -116,7 +116,7 @@ class NameScope:
     # ---------------------------------------------------------------- texts
 
     def text(self, value: str, where: KeyPath, what: str = "") -> str:
-        """The text as it is; each {name} in it that is not known is a fault.
+        """The text unchanged; each unknown {name} in it is a fault.
 
         Args:
             what: the words for this text, when its key does not tell.
@@ -175,7 +175,7 @@ def _unknown_column(
 
 
 def slot_faults(text: str, names: NameScope) -> Iterator[tuple[str, str]]:
-    """What is wrong with the {…} of a text: a message and a hint each."""
+    """The faults in the {…} of a text: a message and a hint for each."""
     place = 0
     while (brace := _next_brace(text, place)) >= 0:
         if text[brace : brace + 2] in ("{{", "}}"):

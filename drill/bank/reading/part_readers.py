@@ -72,11 +72,11 @@ class Parts:
         return self.names.texts(values or (), where)
 
     def award(self, known: tuple[str, ...], raw: Clean | None, where: KeyPath) -> dict[str, int]:
-        """`{what: marks}` of a part whose marks go to what is `known`."""
+        """`{what: marks}` of a part that awards marks for the things in `known`."""
         return self.answers.award(known, raw, where)
 
     def fault(self, where: KeyPath, message: str, hint: str = "") -> None:
-        """A fault of the author's, at the line of its key."""
+        """Add a fault at the line of this key."""
         self.faults.add(where, message, hint)
 
     # ---------------------------------------------------------------- one function a kind
@@ -127,7 +127,7 @@ class Parts:
         )
 
     def order(self, spec: PartSpec, clean: Clean, where: KeyPath) -> PartSpec:
-        """Different steps; each reason belongs to one of them."""
+        """The steps must differ, and each reason must belong to one of them."""
         steps = self.names.texts(clean["steps"] or (), (*where, "steps"))
         for index, step in enumerate(steps):
             if step in steps[:index]:
@@ -146,7 +146,7 @@ class Parts:
         return replace(spec, steps=steps, why=why, award=award)
 
     def name(self, spec: PartSpec, clean: Clean, where: KeyPath) -> PartSpec:
-        """Accepted names, and look-alikes that are none of them."""
+        """Accepted names, and look-alikes: wrong names easily confused with them."""
         accept = self.names.texts(clean["accept"] or (), (*where, "accept"))
         look_alikes = self.names.pairs(clean["look_alikes"], (*where, "look_alikes"))
         for look_alike in look_alikes:
@@ -156,7 +156,7 @@ class Parts:
         return replace(spec, accept=accept, look_alikes=look_alikes)
 
     def written(self, spec: PartSpec, clean: Clean, where: KeyPath) -> PartSpec:
-        """Marking points; never more marks than they add up to."""
+        """Marking points; the part's marks must not exceed their total."""
         points = self.points.points(clean["point"] or [], (*where, "point"), "written")
         total = sum(point.marks for point in points)
         if clean["max"] is not None and points and clean["max"] > total:
@@ -245,7 +245,7 @@ def _nearest_kind(kind: object, known: tuple[str, ...]) -> str:
 
 
 def marks_of(part: PartSpec) -> int:
-    """The most marks a part can earn, as far as the file tells."""
+    """The maximum mark of a part, as far as the file says."""
     if part.kind == "table":
         return sum(marks_of(cell) for cell in part.cells.values())
     if part.kind == "written":

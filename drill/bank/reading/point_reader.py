@@ -23,7 +23,7 @@ MOST_WORDS = 300  # characters of one concept or phrase
 
 
 class PointReader:
-    """Reads marking points; `concepts` gathers the lexicon's sets that their patterns name."""
+    """Reads marking points; `concepts` collects the lexicon's sets that their patterns use."""
 
     def __init__(self, names: NameScope, sources: Sources, path: Path) -> None:
         self.names, self._sources, self._path = names, sources, path
@@ -32,7 +32,7 @@ class PointReader:
 
     @cached_property
     def lexicon(self) -> Mapping[str, tuple[str, ...]]:
-        """Read only for a question that has marking points: the file is long."""
+        """The lexicon, read only for a question with marking points, since the file is long."""
         sets, problems = self._sources.lexicon_for(self._path)
         self.faults.found.extend(problems)
         return sets
@@ -40,7 +40,7 @@ class PointReader:
     def points(
         self, raw: list[Mapping[str, Any]], where: KeyPath, kind: str
     ) -> tuple[PointSpec, ...]:
-        """The points of a part; ids differ, and what a point names is one of the others."""
+        """The points of a part; checks that ids are unique and references name other points."""
         points = tuple(self._point(one, (*where, index), kind) for index, one in enumerate(raw))
         check_ids([point.id for point in points], where, "point", self.faults)
         ids = {point.id for point in points}
@@ -109,7 +109,7 @@ class PointReader:
         )
 
     def _orders(self, clean: Mapping[str, Any], where: KeyPath) -> tuple[tuple[int, ...], ...]:
-        """Each order names every idea that must be there, once."""
+        """Checks that each order names every required idea exactly once."""
         wanted = sum(not word.startswith("not ") for word in clean["all"])
         orders: list[tuple[int, ...]] = []
         for text in clean["orders"]:
@@ -125,7 +125,7 @@ class PointReader:
         return tuple(orders)
 
     def _concept(self, word: str, where: KeyPath) -> str:
-        """A name of the lexicon brings its set with it; anything else is a phrase itself."""
+        """A lexicon name stands for its set of phrases; anything else is a phrase itself."""
         bare = word.removeprefix("not ").strip()
         words = self.lexicon.get(bare)
         if words is not None:
@@ -138,7 +138,7 @@ class PointReader:
         return self.names.text(word, where)
 
     def _check_spelling(self, word: str, where: KeyPath) -> None:
-        """A word with hyphens that is nearly a concept's name was meant to be one."""
+        """Reports a hyphenated word that is close to a concept's name as a likely misspelling."""
         if near := nearest_word(word, self.lexicon, 0.85):
             hint = f'Did you mean "{near}"?'
             self.faults.add(where, f'lexicon.toml has no concept "{word}".', hint)

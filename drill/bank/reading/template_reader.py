@@ -1,4 +1,4 @@
-"""Reads one question's file into a `Template`, or into everything that is wrong with it."""
+"""Reads one question's file into a `Template`, or into a list of everything wrong with it."""
 
 from __future__ import annotations
 
@@ -77,7 +77,7 @@ def _subject_of(id_: str, sources: Sources) -> str:
 
 
 def newer_format(opened: Opened) -> Problem | None:
-    """A file of a later drill is not judged by today's rules."""
+    """Whether the file needs a newer drill; such a file is not checked by these rules."""
     given = opened.raw.get("format")
     if isinstance(given, bool) or not isinstance(given, int) or given <= FORMAT:
         return None
@@ -150,7 +150,7 @@ class _Reader:
         )
 
     def _also_called(self, specs: tuple[PartSpec, ...]) -> Mapping[str, tuple[str, ...]]:
-        """What else things are called, where a part asks for a name."""
+        """Alternative names of things, if a part asks for a name."""
         asked = any(spec.kind == "name" for spec in specs)
         return self.sources.also_called() if asked else {}
 
@@ -159,7 +159,7 @@ class _Reader:
         return tuple(part for part in found if part is not None)
 
     def _proven(self, specs: tuple[PartSpec, ...]) -> tuple[PartSpec, ...]:
-        """The parts with what sample answers tell of them."""
+        """The parts, each with what was learned from its sample answers."""
         letters = [part_letter(index) for index, spec in enumerate(specs) if spec.points]
         if not letters:
             return specs
@@ -172,7 +172,7 @@ class _Reader:
     # ---------------------------------------------------------------- against the bank
 
     def _check_id(self) -> None:
-        """The id is made of ids, and a question of a bank lies in a practical's folder."""
+        """Checks that the id is well formed and that the question lies in a practical's folder."""
         pieces = self.id.split("/")
         if len(pieces) not in (2, 4):
             hint = "Put it into the folder of its practical, as salts/why-excess.toml."
@@ -195,7 +195,7 @@ class _Reader:
         return id_of(self.path, self.sources.folder) == self.id
 
     def _check_skills(self, skills: tuple[str, ...], parts: tuple[PartSpec, ...]) -> None:
-        """Each is in skills.toml, a part's is one of the question's, and the first earns marks."""
+        """Checks skills: all in skills.toml, a part's in the question's, the first earns marks."""
         known = self.sources.skills()
         unknown = [skill for skill in skills if known and skill not in known]
         for index, skill in enumerate(skills):
@@ -233,7 +233,7 @@ class _Reader:
                 self.faults.add(("part", index, "read_off"), message, "Write [graph].")
 
     def _tables(self, draws: tuple[Draw, ...]) -> dict[str, tuple[FactsRow, ...]]:
-        """The rows this question may use: those that can be drawn, and reference values."""
+        """The rows this question can use: those it can draw, and reference values."""
         tables: dict[str, dict[str, FactsRow]] = {}
         for draw in draws:
             if draw.rows:

@@ -1,4 +1,4 @@
-"""An author's [work] and [require] become steps and requirements; nothing is worked out here."""
+"""Reads an author's [work] and [require] into steps and requirements; calculates nothing."""
 
 from __future__ import annotations
 
@@ -79,7 +79,7 @@ def check_unit(unit: str, where: KeyPath, faults: Faults) -> None:
 
 
 def few(raw: Mapping[str, Any], name: str, most: int, faults: Faults) -> bool:
-    """Whether a table has no more entries than are read; if not, the fault is added."""
+    """Whether a table has no more entries than allowed; if not, a fault is added."""
     if len(raw) <= most:
         return True
     faults.add((name,), f"[{name}] has {len(raw)} entries, at most {most} are read.")

@@ -1,1 +1,1 @@
-"""What questions lean on: facts, skills, practicals, the lexicon, shared slips."""
+"""The files that questions share: facts, skills, practicals, the lexicon, shared slips."""

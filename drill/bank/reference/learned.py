@@ -1,7 +1,7 @@
 """The fitted file: what marking learned from sample answers when an author stamped the bank.
 
-One JSON value a line, so that only the lines of a question need be read. A line that cannot be read
-teaches nothing.
+It has one JSON value per line, so that only the lines of one question need to be parsed. A line
+that cannot be read is ignored.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ class LearnedFile:
         return None
 
     def part(self, question: str, letter: str, pairs: WordPairs | None) -> Learned:
-        """What was learned for a part; nothing but the word pairs for one without samples."""
+        """What was learned for a part; only the word pairs if it has no samples."""
         name = json.dumps(question)
         for line in self._lines:
             if name in line:

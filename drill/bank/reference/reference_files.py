@@ -1,6 +1,6 @@
-"""The small files every question may lean on: skills, practicals, the lexicon, shared slips.
+"""The small files every question may use: skills, practicals, the lexicon, shared slips.
 
-Each reader gives what could be read and the problems with the rest.
+Each reader returns what could be read and the problems with the rest.
 """
 
 from __future__ import annotations
@@ -99,7 +99,7 @@ def _shelf(
     told_by: str,
     check: Callable[[Mapping[str, T], Faults], None] | None = None,
 ) -> Shelf[T]:
-    """Every table of the file that holds the key it is told by, made into a value."""
+    """Every table of the file that holds the identifying key, made into a value."""
     opened = open_toml(path)
     if isinstance(opened, Problem):
         return {}, (opened,)
@@ -149,7 +149,7 @@ def _check_subjects(practicals: Mapping[str, Practical], faults: Faults) -> None
 
 
 def _check_needs(skills: Mapping[str, Skill], faults: Faults) -> None:
-    """Every need is a skill, and no skill needs itself, however far round."""
+    """Checks that every need is a known skill and that needs form no cycle."""
     for skill in skills.values():
         where = tuple(skill.id.split("."))
         for need in skill.needs:

@@ -69,14 +69,14 @@ def _check_wanted(
 
 
 def columns_of(rows: tuple[FactsRow, ...]) -> list[str]:
-    """The columns that any of the rows fills, in the order of the table."""
+    """The columns filled in at least one of the rows, in table order."""
     return list(dict.fromkeys(column for row in rows for column in row.cells))
 
 
 def rows_where(
     rows: tuple[FactsRow, ...], where: Mapping[str, tuple[object, ...]]
 ) -> tuple[FactsRow, ...]:
-    """The rows whose cells have one of the values asked for, in every column asked about."""
+    """The rows that have one of the wanted values in every column of the condition."""
     return tuple(
         row
         for row in rows

@@ -1,4 +1,4 @@
-"""What a bank's questions lean on; each file is read when first needed, again when changed."""
+"""The shared files of a bank; each is read when first needed, and again when it changes."""
 
 from __future__ import annotations
 
@@ -53,10 +53,10 @@ class Sources:
         return self._shelf("lexicon.toml", read_lexicon)[0]
 
     def lexicon_for(self, path: Path) -> Shelf[tuple[str, ...]]:
-        """The sets a question at `path` may name, with what is wrong in its school's own file.
+        """The sets a question at `path` may name, and the problems in its school's own lexicon.
 
-        A school's folder may hold a lexicon.toml of its own; a set of the same name as a shipped
-        one stands in its place there.
+        A school's folder may have its own lexicon.toml; a set there replaces a shipped set of the
+        same name, for that school's questions.
         """
         own = _top(path) / "lexicon.toml"
         there = stamp(path) and not _is_same(own.parent, self.folder)
@@ -67,7 +67,7 @@ class Sources:
         return {**self.lexicon(), **sets}, problems
 
     def learned(self, path: Path, letters: Iterable[str]) -> dict[str, Learned]:
-        """What the fitted files tell of the parts of a question, by letter."""
+        """What the fitted files hold for the parts of a question, by letter."""
         shipped, top = self.folder / FITTED, _top(path)
         pairs = _fitted(shipped, stamp(shipped)).pairs()
         file = _fitted(top / FITTED, stamp(top / FITTED))
@@ -75,7 +75,7 @@ class Sources:
         return {letter: file.part(name, letter, pairs) for letter in letters}
 
     def keep_lexicon(self, words: dict[str, tuple[str, ...]]) -> None:
-        """Take the lexicon from an index made of the file as it is now: reading it takes longer."""
+        """Use the lexicon from an up-to-date index, which is faster than reading the file."""
         if words:
             self._lexicon = (stamp(self.folder / "lexicon.toml"), words)
 
@@ -84,7 +84,7 @@ class Sources:
         return self._shelf("slips.toml", read_slips)[0]
 
     def has(self, name: str) -> bool:
-        """Whether the bank has that file; without it nothing can be checked against it."""
+        """Whether the bank has that file; if not, checks against it are skipped."""
         return stamp(self.folder / name) is not None
 
     def tables(self) -> list[str]:
@@ -119,7 +119,7 @@ class Sources:
         return _names(path, marked) if marked else {}
 
     def lexicon_hash(self, own: Iterable[Path] = ()) -> str:
-        """16 hex digits that change with words, names and what was learned: the marker's version.
+        """16 hex digits, a hash of lexicons, names and fitted files: the marker's version.
 
         Args:
             own: a school's folders of questions.
@@ -131,7 +131,7 @@ class Sources:
         return digest.hexdigest()
 
     def problems(self) -> tuple[Problem, ...]:
-        """Everything that is wrong with the shelves and the facts, and shelves that are missing."""
+        """Every problem in the shared files and the facts, missing files included."""
         return tuple(sorted(self._each_problem()))
 
     def _each_problem(self) -> Iterator[Problem]:
@@ -151,7 +151,7 @@ class Sources:
             yield from loaded[1] if loaded else ()
 
     def stamps(self) -> dict[str, FileStamp]:
-        """Size and time of every file that questions lean on, by its path below the bank."""
+        """Size and time of every shared file, by its path below the bank."""
         found = {name: stamp(self.folder / name) for name in _SHELVES}
         found |= {f"facts/{name}.csv": stamp(self.folder / "facts" / f"{name}.csv")
                   for name in self.tables()}  # fmt: skip

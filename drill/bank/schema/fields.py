@@ -19,7 +19,7 @@ from drill.plaintext import one_line
 
 
 class Type(Struct, frozen=True):
-    """What a key may hold: the words for it, and whether a value read by tomllib is one."""
+    """A type of value: its description, and a test for a value read by tomllib."""
 
     words: str
     fits: Callable[[Any], bool]
@@ -30,7 +30,7 @@ def _is_whole(value: Any) -> bool:
 
 
 def is_number(value: Any) -> TypeGuard[int | Decimal]:
-    """A number an author wrote, of a size that arithmetic can carry."""
+    """A number an author wrote, provided it is small enough to calculate with."""
     if isinstance(value, Decimal):
         return is_usable(value)
     return _is_whole(value)
@@ -93,7 +93,7 @@ def seen(value: Any) -> str:
 
 
 def unprintable(text: str) -> str:
-    """The first character that steers a screen instead of showing, as U+202E; "" without one."""
+    """The first control character in the text, as U+202E; "" if there is none."""
     if text.isprintable():
         return ""
     for sign in text:

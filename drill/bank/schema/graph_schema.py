@@ -7,7 +7,7 @@ from drill.bank.schema.fields import Field
 GRAPH = (
     Field("title", "text", "What the graph shows.", 'title = "Gas from magnesium and acid"',
         required=True),
-    Field("x", "table", "The axis along the bottom.", 'x = { quantity = "time", unit = "s" }',
+    Field("x", "table", "The horizontal axis.", 'x = { quantity = "time", unit = "s" }',
         required=True),
     Field("y", "table", "The axis up the side. The program chooses the numbers of both axes: steps "
         "of 1, 2 or 5, more than half of the grid used, zero included when that costs little.",
@@ -39,11 +39,11 @@ POINTS = (
 LINE = (
     Field("y", "formula", "A formula in x: a straight line, or a smooth curve.",
         'y = "(0.6 in cm3/s) * x"', default=None),
-    Field("from", "formula", "Where along the bottom it begins.", 'from = "0"', default=None),
-    Field("to", "formula", "Where along the bottom it ends.", 'to = "30"', default=None),
+    Field("from", "formula", "The value of x at which it begins.", 'from = "0"', default=None),
+    Field("to", "formula", "The value of x at which it ends.", 'to = "30"', default=None),
     Field("through", "table", "Instead of a formula: a smooth curve through these points.",
         'through = { x = "[0, 10, 30]", y = "[0, 9, 18]" }', default=None),
-    Field("at", "formula", "Instead of a formula: an upright line at this place along the bottom.",
+    Field("at", "formula", "Instead of a formula: a vertical line at this value of x.",
         'at = "20"', default=None),
     Field("dashed", "truth", "Whether it is dashed, as where a line is carried on beyond the "
         "points.",

@@ -98,7 +98,7 @@ PART = (
 
 
 def part_fields(own: Mapping[str, SubjectKind]) -> tuple[Field, ...]:
-    """The keys of a part where these kinds of a subject may stand besides the general ones."""
+    """The keys of a part, with these kinds of a subject allowed besides the general ones."""
     names = tuple(own)
     general = (
         replace(field, allowed=(*field.allowed, *names))
@@ -121,8 +121,8 @@ SLIP = (
     Field("id", "text", "A short name for it.", 'id = "basin-not-subtracted"', required=True),
     Field("gives", "formula", "The value it leads to: arithmetic on the printed numbers, without "
         "units, read in the unit of the part.", 'gives = "6.25"', required=True),
-    Field("says", "text", "What the student is told. May be left out when slips.toml has the id.",
-        'says = "Take the mass of the basin away."', default=""),
+    Field("says", "text", "The feedback the student reads. May be left out when slips.toml has "
+        "the id.", 'says = "Take the mass of the basin away."', default=""),
     Field("earns", "whole", "The marks this route still deserves.", "earns = 0", default=0, low=0,
         high=20),
     Field("when", "formula", "Only when this holds.", 'when = "1 < 2"', default=None),

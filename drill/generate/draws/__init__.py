@@ -1,1 +1,1 @@
-"""What differs from one student to the next, drawn from a stream of our own."""
+"""The values that differ from student to student, from drill's own random number stream."""

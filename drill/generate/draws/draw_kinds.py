@@ -1,7 +1,7 @@
 """One function per kind of draw, and the dictionary that lists them.
 
 Each takes the draw, the values drawn before it, the seed and the draw's name in the stream, and
-gives a value or the `Fault` that stands in its way.
+returns a value, or a `Fault` that says why there is none.
 """
 
 from __future__ import annotations
@@ -120,9 +120,9 @@ def _pick(draw: Draw, env: Drawn, seed: int, name: str) -> Value | Fault:
 
 
 def _readings(draw: Draw, env: Drawn, seed: int, name: str) -> Value | Fault:
-    """Readings no further than `spread` from the centre, each a whole number of steps.
+    """Readings within `spread` of the centre, each a whole number of steps.
 
-    An anomaly lies 5 to 9 spreads away, at a place of its own: far enough to be seen in a table.
+    An anomaly, at a random position, is 5 to 9 spreads away: far enough to be seen in a table.
     """
     unit = unit_of(draw.unit) or PLAIN
     numbers: list[Fraction] = []
@@ -160,7 +160,7 @@ DRAWS: Mapping[str, Callable[[Draw, Drawn, int, str], Value | Fault]] = {
 
 
 def _number(expression: Expression | None, env: Drawn, unit: Unit) -> Fraction | Fault:
-    """What an expression comes to in `unit`; a number without a unit is taken to be in it."""
+    """The value of an expression in `unit`; a number without a unit is taken to be in that unit."""
     if expression is None:
         return Fault("a number is missing: this draw needs it")
     if isinstance(expression.node, NumberNode):
@@ -193,7 +193,7 @@ def _together(values: list[Value]) -> Value | Fault:
 
 
 def _decimals(value: Fraction) -> int:
-    """Places after the point that show a value exactly, at most 6."""
+    """Decimal places needed to show a value exactly, at most 6."""
     for places in range(_MOST_DECIMALS):
         if (value * 10**places).denominator == 1:
             return places

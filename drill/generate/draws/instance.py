@@ -1,4 +1,4 @@
-"""One try at the numbers: drawn, worked out, and held against what the author requires."""
+"""One attempt at the numbers: drawn, worked out, and checked against the author's [require]."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from drill.subjects import subject
 
 
 class Unmet(Rejected):
-    """A requirement does not hold for these numbers: others may do."""
+    """A requirement is not met by these numbers; another attempt may meet it."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ def instance(template: Template, seed: int, tries: int = 0) -> Instance:
 
 
 def draw_all(template: Template, seed: int, tries: int) -> dict[str, Value]:
-    """Every draw in the author's order, over the subject's reference values it may look up."""
+    """Every draw in the author's order, together with the subject's reference values."""
     givens: dict[str, Value] = dict(_reference_values(template))
     for draw in template.draws:
         value = drawn(draw, givens, seed, retried(draw.name, tries))
@@ -54,7 +54,7 @@ def draw_all(template: Template, seed: int, tries: int) -> dict[str, Value]:
 
 
 def _reference_values(template: Template) -> Iterator[tuple[str, FactsRow]]:
-    """Each table its subject's functions look in, as one row: an id's first number is its cell."""
+    """Each table that the subject's functions look up, as one row with a cell for each id."""
     for name, table in subject(template.subject).tables.items():
         cells: dict[str, Quantity | str] = {}
         for row in template.tables.get(table.kept_as, ()):

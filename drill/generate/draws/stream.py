@@ -2,8 +2,8 @@
 
 A number is drawn by hashing "seed/name/counter" with SHA-256 and reading the digest as a whole
 number of 256 bits. Values beyond the largest multiple of `n` would favour small results, so they
-are thrown away and the counter goes up. Nothing of Python's own `random` is used: its methods may
-change between versions, and a stored seed must give the same question for ever.
+are thrown away and the counter goes up. Python's own `random` is not used: its methods may change
+between versions, and a stored seed must always give the same question.
 """
 
 from __future__ import annotations
@@ -18,11 +18,11 @@ _ALL = 2**256
 
 
 def choose(seed: int, name: str, n: int) -> int:
-    """A whole number from 0 to n - 1, every one as likely; `n` is 1 or more.
+    """A whole number from 0 to n - 1, all equally likely; `n` is 1 or more.
 
     Args:
         seed: of the question.
-        name: of the draw, so that a draw added later disturbs no other.
+        name: of the draw, so that adding a draw later does not change the others.
         n: how many results there are.
     """
     fair = _ALL - _ALL % n
@@ -36,7 +36,7 @@ def choose(seed: int, name: str, n: int) -> int:
 
 
 def shuffled(seed: int, name: str, items: Sequence[T]) -> tuple[T, ...]:
-    """The items in an order of the stream's, every order as likely."""
+    """The items in random order, every order being equally likely."""
     out = list(items)
     for last in range(len(out) - 1, 0, -1):
         other = choose(seed, f"{name}/{last}", last + 1)

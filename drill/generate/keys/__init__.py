@@ -1,1 +1,1 @@
-"""Numbers become keys: right answers, marking points and what every slip gives."""
+"""Builds keys from the numbers: correct answers, marking points, the result of each slip."""

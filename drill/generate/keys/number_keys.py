@@ -1,4 +1,4 @@
-"""The key of a number: its exact value, how it is asked for, and what every slip gives here."""
+"""The key of a number: its exact value, the form required, and the result of each slip."""
 
 from __future__ import annotations
 
@@ -68,7 +68,7 @@ def number_key(spec: PartSpec, context: PartContext) -> NumberKey:
 
 
 def _is_amount(unit: str, context: PartContext) -> bool:
-    """Whether what has this unit is never below zero, as the subject says."""
+    """Whether quantities in this unit can never be negative, according to the subject."""
     mine = unit_of(unit)
     amounts = map(unit_of, subject(context.template.subject).amounts)
     return mine is not None and any(one and same_dimension(mine, one) for one in amounts)
@@ -91,7 +91,7 @@ def points_of(key: NumberKey, model: str) -> tuple[Point, ...]:
 
 
 def _method(key: NumberKey) -> str:
-    """The steps that lead to the answer, by name, but for those a part before asked for."""
+    """The names of the steps leading to the answer, except those an earlier part asked for."""
     wanted = set(key.answer.names)
     for step in reversed(key.chain.steps):
         if step.name in wanted:
@@ -113,7 +113,7 @@ def precision(decimals: int | None, figures: int | None) -> str:
 
 
 def quantity(expression: Expression, values: Mapping[str, Value], line: int, what: str) -> Quantity:
-    """What an expression comes to.
+    """The value of an expression, which must be a number.
 
     Raises:
         Rejected: it cannot be worked out, or is not a number.
@@ -131,7 +131,7 @@ def _answer_of(spec: PartSpec) -> Expression:
 
 
 def _number_in(value: Quantity, unit: str, line: int) -> Fraction:
-    """The number of a quantity in a unit; a value without a unit is taken to be in it."""
+    """The number of a quantity in a unit; a value without a unit is taken to be in that unit."""
     to = must(unit_of(unit) or PLAIN, line, "the unit")
     if value.unit in (PLAIN, to):
         return value.value
@@ -185,7 +185,7 @@ def _slips(spec: PartSpec, context: PartContext, unit: str) -> tuple[Slip, ...]:
 
 
 def _given(slip: SlipSpec, gives: Expression, context: PartContext) -> Quantity:
-    """What a slip gives; where that fails for a unit, the author is told that it has none."""
+    """The result of a slip; if a unit makes it fail, the message says that slips have no units."""
     try:
         return quantity(gives, context.chain.printed, slip.line, f'the slip "{slip.id}"')
     except Rejected as rejected:
@@ -197,7 +197,7 @@ def _given(slip: SlipSpec, gives: Expression, context: PartContext) -> Quantity:
 
 
 def _slip_text(value: Fraction, spec: PartSpec, context: PartContext) -> str:
-    """A slip's value as asked for; with two figures where that would leave fewer of it."""
+    """A slip's value rounded as the part asks, but never to fewer than two figures."""
     text = _number_text(value, spec, context)
     figures = figures_between(text) or (0, 0)
     few = figures[1] < 2 and "×" not in text
@@ -212,7 +212,7 @@ def _applies(slip: SlipSpec, context: PartContext) -> bool:
 
 
 def _tell_apart(key: NumberKey, model: str, spec: PartSpec) -> None:
-    """Every slip differs from the answer and from the others, as far as is asked for."""
+    """Checks that each slip differs from the answer and the other slips once rounded."""
     seen: list[tuple[str, Fraction, str]] = [("the answer", key.value, model)]
     lines = {slip.id: slip.line for slip in spec.slips}
     for slip in key.slips:
@@ -234,7 +234,7 @@ def _outside(slip: Slip, low: Fraction, high: Fraction, line: int) -> None:
 
 
 def looks_like(one: tuple[Fraction, str], other: tuple[Fraction, str], key: NumberKey) -> bool:
-    """Whether two values, each with its text, are the same as far as the part asks.
+    """Whether two values, each with its text, are equal at the precision the part asks for.
 
     0.97 looks like 1.03 to two figures: written 1.0, the second is a rounding of both.
     """

@@ -132,7 +132,7 @@ def _order(spec: PartSpec, context: PartContext) -> MadeKey:
 
 
 def _out_of_order(right: list[str], context: PartContext) -> tuple[str, ...]:
-    """The steps shuffled; an order that happens to be right is turned by one or more places."""
+    """The steps shuffled; if they happen to be in the right order, they are rotated."""
     name = f"{context.stream} steps"
     shown = shuffled(context.seed, name, right)
     if list(shown) != right:
@@ -156,7 +156,7 @@ def _written(spec: PartSpec, context: PartContext) -> MadeKey:
 
 
 def _schemes(spec: PartSpec, context: PartContext) -> tuple[PointSpec, ...]:
-    """The points asked for with these draws; what they say of the others is taken out."""
+    """The points whose `when` holds for these draws; references to the others are removed."""
     points = [point for point in spec.points if _asked_for(point, context)]
     ids = {point.id for point in points}
     return tuple(
@@ -181,7 +181,7 @@ def _asked_for(point: PointSpec, context: PartContext) -> bool:
 def _patterns(
     patterns: tuple[Pattern, ...], line: int, context: PartContext
 ) -> tuple[Pattern, ...]:
-    """Each filled; where a school has its own word for a thing, once with it and once without."""
+    """Each text filled in; twice, with both words, if a school has its own word for a thing."""
     named = context.shown.words or any("{" in word for one in patterns for word in one.concepts)
     if not named:
         return patterns
@@ -202,7 +202,7 @@ def _both_ways(phrase: str, line: int, context: PartContext) -> tuple[str, ...]:
 
 
 def _concepts(context: PartContext) -> Mapping[str, tuple[str, ...]]:
-    """The lexicon's sets, with a school's own words beside the bank's."""
+    """The lexicon's sets, with a school's own words added to the bank's."""
     concepts, words = context.template.concepts, context.shown.words
     if not words:
         return concepts

@@ -1,7 +1,7 @@
-"""How far an answer may be off when its numbers are read off a graph.
+"""The tolerance of an answer whose numbers are read off a graph.
 
-Each reading may be off by half a small division of its axis; what is accepted is every answer that
-such readings lead to. Half a small division: common practice, no source.
+Each reading may be wrong by half a small division of its axis. Every answer that such readings
+lead to is accepted. Half a small division is common practice (no source).
 """
 
 from __future__ import annotations
@@ -69,7 +69,7 @@ def _with(
 
 
 def bounds(value: Fraction, others: Iterable[Fraction]) -> tuple[Fraction, Fraction]:
-    """The least and greatest of them, rounded outwards to two figures of how far apart they are."""
+    """The least and greatest of them, rounded outwards to two figures of their difference."""
     every = [value, *others]
     low, high = min(every), max(every)
     if low == high:

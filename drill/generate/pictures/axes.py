@@ -42,15 +42,15 @@ class Numbers(NamedTuple):
         return self.step / self.spaces
 
     def dots(self, room: Room) -> int:
-        """How many dots a small division has in this room."""
+        """How many dots a small division has in this space."""
         steps = (self.high - self.low) / self.step
         return dots_a_division(int(steps * self.spaces), self.spaces, room.dots, room.upright)
 
 
 def numbers_for(least: Fraction, most: Fraction, room: Room) -> Numbers:
-    """The finest axis that shows `least` to `most` and fits the room.
+    """The finest axis that shows `least` to `most` and fits the space.
 
-    It begins at zero when that makes no division coarser.
+    It begins at zero if that does not make the divisions coarser.
 
     Raises:
         ValueError: there is nothing to show: both ends are the same.
@@ -77,7 +77,7 @@ def _finest(least: Fraction, most: Fraction, room: Room) -> Numbers:
 
 
 def _steps(least: Fraction, most: Fraction) -> Iterator[Fraction]:
-    """1, 2, 5, 10 … beginning well below any division that fits."""
+    """1, 2, 5, 10 … starting well below any division that fits."""
     power = Fraction(1)
     while power * 100 > most - least:
         power /= 10
@@ -102,7 +102,7 @@ def _with_division(division: Fraction, least: Fraction, most: Fraction) -> Itera
 
 
 def _is_a_step(step: Fraction) -> bool:
-    """Whether it is 1, 2 or 5, or ten times these so many times."""
+    """Whether it is 1, 2 or 5 times a power of ten."""
     while step < 1:
         step *= 10
     while step >= 10:
@@ -111,7 +111,7 @@ def _is_a_step(step: Fraction) -> bool:
 
 
 def _liking(one: Numbers, room: Room) -> tuple[bool, Fraction, int]:
-    """A number at the end, then many numbers, then large divisions."""
+    """The order of preference: a number at the end, then many numbers, then large divisions."""
     numbered = (one.high - one.low) % one.step == 0
     return numbered, -one.step, one.dots(room)
 

@@ -29,7 +29,7 @@ def smooth(points: tuple[GraphPoint, ...], pieces: int) -> tuple[GraphPoint, ...
 def _on(
     left: GraphPoint, right: GraphPoint, rise: Fraction, fall: Fraction, share: Fraction
 ) -> GraphPoint:
-    """The cubic that has these ends and slopes, so far along."""
+    """The value at this position of the cubic with these ends and slopes."""
     (x1, y1), (x2, y2) = left, right
     wide, rest = x2 - x1, 1 - share
     y = y1 * (1 + 2 * share) * rest**2 + y2 * (3 - 2 * share) * share**2
@@ -56,7 +56,7 @@ def _between(one: Fraction, other: Fraction, wide: Fraction, next_: Fraction) ->
 
 
 def _end(chord: Fraction, beside: Fraction) -> Fraction:
-    """At an end: as if the curve bent evenly in its last piece, but never the other way."""
+    """The slope at an end, as if the curvature were constant there; never of the opposite sign."""
     slope = (3 * chord - beside) / 2
     if slope * chord <= 0:
         return Fraction(0)

@@ -117,9 +117,9 @@ class _Maker:
         return self._in(value, self.y, line, "the height of the graph")
 
     def line(self, spec: LineSpec) -> GraphLine:
-        """A formula over a stretch, in even pieces, or a smooth curve through points.
+        """A formula over a range, in equal pieces, or a smooth curve through points.
 
-        An upright line has no path yet: it is as long as its axis.
+        A vertical line has no path yet: it is as long as its axis.
         """
         if spec.at is not None:
             return GraphLine((), True, spec.dashed, "")
@@ -138,7 +138,7 @@ class _Maker:
         return GraphLine((path[0], path[-1]) if straight else path, straight, spec.dashed, "")
 
     def axis(self, spec: AxisSpec, unit: Unit, shown: list[Fraction], room: Room) -> Axis:
-        """The axis for all that is shown, and for what the author wants on it."""
+        """The axis that holds everything drawn and the values the author wants on it."""
         wanted = [self.number(end, unit, spec.line) for end in (spec.low, spec.high) if end]
         least, most = min(shown + wanted), max(shown + wanted)
         try:

@@ -1,1 +1,1 @@
-"""Putting values into an author's text, and formulas as a pupil writes them."""
+"""Fills values into an author's text, and writes formulas as a pupil would."""

@@ -1,4 +1,4 @@
-"""Small matters of English: articles, capitals, lists, words put in place of others."""
+"""English grammar for filled texts: articles, capitals, lists, replaced words."""
 
 from __future__ import annotations
 

@@ -1,11 +1,11 @@
-"""Putting an instance's values into an author's text, with a filler of our own.
+"""Puts an instance's values into an author's text, with drill's own syntax.
 
     {mass}       the value as it is shown, with its unit: 12.40 g
     {bare:mass}  the number alone                {a:acid}  with its article: an acid
     {cap:acid}   first letter upper              {route.acid}  a column of a row of facts
     {{  }}       a brace
 
-Nothing but names is looked up: no attribute, index or format code of Python's can be reached.
+Only names are looked up, so that a text cannot reach Python's attributes, indexes or formats.
 """
 
 from __future__ import annotations

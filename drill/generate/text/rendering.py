@@ -1,6 +1,6 @@
 """A formula with its numbers put in, as a pupil writes it: 100 × 4.12 g ÷ 6.2375 g.
 
-Brackets stand only where the order of working needs them.
+Brackets are written only where the order of operations needs them.
 """
 
 from __future__ import annotations

@@ -80,7 +80,7 @@ def _to_all(
 def _backwards(
     name: str, known: KnownSoFar, waiting: frozenset[str]
 ) -> tuple[WorkedStep, ...] | None:
-    """A printed line that holds the name once, turned round."""
+    """Steps that work out `name` by rearranging a printed line in which it occurs once."""
     for step in known.steps.values():
         inside = names_of(step.is_.node)
         if step.name not in known.names or inside.count(name) != 1:
@@ -93,7 +93,7 @@ def _backwards(
 
 
 def _gives(node: Node, values: Mapping[str, Value], name: str) -> bool:
-    """Turning round is only right where nothing was rounded away; the numbers decide."""
+    """Whether the rearranged formula gives the same value. It does not if a step was rounded."""
     found, wanted = evaluate(Expression("", node, frozenset()), values), values.get(name)
     return (
         isinstance(found, Quantity)

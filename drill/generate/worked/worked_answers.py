@@ -38,7 +38,7 @@ def _choice(made: MadeKey, context: PartContext) -> list[str]:
 
 
 def _name(made: MadeKey, context: PartContext) -> list[str]:
-    """The look-alikes nearest in spelling with what decides, then the name."""
+    """The most similar look-alikes with the difference that decides, then the name."""
     assert isinstance(made.key, NameKey)
     right = made.model_answer.casefold()
     told = [(name, why) for name, why in made.key.look_alikes.items() if why]
@@ -48,7 +48,7 @@ def _name(made: MadeKey, context: PartContext) -> list[str]:
 
 
 def _shared_letters(one: str, other: str) -> float:
-    """How much two names look alike: their pairs of letters in common."""
+    """How similar two names are, by the pairs of letters they share."""
     pairs = ({name[at : at + 2] for at in range(len(name) - 1)} for name in (one, other))
     left, right = pairs
     return len(left & right) / (len(left | right) or 1)

@@ -1,1 +1,1 @@
-"""Working formulas out: exact numbers, units, lists and an author's named steps."""
+"""Evaluates formulas: exact numbers, units, lists and an author's named steps."""

@@ -1,4 +1,4 @@
-"""Comparisons: numbers by size whatever their unit's, text and truth only for being the same."""
+"""Comparisons: numbers by size, converting units; text and truth values only by == and !=."""
 
 from __future__ import annotations
 
@@ -21,14 +21,14 @@ _TESTS: Mapping[str, Callable[[int], bool]] = {
 
 
 def is_bare(node: Node) -> bool:
-    """Whether it is made of written numbers only, so that its unit is whatever is wanted."""
+    """Whether it contains bare numbers only, so that it can take any unit."""
     if isinstance(node, NumberNode):
         return True
     return isinstance(node, Negate | Binary) and all(map(is_bare, children(node)))
 
 
 def in_one_unit(values: Sequence[Value], bare: Sequence[bool]) -> list[Value]:
-    """Bare numbers take the unit of the quantities they stand beside: mass < 5, max(0, x)."""
+    """Bare numbers take the unit of the quantities next to them: mass < 5, max(0, x)."""
     pairs = list(zip(values, bare, strict=True))
     units = [value.unit for value, is_ in pairs if isinstance(value, Quantity) and not is_]
     return [

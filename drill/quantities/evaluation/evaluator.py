@@ -1,4 +1,4 @@
-"""Working an expression out: a walk over its tree with exact numbers, units and text.
+"""Evaluates an expression: a walk over its tree with exact numbers, units and text.
 
 Nothing here raises on what an author wrote: `evaluate` gives a value or a Fault with a column.
 """
@@ -48,8 +48,8 @@ class _Refused(Exception):
 def evaluate(expression: Expression, env: Environment) -> Value | Fault:
     """The value of `expression` with the values of `env`, or why it has none.
 
-    A dotted name is looked up whole, then as a cell of a row. A number written out and compared
-    with a quantity stands for so many of the quantity's own unit.
+    A dotted name is looked up whole, then as a cell of a row. A bare number compared with a
+    quantity takes the quantity's unit.
     """
     try:
         return _value(expression.node, env)

@@ -1,8 +1,8 @@
-"""The functions an expression may call: a closed list, each with its form and what it gives.
+"""The functions an expression may call: a fixed list, each with its form and what it returns.
 
-A function gets values that were worked out already and gives a value or a Fault. `if` is listed
-here for its form; it looks at its arguments itself (see evaluator.py). A subject adds functions of
-its own: they travel in the tree, bound where a text is read (see parser.py).
+A function takes evaluated arguments and returns a value or a Fault. `if` is listed here for its
+form; it evaluates its arguments itself (see evaluator.py). A subject may add functions: the parser
+stores them in the tree (see parser.py).
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Functions of lists of readings: means, spreads, what to leave out."""
+"""Functions of lists of readings: means, ranges, anomalies, concordant values."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def readings(value: Value) -> Readings | Fault:
 
 
 def on_readings(work: Callable[[Readings], Value | Fault]) -> Callable[..., Value | Fault]:
-    """A function of one list, as a function the language can call."""
+    """Wraps a function of one list so that an expression can call it."""
 
     def call(values: Sequence[Value]) -> Value | Fault:
         found = readings(values[0])
@@ -159,9 +159,9 @@ drop_anomaly = on_readings(_drop_anomaly)
 
 
 def concordant(values: Sequence[Value]) -> Value | Fault:
-    """The most values that all lie within the given spread, in the order of the list.
+    """The largest set of values that lie within the given spread, in the order of the list.
 
-    Of several such sets the one with the least spread is taken, then the one of least values.
+    Of several such sets the one with the smallest spread is taken, then the lowest.
     """
     found, within = readings(values[0]), values[1]
     if isinstance(found, Fault):

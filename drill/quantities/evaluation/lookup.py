@@ -1,4 +1,4 @@
-"""Values by their names: a whole name, a cell of a row, an item of a list."""
+"""Looks up values by name: a whole name, a cell of a row, an item of a list."""
 
 from __future__ import annotations
 

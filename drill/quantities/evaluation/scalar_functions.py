@@ -39,7 +39,7 @@ def described(value: Value) -> str:
 
 
 def rounded(values: Sequence[Value]) -> Value | Fault:
-    """x rounded half up to so many places in the unit it is in; it is shown with them."""
+    """x rounded half up to this many decimal places in its own unit, and shown with them."""
     found = _with_whole(values, "round", 0, _MOST_PLACES)
     if isinstance(found, Fault):
         return found
@@ -48,7 +48,7 @@ def rounded(values: Sequence[Value]) -> Value | Fault:
 
 
 def significant(values: Sequence[Value]) -> Value | Fault:
-    """x rounded half up to so many figures in the unit it is in; it is shown with them."""
+    """x rounded half up to this many figures in its own unit, and shown with them."""
     found = _with_whole(values, "sig", 1, _MOST_PLACES)
     if isinstance(found, Fault):
         return found

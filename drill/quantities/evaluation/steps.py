@@ -1,4 +1,4 @@
-"""An author's working: named steps in order, each result held to the unit it claims."""
+"""An author's working: named steps in order, each result checked against its stated unit."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ def run_steps(
     Args:
         steps: each may use the givens and the steps before it.
         givens: drawn and looked-up values.
-        fixed: values that stand instead of what a step would come to.
+        fixed: values to use instead of working out the steps of these names.
 
     Returns:
         name -> value, or (name of the step that could not be worked, why).
@@ -129,7 +129,7 @@ def _fitted_list(
 def _fitted(
     value: Quantity, unit: Unit, step: Step, env: Mapping[str, Value], fixed: bool
 ) -> Quantity | Fault:
-    """The value in the step's unit and shown as the step says; a Fault when it is in another."""
+    """The value in the step's unit, shown as the step says; a Fault if the units do not match."""
     if not step.unit and any(value.unit.dimension):
         unit = value.unit  # a value on the way, whose unit nobody claims anything about
     if fixed and same_dimension(value.unit, unit):
@@ -155,7 +155,7 @@ def _other_kind(found: Unit, wanted: Unit, step: Step) -> Fault:
 
 
 def _per_amount(found: Unit, wanted: Unit, step: Step) -> str:
-    """The cure where a bare number stands for a mass per amount; "" where it would be none."""
+    """The hint when a bare number should be a molar mass; "" if that would not help."""
     off = tuple(one - other for one, other in zip(found.dimension, wanted.dimension, strict=True))
     bare = (_DIVIDED if off == _PER_MOLE else _MULTIPLIED).search(step.is_.text)
     if bare is None or off not in (_PER_MOLE, tuple(-power for power in _PER_MOLE)):
@@ -173,7 +173,7 @@ def _other_size(found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value])
 
 
 def _likeliest(ways: Iterator[tuple[str, str]], wanted: Unit) -> str:
-    """The way whose unit stands in the one that is wanted: (volume in dm3) for g/dm3."""
+    """The conversion whose unit occurs in the wanted one: (volume in dm3) for g/dm3."""
     found = [(unit in re.split(r"[^A-Za-z0-9]+", wanted.symbol), name, unit) for name, unit in ways]
     _, name, unit = max(found, key=lambda way: way[0], default=(False, "", ""))
     return f"({name} in {unit})" if name else ""
@@ -182,7 +182,7 @@ def _likeliest(ways: Iterator[tuple[str, str]], wanted: Unit) -> str:
 def _conversions(
     found: Unit, wanted: Unit, step: Step, env: Mapping[str, Value]
 ) -> Iterator[tuple[str, str]]:
-    """Ways to bring one of the names into another unit that would put the result right."""
+    """Conversions of one of the names that would give the result the right unit."""
     off = ratio(found, wanted)
     for name in sorted(step.is_.names):
         unit = _unit_of_name(name, env)

@@ -1,1 +1,1 @@
-"""The language of formulas: text becomes tokens, tokens become a small tree, and back again."""
+"""The formula language: text to tokens, tokens to a small syntax tree, and back to text."""

@@ -1,4 +1,4 @@
-"""A place among the tokens of an expression, the bounds that hold there, and how to refuse."""
+"""A position among the tokens of an expression, with limits on size and depth, and refusals."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _HINTS = {
 
 
 class ParseRefused(Exception):
-    """Carries a Fault from deep inside to `parse`, which hands it on as a value."""
+    """Carries a Fault from deep inside to `parse`, which returns it as a value."""
 
     def __init__(self, message: str, column: int, hint: str = "") -> None:
         super().__init__(message)
@@ -30,7 +30,7 @@ class ParseRefused(Exception):
 
 
 class Cursor:
-    """Walks over tokens; counts what is read and how deep, so that neither can grow too large."""
+    """Walks over tokens; counts nodes and depth and refuses an expression that exceeds a limit."""
 
     def __init__(self, tokens: list[Token]) -> None:
         self._tokens = tokens
@@ -39,7 +39,7 @@ class Cursor:
         self._nodes = 0
 
     def peek(self, ahead: int = 0) -> Token:
-        """The token so many places ahead; behind the last one stands "end" for ever."""
+        """The token this many places ahead; after the last one it is always "end"."""
         return self._tokens[min(self._at + ahead, len(self._tokens) - 1)]
 
     def before(self) -> Token:
@@ -47,7 +47,7 @@ class Cursor:
         return self._tokens[self._at - 1]
 
     def sign(self) -> str:
-        """The next token when it is a sign or a joining word; else nothing."""
+        """The next token if it is an operator or a joining word; else nothing."""
         token = self.peek()
         return token.text if token.kind == "sign" or token.text in WORDS else ""
 
@@ -58,7 +58,7 @@ class Cursor:
         return token
 
     def take_part(self) -> Token:
-        """The same for a token that makes a node of the tree."""
+        """The same, for a token that creates a node in the tree."""
         token = self.take()
         self._nodes += 1
         if self._nodes > MOST_NODES:
@@ -87,7 +87,7 @@ class Cursor:
         self._deep -= 1
 
     def no_operand(self, token: Token) -> ParseRefused:
-        """The refusal of a token where a value was to stand."""
+        """The refusal of a token found where a value was expected."""
         if token.kind == "end":
             return ParseRefused(
                 "the expression ends too soon", token.column, "A value is missing here."
@@ -96,7 +96,7 @@ class Cursor:
         return ParseRefused(message, token.column, _HINTS.get(token.text, ""))
 
     def left_over(self) -> ParseRefused:
-        """The refusal of the next token, which cannot go on what was read."""
+        """The refusal of the next token, which cannot follow what was read."""
         token = self.peek()
         hint = _HINTS.get(token.text, "")
         before = self._tokens[self._at - 1] if self._at else token

@@ -1,4 +1,4 @@
-"""What an expression is once it is read: a small tree of frozen nodes, nothing worked out.
+"""The syntax tree of a parsed expression: frozen nodes, nothing evaluated.
 
 `column` counts from 1 in the text and is left out of comparisons, so that two texts that mean the
 same are the same tree. Trees are at most `DEEPEST` deep: a walk over one may call itself.
@@ -21,7 +21,7 @@ _NOT_COMPARED = frozenset({"column", "text", "own"})
 
 
 class _Node(Struct, frozen=True, eq=False):
-    """What all nodes share: where one was written, and how, makes no difference."""
+    """The base of all nodes; where and how one was written does not affect equality."""
 
     def __eq__(self, other: object) -> bool:
         return type(self) is type(other) and _meaning(self) == _meaning(other)
@@ -36,7 +36,7 @@ def _meaning(node: Struct) -> tuple[object, ...]:
 
 
 class NumberNode(_Node, frozen=True):
-    """A number as written; `text` keeps how ("1.20"), and is not part of what it means."""
+    """A number; `text` keeps how it was written ("1.20") and does not affect equality."""
 
     value: Fraction
     text: str = ""
@@ -82,7 +82,7 @@ class Compare(_Node, frozen=True):
 
 
 class Logic(_Node, frozen=True):
-    """left op right, op "and" or "or"; the right side is looked at only when it decides."""
+    """left op right, op "and" or "or"; the right side is evaluated only if it matters."""
 
     op: str
     left: Node
@@ -98,7 +98,7 @@ class Not(_Node, frozen=True):
 
 
 class Convert(_Node, frozen=True):
-    """x in UNIT; a number written out takes the unit, a quantity is turned into it."""
+    """x in UNIT; a bare number takes the unit, a quantity is converted to it."""
 
     operand: Node
     unit: Unit

@@ -1,9 +1,9 @@
-"""Reading an expression: a closed grammar of our own, read by binding power, never evaluated.
+"""Parses an expression: drill's own grammar, a precedence-climbing parser, no `eval`.
 
     or < and < not < comparisons < in UNIT < + - < * / < - (sign) < ^
 
-`^` groups to the right and binds more tightly than a sign before it, so -2^2 is -4. Nothing is
-multiplied that is only written side by side.
+`^` is right-associative and binds more tightly than a sign before it, so -2^2 is -4. There is no
+implied multiplication: `2 x` is refused.
 """
 
 from __future__ import annotations
@@ -77,7 +77,7 @@ def parse(text: str, own: Mapping[str, Function] = NONE_OWN) -> Expression | Fau
 
 
 def _depth(node: Node) -> int:
-    """How deep the tree is; sums of many terms are deep without any bracket."""
+    """The depth of the tree; a sum of many terms is deep even without brackets."""
     deep = 0
     layer: tuple[Node, ...] = (node,)
     while layer:

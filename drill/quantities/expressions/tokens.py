@@ -38,7 +38,7 @@ class Token(NamedTuple):
 
 
 def tokens_of(text: str) -> list[Token] | Fault:
-    """Every token of `text` and an "end"; a Fault names the first sign that has no place here."""
+    """Every token of `text` and an "end"; a Fault names the first unknown character."""
     if len(text) > LONGEST_TEXT:
         return Fault(
             f"an expression has at most {LONGEST_TEXT} characters; this has {len(text)}",

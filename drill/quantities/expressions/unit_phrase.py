@@ -1,4 +1,4 @@
-"""The unit behind `in`: as many tokens as make up one, or a text in quotes."""
+"""The unit after `in`: the tokens that make it up, or a text in quotes."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from drill.quantities.values import Unit
 
 
 def read_unit(cursor: Cursor) -> Unit:
-    """The unit that stands here; Refused when it is none we know."""
+    """The unit at this position; raises Refused when it is not a known unit."""
     token = cursor.peek()
     written = cursor.take().text if token.kind == "text" else _words(cursor)
     unit = unit_of(written)

@@ -1,1 +1,1 @@
-"""Units: the table of them, how people spell them, and turning one into another."""
+"""Units: the table of units, how people spell them, and conversions."""

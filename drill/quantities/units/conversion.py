@@ -1,4 +1,4 @@
-"""Units as values: the same thing or not, one turned into another, products and powers.
+"""Units as values: comparison, conversion, products and powers.
 
 A composed symbol is written one way only ("mol/dm3", "J/(kg °C)"), whatever was typed, so that
 equal units are equal values.
@@ -30,10 +30,10 @@ def same_size(a: Unit, b: Unit) -> bool:
 
 
 def convert(quantity: Quantity, to: Unit) -> Quantity | Fault:
-    """The same quantity in `to`, exactly; how it is shown is kept only when the number is.
+    """The same quantity in `to`, exactly; its decimals are kept only if the number is unchanged.
 
-    Degrees Celsius, Fahrenheit and kelvin are not turned into each other: a temperature would need
-    a number added, a difference would not, and a number alone does not tell which it is.
+    Degrees Celsius, Fahrenheit and kelvin are not converted into each other: a temperature needs
+    an offset and a difference does not, and a number alone does not say which it is.
     """
     unit = quantity.unit
     if unit == to:

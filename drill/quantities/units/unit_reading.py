@@ -1,10 +1,10 @@
-"""Reading a unit as authors and learners spell it, and writing it one way.
+"""Reads a unit as authors and learners spell it, and writes it in one standard form.
 
     unit    = factor { [" " | "*" | "." | "/" | "per"] factor }
     factor  = (word | "(" unit ")") [["^"] whole number | "squared" | "cubed"]
 
-After "/" or "per" everything that follows is underneath, as in "J/kg °C", unless it has a negative
-power of its own. "ms-1" is read as metres per second, the school form, not as a millisecond.
+All that follows "/" or "per" is divided by, as in "J/kg °C", unless it has a negative power. "ms-1"
+is read as metres per second, the school form, not as "per millisecond".
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ _OVER = ("/", "per")
 
 @lru_cache(maxsize=4096)
 def unit_of(text: str) -> Unit | None:
-    """The unit spelled by `text`; "" is a plain number; None when it is no unit we know."""
+    """The unit written in `text`; "" is a plain number; None if it is not a known unit."""
     if len(text) > LONGEST:
         return None
     words = words_of(text)
@@ -47,7 +47,7 @@ def factors_of(symbol: str) -> tuple[Factor, ...]:
 
 
 def unit_from(factors: Iterable[Factor]) -> Unit:
-    """The unit that is the product of these atoms, its symbol written the one way we write it."""
+    """The unit that is the product of these atoms, with its symbol in standard form."""
     gathered = _gathered(factors)
     scale = Fraction(1)
     dimension = [0] * 6
@@ -85,7 +85,7 @@ def _raised(atom: Atom, exponent: int) -> str:
 
 
 class _Reader:
-    """One pass over the words of a unit; every method gives None for what cannot be read."""
+    """One pass over the words of a unit; methods return None for what cannot be read."""
 
     def __init__(self, words: list[UnitWord], largest: int) -> None:
         self._words = words
@@ -159,7 +159,7 @@ class _Reader:
         return _is_whole(text) and (self._words[self._at].close or text[0] == "-")
 
     def _is_negative(self, ahead: int) -> bool:
-        """Whether a negative power stands so many words ahead."""
+        """Whether there is a negative power this many words ahead."""
         word = self._peek(ahead)
         return (self._peek(ahead + 1) if word == "^" else word).startswith("-")
 

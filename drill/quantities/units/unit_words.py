@@ -1,6 +1,6 @@
-"""The words of a unit as people spell them: signs of one meaning made one, case slips forgiven.
+"""The words of a unit as people spell them: equivalent signs unified, case mistakes forgiven.
 
-A slip of case is forgiven unless the other case is another quantity: mA and MA, s and S, k and K,
+A mistake of case is forgiven unless the other case means another unit: mA and MA, s and S, k and K,
 M (molar) and m. So `CM3`, `KG` and `M3` are read, `ML` is not.
 """
 
@@ -35,7 +35,7 @@ class UnitWord(NamedTuple):
 
 
 def words_of(text: str) -> list[UnitWord] | None:
-    """The words of a unit in order; None when it holds a sign that no unit has."""
+    """The words of a unit in order; None if it contains a character that no unit has."""
     line = unicodedata.normalize("NFKC", text.translate(_LETTERS_LIKE)).replace("**", "^")
     line = line.rstrip(" .").translate(_SIGNS)
     out: list[UnitWord] = []
@@ -79,7 +79,7 @@ def _between_letters(line: str, at: int) -> bool:
 
 
 def _phrased(words: list[UnitWord]) -> list[UnitWord]:
-    """Several words of one meaning made one: "per cent", "degrees Celsius"."""
+    """Joins words that make up one unit: "per cent", "degrees Celsius"."""
     out: list[UnitWord] = []
     at = 0
     while at < len(words):
