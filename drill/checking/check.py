@@ -32,7 +32,7 @@ _SHELVES = ("skills.toml", "practicals.toml", "lexicon.toml", "slips.toml")
 
 @dataclass(frozen=True)
 class Beside:
-    """What templates are held against: the bank's folder, and settled answers if there are any."""
+    """What templates are checked against: the bank's folder, and settled answers, if any."""
 
     folder: Path
     settled: Path | None = None
@@ -50,7 +50,7 @@ class Task:
 
 @dataclass
 class CheckOutcome:
-    """What some seeds of a template showed; outcomes of one template add up."""
+    """The findings for some seeds of a template; outcomes of one template can be added."""
 
     problems: list[Problem] = field(default_factory=list)
     findings: dict[tuple[str, int], tuple[Finding, int, int]] = field(default_factory=dict)
@@ -90,7 +90,7 @@ def check(
         seeds: instances of each template.
         jobs: processes to share the work; 1 works in this one.
         on_progress: told how many templates are done, and of how many.
-        settled: a folder of answers settled on this computer, to be held against as well.
+        settled: a folder of answers settled on this computer, to check against as well.
     """
     files = list(dict.fromkeys(_files(paths)))
     templates: list[Template] = []
@@ -172,7 +172,7 @@ def _told(
 
 
 def check_some(task: Task) -> CheckOutcome:
-    """Some seeds of one template; the first lot also looks at what hangs on no seed."""
+    """Checks some seeds of one template; the first batch also runs the checks that need no seed."""
     outcome, template = CheckOutcome(), task.template
     for seed in range(task.start, task.stop):
         outcome.seeds += 1

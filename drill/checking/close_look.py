@@ -1,4 +1,4 @@
-"""One answer looked at closely: for each point the lines that met it, and what else decided."""
+"""Explains the mark of one answer: for each point the lines that matched, and what else decided."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from drill.model import Part, WrittenKey
 class TriedPoint:
     """What one point earned and why; `lines` are those of the file that met the answer.
 
-    A line is told with its number, whether it accepts or rejects, and its words.
+    Each line is given with its number, whether it accepts or rejects, and its words.
     """
 
     id: str
@@ -29,7 +29,7 @@ class TriedPoint:
 
 @dataclass(frozen=True)
 class TurnedAnswer:
-    """The answer with two of its things exchanged, or a direction turned, and what it earns."""
+    """The answer with two nouns exchanged, or a direction reversed, and what it earns."""
 
     answer: str
     marks: int
@@ -57,7 +57,7 @@ def look_closely(part: Part, typed: str, things: Things | None = None) -> TriedA
     """The mark of an answer to a written part, with what decided it.
 
     Args:
-        things: what the part speaks of; without them the answer is not turned round.
+        things: the nouns of the part; without them no nouns are exchanged.
     """
     key = part.key
     assert isinstance(key, WrittenKey)

@@ -1,4 +1,4 @@
-"""Whether the conditions of marking points choose: each holds for some draws and not for all."""
+"""Checks the `when` of marking points: each should hold for some draws but not for all."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Written marks that a second reading doubts: the scheme's lines against the learned leaning.
+"""Doubtful written marks: where the scheme and the learned leaning disagree about an answer.
 
 The leaning is fitted to a part's sample answers when the bank is stamped. It gives no mark; where
 it reads an answer otherwise than the scheme did, a person should look.
@@ -19,7 +19,7 @@ AGAINST, FOR = 0.35, 0.6
 
 
 class Doubt(NamedTuple):
-    """A point that the two readings give otherwise; `lines` of the scheme decided."""
+    """A point on which the two disagree; `lines` are those of the scheme that decided."""
 
     point: str
     marks: int

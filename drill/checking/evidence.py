@@ -1,4 +1,4 @@
-"""What sample answers show of each line of a scheme: which it gives, which it should not give."""
+"""What sample answers show about each line of a scheme: its correct and its wrong matches."""
 
 from __future__ import annotations
 

@@ -64,7 +64,7 @@ def fit(files: Sequence[Path], bank: Path) -> None:
 
 
 def texts_of(templates: Iterable[Template]) -> list[str]:
-    """The prose of questions and their sample answers."""
+    """The texts of questions and their sample answers."""
     return [text for template in templates for text in (*_prose(template), *_answers(template))]
 
 
@@ -147,7 +147,7 @@ def context_counts(texts: Iterable[str]) -> Counter[tuple[str, str]]:
 def _roles(
     spec: PartSpec, samples: Sequence[Sample], about: Counter[tuple[str, str]]
 ) -> dict[str, dict[str, float]]:
-    """What stands about the things of a part, and about words that tell which way.
+    """The contexts of a part's nouns and of its direction words.
 
     Counted in right samples and, less, in all texts, for contexts whose word the part knows.
     """

@@ -21,6 +21,6 @@ def answers_are_not_given_away(template: Template, question: Question) -> Iterat
         for one in (spec, *spec.cells.values()):
             name = one.answer.text.strip() if one.answer is not None else ""
             if name in printed:
-                says = f"part {part.id} is told {{{name}}}, which is the answer it asks for."
+                says = f"part {part.id} prints {{{name}}}, which is the answer it asks for."
                 line = spec.lines.get("ask", spec.line)
                 yield Finding(f"given {part.id} {name}", line, says, "Take it out of the text.")

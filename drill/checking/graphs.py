@@ -1,7 +1,7 @@
 """A question's graph fits a screen of 80 by 24, holds all that is drawn, and can be read.
 
-Every value read off has room for half a small division, and no known wrong route ends
-in that room.
+Every value read off has a tolerance of half a small division, and no common mistake gives a value
+within the tolerance.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ _LONGEST = 60  # characters of what is measured along an axis
 
 
 def graph_can_be_read(template: Template, question: Question) -> Iterator[Finding]:
-    """Drawn, inside its axes, with answers that reading it leads to."""
+    """Checks that the graph is drawn, lies inside its axes, and leads to the answers by reading."""
     graph = question.graph
     if graph is None or template.graph is None:
         return
@@ -55,10 +55,10 @@ def _on(axis: Axis, value: Fraction) -> bool:
 def _room(spec: PartSpec, letter: str, key: NumberKey) -> Iterator[Finding]:
     line = spec.lines.get("read_off", spec.line)
     if key.low is None or key.high is None or not key.low < key.value < key.high:
-        says = f"part {letter} leaves no room for reading the graph."
+        says = f"part {letter} has no tolerance for reading the graph."
         yield Finding(f"room {letter}", line, says, "Name what is read in read_off.")
         return
     for slip in key.slips:
         if key.low <= slip.value <= key.high:
-            says = f'the slip "{slip.id}" of part {letter} is no further off than a reading may be.'
+            says = f'the slip "{slip.id}" of part {letter} lies within the tolerance for reading.'
             yield Finding(f"slip room {letter} {slip.id}", line, says, "Add a requirement.")

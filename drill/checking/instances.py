@@ -29,7 +29,7 @@ Check = Callable[[Template, Question], Iterator[Finding]]
 
 
 def model_answer_is_right(template: Template, question: Question) -> Iterator[Finding]:
-    """The model answer earns every mark from our own marker; `levels` are marked by the learner."""
+    """The marker gives the model answer full marks; not for `levels`, marked by the learner."""
     for spec, part in _parts(template, question):
         if part.kind == "levels":
             continue
@@ -73,7 +73,7 @@ def _slip(spec: PartSpec, part: Part, slip: Slip, key: NumberKey, got: Mark) -> 
 
 
 def _deserved(slip: Slip, key: NumberKey) -> int:
-    """What its route earns, and the marks for a right unit and the figures asked for."""
+    """The marks its route earns, plus those for the correct unit and number of figures."""
     figures = key.award.get("figures", 0) if slip.earns else 0  # figures alone are worth nothing
     return slip.earns + key.award.get("unit", 0) + figures
 

@@ -1,4 +1,4 @@
-"""A pupil works with the numbers as they are printed: those must lead to the same answer."""
+"""Checks that the numbers as printed lead to the same answer, since a pupil works with those."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ from drill.quantities import (
 
 @dataclass(frozen=True)
 class _Rounded:
-    """A value that is printed otherwise than it is: its name, the number a pupil sees."""
+    """A value that was rounded when printed: its name, and the number a pupil sees."""
 
     name: str
     printed: Quantity
@@ -113,9 +113,9 @@ def _led_astray(
 def _worked_from_unrounded(
     part: Part, key: NumberKey, rounded: list[_Rounded], typed: str
 ) -> Iterator[Finding]:
-    """The marker forgives rounding on the way; the worked answer still shows another number.
+    """The marker accepts intermediate rounding, but the worked answer would show another number.
 
-    The printed value that alone leads to another number is named; all of them when none does.
+    Names the printed value that alone leads to another number; all of them if none does alone.
     """
     alone = [one for one in rounded if not _same_from(key, [one])]
     for one in alone or rounded:

@@ -16,8 +16,8 @@ _SEEDS = (1, 2, 3)  # each with all its tries, before a value counts as out of r
 def check_reachable(template: Template) -> list[Problem]:
     """A problem for each row or choice with which no question can be made.
 
-    Numbers that do not come out are drawn again, so such a row would go missing without a word. It
-    is a note where the author's own requirement keeps it out, and an error otherwise.
+    Unsuitable numbers are drawn again, so such a row would never appear and nobody would notice.
+    It is a note if the author's own requirement excludes the row, and an error otherwise.
     """
     return [
         problem
@@ -28,7 +28,7 @@ def check_reachable(template: Template) -> list[Problem]:
 
 
 def _alone(draw: Draw) -> Iterator[tuple[str, Draw]]:
-    """The draw with one row or choice left, for each that it has, and what to call that one."""
+    """For each row or choice: the draw with only that one left, and a name for it."""
     if draw.kind == "row" and len(draw.rows) > 1:
         for row in draw.rows:
             yield f'the row "{row.id}" of {draw.table}', replace(draw, rows=(row,))

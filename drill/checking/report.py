@@ -1,4 +1,4 @@
-"""What came out: the problems in authors' files, and a row for every template."""
+"""The result of checking: the problems in authors' files, and a row for every template."""
 
 from __future__ import annotations
 
@@ -16,10 +16,10 @@ Row = Mapping[str, Any]
 
 @dataclass(frozen=True)
 class Finding:
-    """Something wrong with one instance, before it is known how many others it is wrong with.
+    """A fault in one instance; how many other instances have it is counted later.
 
     `check` and `line` tell findings apart; `says` shows the values seen, `hint` what to do.
-    `always`: it is told only when no instance is free of it.
+    `always`: it is reported only if every instance has it.
     """
 
     check: str

@@ -63,10 +63,10 @@ def check_samples(template: Template) -> tuple[list[Problem], int]:
 
 
 def check_settled(template: Template, folder: Path) -> tuple[list[Problem], int]:
-    """The same for answers a teacher settled on this computer: a note where we would differ.
+    """The same for answers a teacher settled on this computer: a note where the marker differs.
 
     They are the user's own, so they never stop a question from passing. Those settled with another
-    version of the question are passed over: its numbers, or its points, may be others now.
+    version of the question are skipped: its numbers or points may have changed.
 
     Args:
         folder: holds `<template id>.answers.jsonl`.
@@ -127,7 +127,7 @@ def _level(key: LevelsKey, marks: int) -> int:
 
 
 def read_samples(path: Path) -> tuple[list[Sample], list[Problem]]:
-    """The answers of a file, and a problem for each line that is none."""
+    """The answers of a file, and a problem for each invalid line."""
     samples: list[Sample] = []
     problems: list[Problem] = []
     try:

@@ -54,7 +54,7 @@ def _line(
 
 
 def _phrase(text: str) -> Iterator[tuple[str, str, str]]:
-    """What is wrong with a phrase that is no name of the lexicon."""
+    """What is wrong with a phrase that is not a concept of the lexicon."""
     for one in text.split(" / "):
         elements = one.split()
         if any(word.startswith("=") and "*" in word for word in elements):

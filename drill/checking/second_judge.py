@@ -1,4 +1,4 @@
-"""Every number of a question held to the second judge, and to sympy on a few seeds."""
+"""Compares every number of a question with the second judge, and with sympy on a few seeds."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ PROVED = 5  # seeds of each template whose algebra sympy looks at; the judge loo
 
 
 def judged(template: Template, question: Question, folder: Path) -> Iterator[Finding]:
-    """Where the second judge works out another number.
+    """Where the second judge has a different result.
 
     Args:
         folder: the bank whose facts the judge reads for itself.
@@ -29,7 +29,7 @@ def judged(template: Template, question: Question, folder: Path) -> Iterator[Fin
 def why_none(template: Template, seed: int, folder: Path) -> str:
     """What sympy says of requirements that keep every number out; "" when it says nothing."""
     for says in never_met(_case(template.id, template.text, folder), seed):
-        return f'"{says}" comes to the same whatever is drawn, and never holds.'
+        return f'"{says}" does not depend on what is drawn, and is never met.'
     return ""
 
 

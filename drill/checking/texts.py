@@ -1,4 +1,4 @@
-"""Every text a student may see, and the faults that filling can leave in one."""
+"""Checks every text a student may see for faults that filling in values can leave."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a written scheme makes of its samples and of answers that deserve nothing."""
+"""Tries a written scheme on its samples and on answers that deserve nothing."""
 
 from __future__ import annotations
 
@@ -81,7 +81,7 @@ def _copied(template: Template, letter: str, part_at: PartAt) -> Iterator[Told]:
 
 
 def _spoilt(samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
-    """Samples with their words shuffled, or denied, should lose nearly all they earn."""
+    """Samples with their words shuffled, or negated, should lose nearly all their marks."""
     chance = random.Random(1)
     for name in ("shuffled", "denied"):
         earned = kept = 0
@@ -101,7 +101,7 @@ def _spoilt(samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
 
 
 def _model_denied(part_at: PartAt) -> Iterator[Told]:
-    """A reject line that meets the model answer, where its point is accepted there."""
+    """A reject line that matches the model answer, although the point is accepted there."""
     part = part_at(0)
     if part is None:
         return
@@ -123,7 +123,7 @@ def things_spoken_of(spec: PartSpec, samples: Sequence[Sample]) -> Things:
 
 
 def _thingless(lines: Sequence[LineEvidence], things: Things) -> Iterator[Told]:
-    """Lines of one word that is none of the part's things: anybody may be who does it."""
+    """Lines of one word that is not one of the part's nouns: they do not say what does it."""
     bare = [
         one
         for one in lines
@@ -136,7 +136,7 @@ def _thingless(lines: Sequence[LineEvidence], things: Things) -> Iterator[Told]:
 
 
 def _twins_paid(spec: PartSpec, samples: Sequence[Sample], part_at: PartAt) -> Iterator[Told]:
-    """The lines that still pay for a right sample with who does what, or which way, turned."""
+    """The lines that still award a correct sample after its nouns or a direction were exchanged."""
     right = [one for one in samples if one.points and any(one.points.values())]
     things = things_spoken_of(spec, samples)
     paid: dict[int, list[str]] = {}
@@ -153,7 +153,7 @@ def _twins_paid(spec: PartSpec, samples: Sequence[Sample], part_at: PartAt) -> I
 
 
 def _lines_paying(part: Part, sample: Sample, twin: Twin) -> Iterator[int]:
-    """The line of each point that the sample deserves and the twin earns by turned words."""
+    """The line of each point that the sample deserves and the twin earns by exchanged words."""
     deserved = {point for point, given in (sample.points or {}).items() if given}
     earned = {one.id for one in mark(part, twin.answer).points if one.marks and not one.unsure}
     if not deserved & earned:
@@ -195,7 +195,7 @@ def _lines(lines: Sequence[LineEvidence]) -> Iterator[Told]:
 
 
 def _told(lines: Sequence[LineEvidence], says: str, hint: str) -> Iterator[Told]:
-    """One note for all lines of a part of which the same is to be said."""
+    """One note for all lines of a part that have the same fault."""
     at = sorted({one.pattern.line for one in lines})
     if at:
         named = f"line{'s' if len(at) > 1 else ''} {', '.join(map(str, at))}"
@@ -203,7 +203,7 @@ def _told(lines: Sequence[LineEvidence], says: str, hint: str) -> Iterator[Told]
 
 
 def orders_seen(line: LineEvidence) -> str:
-    """The key to write for the orders that samples show; "" where nothing is to be written."""
+    """The `orders` key to write, from the orders in the samples; "" if none is needed."""
     pattern = line.pattern
     wanted = sum(not one.startswith("not ") for one in pattern.concepts)
     settled = pattern.ordered or pattern.orders or wanted < 2

@@ -1,8 +1,8 @@
-"""Twins of a right answer: the same words with who does what, or which way, turned round.
+"""Twins of a right answer: the same words with two nouns exchanged or a direction reversed.
 
 An answer's things are found without a grammar: words that stand behind an article in the question
 or in several samples, and seldom before another such word. "Acid filters the oxide" is a twin of
-"the oxide filters …"; "less" one of "more". A scheme that pays a twin listens for words only.
+"the oxide filters …"; "less" one of "more". A scheme that awards a twin only spots keywords.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ _MOST_THINGS = 5  # of one answer
 
 @dataclass(frozen=True, slots=True)
 class Twin:
-    """A turned answer, and the words that were exchanged or reversed in it."""
+    """A changed answer, and the words that were exchanged or reversed in it."""
 
     answer: str
     turned: frozenset[str]
@@ -97,7 +97,7 @@ def twins(answer: str, things: Things) -> list[Twin]:
 
 
 def _exchanged(pieces: Sequence[str], things: Things) -> Iterator[Twin]:
-    """Each two of its things in each other's place, everywhere."""
+    """Each pair of its nouns exchanged throughout."""
     spans = _spans(pieces, things)
     named = list(dict.fromkeys(pieces[span[-1]].lower() for span in spans))[:_MOST_THINGS]
     for one, other in combinations(named, 2):
@@ -122,7 +122,7 @@ def _exchanged(pieces: Sequence[str], things: Things) -> Iterator[Twin]:
 
 
 def _spans(pieces: Sequence[str], things: Things) -> list[tuple[int, ...]]:
-    """Where each thing stands, with the word that belongs to it."""
+    """The position of each noun, with the word that belongs to it."""
     found: list[tuple[int, ...]] = []
     for place, piece in enumerate(pieces):
         head = piece.lower()
@@ -140,7 +140,7 @@ def _text(pieces: Sequence[str], span: Sequence[int]) -> str:
 
 
 def _side_by_side(pieces: Sequence[str], one: str, other: str) -> bool:
-    """Whether they stand as equals, "acid and base", or as one thing, "salt solution"."""
+    """Whether two nouns are joined, "acid and base", or name one thing, "salt solution"."""
     words = [piece.lower() for piece in pieces if piece[0].isalpha()]
     near = [
         words[first + 1 : second]
@@ -155,7 +155,7 @@ def _side_by_side(pieces: Sequence[str], one: str, other: str) -> bool:
 
 
 def _reversed(pieces: Sequence[str]) -> Iterator[Twin]:
-    """Each direction word turned; two opposites that both stand there change places."""
+    """Each direction word reversed; two opposites that both occur change places."""
     present = {piece.lower() for piece in pieces}
     for word in sorted(present & OPPOSITES.keys()):
         other = OPPOSITES[word]

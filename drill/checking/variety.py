@@ -1,4 +1,4 @@
-"""Whether another seed really gives another question."""
+"""Checks that another seed really gives a different question."""
 
 from __future__ import annotations
 
@@ -86,7 +86,7 @@ def _size(draw: Draw) -> int:
 
 
 def _steps(draw: Draw) -> int:
-    """Values of a range whose ends are numbers; many when they hang on other draws."""
+    """Values of a range whose ends are numbers; many if the ends depend on other draws."""
     ends = (draw.start, draw.stop, draw.step)
     values = [evaluate(end, {}) for end in ends if end is not None and not end.names]
     numbers = [value.value for value in values if isinstance(value, Quantity)]

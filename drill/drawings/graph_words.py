@@ -33,7 +33,7 @@ def graph_in_words(graph: Graph) -> str:
         count = len(graph.points)
         lines.append(counted(count, "point is plotted:", "points are plotted:"))
         lines += [_read(graph, point) for point in graph.points]
-    for line in graph.lines:
+    for line in dict.fromkeys(graph.lines):  # a line drawn twice is read out once
         lines += _line(graph, line)
     return "\n".join(lines)
 

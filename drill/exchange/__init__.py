@@ -1,4 +1,4 @@
-"""Taking data away and bringing it back: statements, spreadsheets, safe copies."""
+"""Data export and import: xAPI statements, spreadsheets, backups."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """What a pupil hands in: one small file of marked answers, for their teacher to gather.
 
-A head line, a digest, then packed JSON in columns, so that like stands beside like. It holds a
-short code and what was typed, no name. It may come from anywhere: whatever is not exactly of this
-form, within limits, is refused in one line.
+A header line, a digest, then compressed JSON by columns, since similar values compress well. It
+holds a short code and what was typed, no name. It may come from anywhere, so a file that departs
+from this format or exceeds a limit is refused with a one-line reason.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ JUDGES = ("engine", "learner", "teacher", "tutor", "paper")
 
 
 class NotHandIn(DrillError):
-    """A file that is not taken, and in one line why."""
+    """A file that is refused; the text gives the reason in one line."""
 
 
 class Item(NamedTuple):

@@ -38,7 +38,7 @@ _DAMAGED = (
 
 
 class Refused(DrillError):
-    """A handout that is not opened, and in one line why."""
+    """A handout that is refused; the text gives the reason in one line."""
 
 
 class Settled(NamedTuple):
@@ -115,7 +115,7 @@ def _texts(archive: zipfile.ZipFile, entries: list[zipfile.ZipInfo]) -> Iterator
 
 
 def _look_at(entry: zipfile.ZipInfo, seen: set[str]) -> None:
-    """Whether an entry may be opened at all, by what it says of itself."""
+    """Whether an entry may be opened, according to its header."""
     name = entry.filename
     parts = name.split("/")
     if not _NAMES.fullmatch(name) or any(_RESERVED.fullmatch(part) for part in parts):
@@ -131,7 +131,7 @@ def _look_at(entry: zipfile.ZipInfo, seen: set[str]) -> None:
 
 
 def settled_of(text: str) -> tuple[Settled, ...]:
-    """The settled marks of a handout; lines that are none are passed over."""
+    """The settled marks of a handout; invalid lines are skipped."""
     found = []
     for line in text.splitlines():
         try:

@@ -1,4 +1,4 @@
-"""Learners' own data out to a file of statements, one a line, and in again."""
+"""Exports learners' data as a file of statements, one per line, and imports it."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Records read back from the lines of a file, which may come from anywhere.
 
-A line is one of ours only when it has everything and its checksum fits; whatever else stands there
-becomes a fault in words, never an exception.
+A line is accepted only if it is complete and its checksum is correct. Any other line becomes a
+fault with a message, never an exception.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ LONGEST_LINE = 4_000_000
 
 
 class Foreign(ValueError):
-    """Why a line is not one of ours, or not any more."""
+    """Why a line was not written by drill, or is damaged."""
 
 
 @dataclass(frozen=True)
@@ -136,7 +136,7 @@ def _version(statement: Any, asking: Record) -> tuple[Record, ...]:
 
 
 def _is_what_it_says(version: str, text: str, rows: str, slips: str) -> bool:
-    """Whether a kept text makes its version, and says what its parts examine."""
+    """Checks that a stored text has the hash of its version, and says what its parts examine."""
     try:
         sound = is_version(version, text, json.loads(rows), json.loads(slips))
         return sound and bool(info_from_text(text))

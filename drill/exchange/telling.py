@@ -1,8 +1,8 @@
-"""Stored records told as xAPI 1.0.3 statements (ADL, Experience API specification, "xAPI-Data").
+"""Stored records as xAPI 1.0.3 statements (ADL, Experience API specification, "xAPI-Data").
 
-What a statement has a place for stands there: id, time, what was typed, how long it took, what it
-is about. The rest of the record stands in one extension, with a checksum, so that `reading` can
-rebuild it to the letter. Scores are there for other readers.
+The standard fields hold the id, the time, what was typed, how long it took and what it is about.
+The rest of the record is in one extension, with a checksum, so that `reading` can rebuild it
+exactly. Scores are there for other programs.
 """
 
 from __future__ import annotations
@@ -66,7 +66,7 @@ def statements(code: str, history: Iterable[Record]) -> Iterator[Statement]:
 
 
 class _Telling:
-    """One learner's history being told; remembers which question answers belong to."""
+    """Writes one learner's history; remembers which question the answers belong to."""
 
     def __init__(self, code: str) -> None:
         self._actor = actor(code)

@@ -1,4 +1,4 @@
-"""The activation model: activation whose traces fade the faster the more active they found it.
+"""The activation model: the higher the activation when a trace is laid down, the faster it fades.
 
 The form is that of Pavlik & Anderson (2005), Cognitive Science 29, 559-586, with traces that right
 answers make firmer:
@@ -8,10 +8,10 @@ answers make firmer:
     logit(t)      = base + gain * ln(activation(t) / USUAL) + wins * ln(1 + right answers)
                     + what is believed of learner and skill (`learner_effects.py`)
 
-Practice at once after practice meets a high activation and fades fast; after a rest it lasts.
-Planning to the exam day goes by this form, since it says how what is practised today will stand
-then. A skill begins with the trace of its lesson. Each trace is split over the cells of
-`traces.py`, so the cost stays flat.
+Practice soon after practice meets a high activation and fades fast; after a rest it lasts longer.
+Planning uses this model, since it predicts how much of today's practice is left on exam day.
+A skill begins with the trace of its lesson. Each trace is split over a fixed number of cells, so
+the cost does not grow.
 """
 
 from __future__ import annotations
@@ -127,7 +127,7 @@ def logit(weights: Mechanism, seen: Features) -> float:
 
 
 def ends(weights: Mechanism, floor: float) -> tuple[float, float]:
-    """The share earned not knowing, where guessing earns `floor`; the share lost knowing."""
+    """The share earned without knowing (guessing earns `floor`); the share lost despite knowing."""
     low = max(floor, weights.guess)
     return low, min(weights.careless, 0.9 - 0.9 * low)
 

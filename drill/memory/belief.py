@@ -1,9 +1,9 @@
-"""What is believed of one learner beyond counts: how able, and which skills come easier.
+"""Estimates for one learner beyond counts: how able, and which skills come easier.
 
 Three normal beliefs (learner, skill, template) are added up; each answer moves them by its
-surprise, each by its share of the uncertainty, and makes them surer. This is the online form of a
-logistic model with random effects: as a rating that moves less the more is known, only that the
-step follows from the spread between learners instead of being chosen.
+surprise, each by its share of the uncertainty, and narrows them. This is the online form of a
+logistic model with random effects. It acts like a rating that moves less the more is known, but
+the size of a step follows from the variance between learners instead of being chosen.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ def sigmoid(logit: float) -> float:
 
 
 def shrink(variance: float) -> float:
-    """What a logit is multiplied by to average over its own uncertainty (probit approximation)."""
+    """The factor on a logit that averages over its uncertainty (probit approximation)."""
     return 1.0 / sqrt(1.0 + pi / 8.0 * variance)
 
 

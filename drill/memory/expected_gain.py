@@ -1,8 +1,8 @@
-"""What further practice of one skill would do to its exam-day share: the look ahead of planning.
+"""Predicts how further practice of one skill would change its exam-day share, for planning.
 
-Nothing is remembered here: a copy of what is known is practised on paper, each asking earning its
-expected share. Lags are rounded to a quarter of an hour, so that fading is looked up instead of
-worked out: a plan for 500 skills has to stand within a fraction of a second.
+Practice is simulated on a copy of the memory, each asking earning its expected share. Lags are
+rounded to a quarter of an hour, so that fading can be looked up instead of calculated: a plan for
+500 skills must be ready within a fraction of a second.
 """
 
 from __future__ import annotations
@@ -63,7 +63,7 @@ class ExpectedGain:
         return self.floor + self._reach * self._known(self._seen(self._after(tuple(times)), exam))
 
     def slopes(self, times: Sequence[float], exam: float) -> TraceRow:
-        """How fast that share moves with each of the five numbers of LearnerEffects."""
+        """The derivative of that share by each of the five numbers of LearnerEffects."""
         seen = self._seen(self._after(tuple(times)), exam)
         share = self._known(seen)
         steep = self._reach * share * (1.0 - share)

@@ -1,7 +1,7 @@
-"""How the last answers to each skill went: what comes back, what is shown, what a teacher is told.
+"""How the last answers to each skill went, for the rules on repeating, showing and teacher help.
 
-Chances say what to expect; these few values say what happened last, and are kept beside them so
-that the rules of planning stand after every start as they stood before it.
+Probabilities say what to expect; these few values say what happened last. They are stored too, so
+that the rules of planning work in the same way after the program is started again.
 """
 
 from __future__ import annotations

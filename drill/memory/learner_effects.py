@@ -1,8 +1,8 @@
-"""What is particular to one learner: how able, and how practice and rest work on this one.
+"""What is particular to one learner: how able, and how well practice and rest work for them.
 
-Weights fitted to many say what an answer leaves in a learner in the middle. How much more or less
-activation, right answers, wrong answers and days of rest count with this learner is learned from
-every answer: a normal belief over five numbers that hang together, and one more for each skill.
+The fitted weights describe an average learner. How much more or less activation, right answers,
+wrong answers and days of rest count for this learner is estimated from every answer: a normal
+distribution over five correlated numbers, and one more number for each skill.
 Each answer moves them by its surprise (an extended Kalman step, the online form of a logistic
 model with random slopes), each by its share of the uncertainty.
 """
@@ -60,7 +60,7 @@ class LearnerEffects:
         """Move by the surprise of `score` (0..1).
 
         Args:
-            logit: of a learner in the middle.
+            logit: of an average learner.
             low: the share earned not knowing; `careless`: the share lost knowing.
         """
         row = (1.0, *seen)
@@ -81,11 +81,11 @@ class LearnerEffects:
             line[place] = min(most, line[place] + _DRIFT * most)
 
     def bounded(self, middle: Mechanism) -> LearnerEffects:
-        """A copy in which practice helps: to go on with somebody whose answers do not show it yet.
+        """A copy in which practice helps, to go on planning when the answers do not show this yet.
 
-        Activation counts at least `_LEAST_GAIN` of what it does in the middle, right answers never
-        harm, rest never helps. Where a bound moves a number, the others follow along the
-        covariance, so that what is expected of answers like those seen stays much the same.
+        Activation counts at least `_LEAST_GAIN` of what it does on average, right answers never
+        harm, rest never helps. Where a limit changes a number, the others are changed along the
+        covariance, so that predictions for answers like those seen stay much the same.
         """
         other = LearnerEffects(self.spread)
         other.mean, other.cov, other.skills = list(self.mean), self.cov, self.skills
@@ -102,7 +102,7 @@ class LearnerEffects:
         return other
 
     def _shift(self, place: int, to: float) -> None:
-        """Move one number, and the others with it as far as they hang together."""
+        """Change one number, and the others according to their covariance with it."""
         along, by = self.cov[place], to - self.mean[place]
         if by and along[place] > 0.0:
             pull = by / along[place]
@@ -127,7 +127,7 @@ class LearnerEffects:
 
 
 def share_of(logit: float, variance: float, low: float, careless: float) -> float:
-    """The share to expect at a logit that is known only so well."""
+    """The expected share at a logit with this variance."""
     return low + (1.0 - low - careless) * known(logit, variance)
 
 

@@ -1,4 +1,4 @@
-"""What a learner is expected to earn on a skill, now and at any later time.
+"""The share of marks a learner is expected to earn on a skill, now and at any later time.
 
 A logistic model over difficulty, the learner's ability, wins, fails and a smoothly fading trace,
 for the skill and for the very template. It is updated answer by answer; nothing of the past is
@@ -95,9 +95,9 @@ class Memory:
         return floor + (1.0 - floor) * share
 
     def held(self, skill: str, when: datetime) -> float:
-        """The share held at `when`: of a template never asked, guessing counted in.
+        """The share held at `when`, for a template never asked, guessing included.
 
-        From the activation form (`activation.py`), by which practice is planned.
+        It comes from the activation model (`activation.py`), which planning uses.
         """
         mechanism, seen = self.weights.mechanism, self.activations.features(skill, when.timestamp())
         mean, variance = self.learner.offset(seen, skill)
@@ -109,9 +109,9 @@ class Memory:
         return self.last.get(skill, LastAnswers())
 
     def bounded(self) -> Memory:
-        """A copy to plan with, that never gives anybody up: see `LearnerEffects.bounded`.
+        """A copy for planning, in which practice always helps: see `LearnerEffects.bounded`.
 
-        It shares all but the belief with this one and is only to be looked at.
+        It shares everything but the belief with this one, so it must not be changed.
         """
         other = copy(self)
         other.learner = self.learner.bounded(self.weights.mechanism)

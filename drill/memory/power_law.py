@@ -1,6 +1,6 @@
 """Power-law forgetting that costs the same after ten answers as after a hundred thousand.
 
-A sum of power laws has no short memory: every old answer would have to be kept and summed again.
+A sum of power laws cannot be updated in place: every old answer would have to be kept and added up.
 But (1 + t/T)^-d is a mixture of exponentials (the Laplace transform of a gamma density), so a
 small row of leaky cells with fixed time constants holds the sum, whatever the number of answers.
 The last cell never fades and stands for all slower ones. With a factor of 5 between neighbours

@@ -1,6 +1,6 @@
 """The numbers memory works with, as frozen values; `shipped.py` holds a fitted set.
 
-Named tuples, since every start makes these classes and a dataclass takes six times as long.
+Named tuples, since these classes are created at every start and dataclasses take six times as long.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class Shape(NamedTuple):
 
 
 class Spread(NamedTuple):
-    """How far learners lie apart beforehand: variances in logits squared.
+    """The prior spread between learners: variances in logits squared.
 
     `person`: between learners; `skill`: of one learner's skills about that learner; `template`: of
     templates about their skill. `drift`: the share of it that comes back with every answer, so
@@ -77,7 +77,7 @@ class Mechanism(NamedTuple):
 
 
 class Ways(NamedTuple):
-    """How far learners lie apart in how practice works on them: variances beforehand.
+    """The prior spread between learners in how practice works for them: variances.
 
     Of the logit itself (`able`), and of what a unit more brings of ln(activation), ln(1 + right),
     ln(1 + wrong) and ln(1 + days since the last answer); `skill`: of one learner's skills.

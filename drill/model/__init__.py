@@ -1,4 +1,4 @@
-"""The frozen values that travel the way of a question, shared by every room of the program.
+"""The frozen values that pass from room to room of the program, shared by all of them.
 
     bank:      an author's text becomes a `Template`
     generate:  a template and a seed become a `Question` of `Part`s, each with its `Key`

@@ -1,4 +1,4 @@
-"""What is planned for: skills, practicals, and a topic deck."""
+"""What practice is planned for: skills, practicals, and a topic deck."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is asked: a template with its numbers, and all that marks it."""
+"""A question: a template with its numbers, and everything needed to mark it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What an author wrote: a template, read and checked for form, nothing worked out yet."""
+"""A template: what an author wrote, read and checked, but not yet calculated."""
 
 from __future__ import annotations
 

@@ -26,7 +26,7 @@ class WordPairs(Struct, frozen=True, eq=False):
 
 
 class Leaning(Struct, frozen=True):
-    """How far the stems of an answer lean to one point being said: `start` and what each adds."""
+    """How strongly the stems of an answer suggest one point: `start`, and what each stem adds."""
 
     start: float
     adds: Mapping[str, float]

@@ -1,7 +1,7 @@
-"""Every skill should be met in good time, as long as time allows it.
+"""Every skill should be asked in good time before the exam, if there is enough time.
 
-A skill never asked is planned for by what skills in general are like; if it is one this learner
-cannot do, only an answer tells. So each has a day by which it should have been met.
+A skill never asked is planned for with the averages of other skills. Only an answer shows whether
+this learner can do it, so each skill has a day by which it should have been asked.
 """
 
 from __future__ import annotations

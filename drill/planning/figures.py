@@ -1,9 +1,9 @@
-"""The two figures as they are shown: when there are enough answers, and never jumping about.
+"""The two figures as they are shown: only with enough answers, and smoothed.
 
 *Held today* is shown from 20 answers, *on the day* from 40; before that there is no figure and no
-range, only marks earned of marks asked. What is expected on the day moves with every sitting by
-more than the learner does, so the figure shown is the middle between the last one shown and the
-one just worked out. It starts anew when the minutes or the exam change.
+range, only marks earned of marks asked. The forecast for the day changes with every sitting by
+more than the learner does, so the figure shown is the mean of the last one shown and the new
+one. The smoothing starts again when the minutes or the exam change.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What is held today and what exam day is likely to bring, each with a range that owns up.
+"""What is held today and what to expect on exam day, each with an honest range.
 
 Two figures that are never mixed: what the learner would earn now, and what on the day if practised
 as planned. Both are shares over all that could be asked, of templates never asked, and each has

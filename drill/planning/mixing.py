@@ -1,4 +1,4 @@
-"""A good evening: no object twice, and no kind of question again and again.
+"""Variety in a sitting: no object twice, and no kind of question again and again.
 
 Interleaved practice holds better than the same in a row (Rohrer, Dedrick, Hartwig & Cheung 2020,
 Journal of Educational Psychology 112(1), 40-52), and three pictograms in ten questions are felt

@@ -1,11 +1,11 @@
-"""The next question at one moment: the plan, and the rules by which nobody is given up.
+"""The next question at one moment: the plan, and the rules that keep asking weak skills.
 
 The plan asks what brings most marks per second on exam day. Around it stand a few rules: what was
 certain and wrong comes back first; what was missed comes back softly; every skill is met in good
-time (`coverage.py`); when the plan finds nothing, what is not held is asked all the same, by a
-belief in which practice helps; and whoever misses again and again is shown the answer, gets another
-question, and is sent to a teacher once. A belief that practice does nothing for somebody is thus
-tested again and again. What was tried besides, and what it cost, stands in tests/bench/README.md.
+time (`coverage.py`); when the plan finds nothing, what is not held is asked all the same, assuming
+that practice helps; and a learner who misses again and again is shown the answer, gets another
+question, and is sent to a teacher once. So an estimate that practice does not help somebody is
+tested repeatedly. Alternatives that were tried, and their cost, are in tests/bench/README.md.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Why there is nothing to ask, as a value: what was reached is said, nothing else praised."""
+"""Why there is nothing to ask, as a value: it states what was reached, without other praise."""
 
 from __future__ import annotations
 

@@ -213,7 +213,7 @@ class Planner:
         self.past.asked(skill, template, when, seconds, planned)
 
     def _changed(self, skill: str, when: datetime) -> None:
-        """Forget what was worked out for other days; weigh this skill anew."""
+        """Drop the cached results of other days; weigh this skill again."""
         for days in (self._days, self._fallbacks):
             today = days.get(when.date())
             days.clear()

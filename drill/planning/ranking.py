@@ -23,7 +23,7 @@ class Ranking:
         self._again: set[str] = set()
 
     def changed(self, skill: str) -> None:
-        """Something happened to the skill: it is weighed anew before the next ranking."""
+        """Something happened to the skill: it is weighed again before the next ranking."""
         self._again.add(skill)
 
     def ranked(

@@ -7,8 +7,8 @@ Probability 25A). A skill loses, by waiting, the difference between its best pla
 today, in marks per second. A skill nearly lost loses little because its plans bring little; one
 that can wait loses little because later is as good.
 
-Skills ask softly, nearly as good plans counting nearly as much: with hard choices all of them
-would jump to whichever stretch is cheaper by a hair.
+Each skill's demand is smoothed over its plans, plans that are nearly as good counting nearly as
+much. With only the best plan, all skills would jump to the stretch that is slightly cheaper.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 """Which skills are weak: weaker than this learner's practice explains, and what is held least.
 
-How able a learner is, how practice works on this learner and how long ago it was explain most of
-what is right and wrong. What they do not explain of a skill is the learner's own effect of it, and
-that leads: planted weaknesses are found by it where marks still to win do not find them
-(tests/bench/weakness.py). It cannot tell what was merely forgotten, so what is held least today is
-a list of its own.
+How able a learner is, how well practice works for them and how long ago it was explain most right
+and wrong answers. The rest, for one skill, is the learner's own effect for that skill, and skills
+are ranked by it: it finds planted weaknesses that ranking by marks still to win does not
+(tests/bench/weakness.py). It does not show what was merely forgotten, so what is held least today
+is a separate list.
 """
 
 from __future__ import annotations

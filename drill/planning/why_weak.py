@@ -1,4 +1,4 @@
-"""Why a skill is weak, told from its answers alone, with the answers that tell it."""
+"""Why a skill is weak, judged from its answers alone, with the answers that show it."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""What came from other computers: one row for each import, and how one is taken back.
+"""Imports from other computers: one row for each, and how to undo one.
 
-An import is one transaction and keys only grow, so what it brought is a span of keys in each table.
+An import is one transaction and keys only grow, so its rows have consecutive keys in each table.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ class ArrivalRow(NamedTuple):
 
 
 class TakenBack(NamedTuple):
-    """How many rows went, how many of them were said here of what had come, who is gone."""
+    """How many rows were removed, how many of those were added here later, and who is gone."""
 
     rows: int
     here: int
@@ -96,9 +96,9 @@ def arrivals(db: Database) -> list[ArrivalRow]:
 
 
 def take_back(db: Database, number: int) -> TakenBack:
-    """Remove what an import brought, and what was said here of it.
+    """Remove the rows of an import, and later rows (such as marks) that refer to them.
 
-    A learner who came with it stays when they have practised here since.
+    A learner who came with it stays if they have practised here since.
 
     Raises:
         DrillError: there is no such import.
@@ -140,7 +140,7 @@ class _TakingBack:
         return TakenBack(rows, here, learners)
 
     def _mark(self, table: str) -> None:
-        """Rows that came, and rows of ours that hang on some that go."""
+        """Imported rows, and local rows that refer to some of them."""
         first, last = self._keys.get(table, (1, 0))
         self._db.rows(
             f'INSERT INTO "gone" SELECT ?1, "key", 0 FROM "{table}" WHERE "key" BETWEEN ?2 AND ?3',

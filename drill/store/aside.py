@@ -1,4 +1,4 @@
-"""A store in a place that cannot be written to, read from a copy of it that is thrown away."""
+"""Reads a store in a read-only place, from a temporary copy."""
 
 from __future__ import annotations
 
@@ -13,9 +13,9 @@ _LOGS = ("", "-wal")
 
 
 def open_aside(path: Path) -> tuple[Database, TemporaryDirectory[str] | None]:
-    """A copy of the store with its log, opened; and the folder it is in, to be cleaned up.
+    """An opened copy of the store with its log, and the temporary folder to clean up later.
 
-    Where no copy can be made on any disk, as all are full, it is in memory and there is no folder.
+    If every disk is full, the copy is in memory and there is no folder.
 
     Raises:
         DrillError: it cannot be read either.
@@ -46,7 +46,7 @@ def _on_disk(path: Path) -> tuple[Database, TemporaryDirectory[str]]:
 
 
 def _in_memory(path: Path) -> Database:
-    """Past the shared file that SQLite wants beside a log, for which a full disk has no room."""
+    """Open without the shared-memory file that SQLite keeps beside a log, if the disk is full."""
     found, copy = Database(path), Database(Path(":memory:"))
     try:
         found.rows("PRAGMA locking_mode = EXCLUSIVE")

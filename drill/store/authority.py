@@ -1,7 +1,8 @@
 """Which verdict counts, when several have judged the same answer.
 
-Teacher and paper stand above the learner, the learner above the engine; of equals the later. What
-the learner says counts only where the engine was not sure, and for self-marked levels.
+Teacher and paper overrule the learner, the learner overrules the engine; of equals, the later
+counts. The learner's decision counts only where the engine was not sure, and for self-marked
+levels.
 """
 
 from __future__ import annotations
@@ -33,7 +34,7 @@ class StoredVerdict:
 
 
 def offered(verdicts: Sequence[StoredVerdict]) -> InForce | None:
-    """The last verdict of somebody in charge that waits to be accepted here."""
+    """The last verdict of a teacher, tutor or paper that waits to be accepted here."""
     last = _last(verdicts, "teacher", "paper")
     return None if last is None or last.counts else _alone(last, last.place)
 

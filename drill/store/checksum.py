@@ -1,4 +1,4 @@
-"""The 8 bytes that tell whether a row still says what was written.
+"""The 8-byte checksum of a row, which shows whether it has changed since it was written.
 
 SQLite's own check looks at the structure of the file, not at the values in it: a bit flipped
 inside a number or a text goes unseen. So each row carries a BLAKE2b of its values.

@@ -1,4 +1,4 @@
-"""The third form of the tables: every row in its place without a clock, in half the room.
+"""The third form of the tables: rows ordered without a clock, in half the space.
 
 Keys are never given twice (AUTOINCREMENT), so a row that was erased leaves no key for another. Of
 settings, codes, answers, marks and what is said of them a `count` keeps the order they were said
@@ -94,7 +94,7 @@ _QUANTITY = re.compile(
 
 
 def compact(db: Tables) -> None:
-    """Every table made anew, and its rows put over with the keys they have."""
+    """Create every table again, and copy its rows with their keys."""
     old = {row[0] for row in db.execute("SELECT \"name\" FROM sqlite_schema WHERE type = 'table'")}
     for table, columns in COLUMNS.items():
         inner = ", ".join(('"key" INTEGER PRIMARY KEY AUTOINCREMENT', *columns))
@@ -115,7 +115,7 @@ def compact(db: Tables) -> None:
 
 
 def _memory(db: Tables) -> None:
-    """The cache begins empty; it keeps what it was made from, and its state packed."""
+    """The cache starts empty; it stores its inputs, and its state compressed."""
     db.execute('DROP TABLE "memory_state"')
     db.execute(
         'CREATE TABLE "memory_state" ("learner" INTEGER PRIMARY KEY REFERENCES "learner"("key"), '

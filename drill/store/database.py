@@ -1,4 +1,4 @@
-"""One open SQLite file: how it is opened, written in whole transactions, and what its faults mean.
+"""One open SQLite file: opening, whole transactions, and clear messages for its errors.
 
 Only the standard library's sqlite3 is imported here. sqlite-utils, which costs more than the rest
 of a start, comes in only when the file is missing or older than this program.
@@ -72,7 +72,7 @@ def _code(error: sqlite3.Error | UnicodeDecodeError) -> int:
 
 
 def _is_full(path: Path) -> bool:
-    """Whether the disk has no room for the file that SQLite keeps beside a log."""
+    """Whether the disk has no space for the file that SQLite keeps beside a log."""
     try:
         return shutil.disk_usage(path.parent).free < _ROOM
     except OSError:
@@ -90,7 +90,7 @@ class Database:
 
     @contextmanager
     def faults(self) -> Iterator[None]:
-        """Turns what is wrong with disk or file into words; our own mistakes pass unchanged."""
+        """Turns errors of disk or file into messages; internal errors pass unchanged."""
         try:
             yield
         except (sqlite3.Error, UnicodeDecodeError) as error:
@@ -132,17 +132,17 @@ class Database:
         return int(cursor.lastrowid or 0)
 
     def _noted(self) -> None:
-        """Leave word of what is on disk now, once a transaction is over."""
+        """Record how many rows are on disk, after a transaction has ended."""
         if self.witness is not None and not self.connection.in_transaction:
             self.witness.leave(self.total())
 
     def total(self) -> int:
-        """How many rows were ever put in: keys only grow, so it never gets less."""
+        """How many rows were ever added: keys only grow, so this never decreases."""
         found = self.row('SELECT coalesce(sum("seq"), 0) FROM "sqlite_sequence"')
         return int(found[0]) if found else 0
 
     def replace(self, table: str, key: int, **values: Cell) -> None:
-        """Write a row anew: for what can be made again, never for what a learner has done."""
+        """Replace a row: only for data that can be rebuilt, never for what a learner has done."""
         names = ", ".join(f'"{name}" = ?' for name in (*values, "sum"))
         sql = f'UPDATE "{table}" SET {names} WHERE "key" = ?'
         self.rows(sql, *values.values(), row_sum(table, values), key)
@@ -160,7 +160,7 @@ class Database:
 
     @contextmanager
     def transaction(self) -> Iterator[None]:
-        """All of it or nothing; waits its turn first, so that it never fails half-way."""
+        """All or nothing; waits for the write lock first, so that it never fails half-way."""
         with self.faults():
             self.connection.execute("BEGIN IMMEDIATE")
         try:
@@ -181,7 +181,7 @@ class Database:
 def open_database(path: Path, watched: bool = True) -> Database:
     """The database at `path`, made or brought up to date if need be.
 
-    `watched`: word is left beside it of how much it holds, so that a loss can be noticed.
+    `watched`: a small file beside it records how many rows it holds, to detect a loss.
 
     Raises:
         DrillError: it was written by a newer drill, is somebody else's, cannot be opened, or is
@@ -223,7 +223,7 @@ def made_ready(database: Database) -> Database:
 
 @contextmanager
 def in_words(path: Path) -> Iterator[None]:
-    """Turns what the system has against a file or folder into words."""
+    """Turns an operating system error about a file or folder into a message."""
     try:
         yield
     except (OSError, ValueError) as error:
@@ -233,7 +233,7 @@ def in_words(path: Path) -> Iterator[None]:
 
 
 def _compare(database: Database, witness: Witness) -> None:
-    """Put on record when rows are missing that were on disk before: a log that was lost."""
+    """Record a loss when rows that were on disk before are missing: a lost log."""
     total = database.total()
     missing = (witness.told() or 0) - total
     if missing > 0:

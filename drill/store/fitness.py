@@ -1,7 +1,7 @@
 """Whether a record from outside could have been written by this program.
 
-What is merged in is read back like our own rows, so nothing may enter that reading could stumble
-over: types, ranges, kinds, the JSON inside.
+Imported rows are read back like local ones, so anything that reading could not handle is rejected:
+types, ranges, kinds, the JSON inside.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
 
 class Unfit(DrillError):
-    """A record that does not go in; its text says why."""
+    """A record that is rejected; its text says why."""
 
 
 def fit(

@@ -1,6 +1,6 @@
-"""The limits of what can be set, for options as for what comes from outside or was stored before.
+"""The limits of settings: for options, imported values and values stored earlier.
 
-A setting of another name is nobody's business here and passes.
+Settings with other names are not checked.
 """
 
 from __future__ import annotations

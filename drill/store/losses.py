@@ -1,7 +1,7 @@
-"""Rows that were on disk once and are gone: when that was noticed, and who takes it as it is.
+"""Rows that were on disk once and are gone: when that was noticed, and who accepted the loss.
 
-Both are settings of this machine, so they are kept in order like everything that is said, and no
-file from outside can bring them.
+Both are settings of this machine, so they are ordered like all other entries, and no imported file
+can contain them.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ class Loss(NamedTuple):
 
 
 def note(db: Database, missing: int) -> None:
-    """Put on record that rows are missing which were on disk before."""
+    """Record that rows which were on disk before are missing."""
     set_setting(db, None, LOST, str(missing), datetime.now().astimezone())
 
 
@@ -59,7 +59,7 @@ def _settings(db: Database, columns: str, name: str) -> list[tuple[Any, ...]]:
 
 
 def accept(db: Database, by: str, now: datetime) -> int:
-    """Put on record that somebody takes every loss so far as it is; returns how many those are."""
+    """Record that somebody accepts every loss so far; returns how many."""
     waiting = [loss for loss in losses(db) if loss.accepted is None]
     with db.transaction():
         for loss in waiting:

@@ -51,7 +51,7 @@ _CHANGED = " UNION ".join(
 
 
 def seen(db: Database) -> str:
-    """How far the store goes now: the last key of each table that memory rests on."""
+    """The current end of the store: the last key of each table that memory depends on."""
     found = db.row(_SEEN)
     assert found is not None
     return " ".join(str(key or 0) for key in found)

@@ -1,7 +1,7 @@
 """Putting records from another computer beside what is here, each only once.
 
-A record goes in whole or not at all, and one that does not fit keeps nobody else out. What came is
-kept on record as one arrival, so that all of it can be taken back.
+A record is added whole or not at all, and an invalid one does not stop the others. Each import is
+recorded as one arrival, so that all of it can be undone.
 """
 
 from __future__ import annotations
@@ -145,7 +145,7 @@ class _Merging:
     shapes: dict[str, TableShape] = field(default_factory=dict)
 
     def take(self, arrival: Arrival) -> None:
-        """Put one record in, or note why not and leave no trace of it."""
+        """Add one record, or note why it was rejected and undo it."""
         self.db.rows("SAVEPOINT record")
         try:
             record = self._credited(arrival.record)

@@ -1,4 +1,4 @@
-"""The tables, and how they came to be: one function for each change, never edited afterwards.
+"""The tables and their migrations: one function for each change, never edited afterwards.
 
 To change the tables: add `m004_what_changes`, raise `CURRENT` in database.py, and say in
 tests/store what an old database looks like afterwards.
@@ -50,7 +50,7 @@ def m002_askings_are_found_by_time_and_template(db: Tables) -> None:
 
 @MIGRATIONS()
 def m003_an_order_without_a_clock_in_half_the_room(db: Tables) -> None:
-    """Counters, machines, acceptances, arrivals and readings; keys that never come again."""
+    """Counters, machines, acceptances, arrivals and readings; keys that are never reused."""
     from drill.store.compact import compact
 
     compact(db)
@@ -156,7 +156,7 @@ def _table(
 def migrate(database: Database, migrations: Migrations = MIGRATIONS) -> None:
     """Make the tables, or bring them up to date; a database with rows is copied first.
 
-    One program does it, others that come at the same time wait and find it done.
+    One process does it; others started at the same time wait and find it done.
     """
     _use_wal(database)
     with database.transaction():

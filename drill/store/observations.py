@@ -1,4 +1,4 @@
-"""What one asked question shows of each skill it examines: the road from marks to memory.
+"""What one asked question shows about each skill it examines: the step from marks to memory.
 
 Pure functions over a stored asking. Only the caller knows the question's parts, so it hands in
 what each part examines.

@@ -1,9 +1,9 @@
-"""Which of several things was said last, told by a counter and not by a clock.
+"""Which of several entries about the same thing is the latest, decided by a counter, not a clock.
 
-What is said here always comes after everything said of the same thing before, whatever the clock
-shows: its place is the time in milliseconds, or one more than the last place where that is later.
-The column `count` holds the place only where it is not the time, so it costs nothing as a rule.
-Ties between two machines are broken by the row's id, which both of them know.
+A new entry always comes after all earlier ones, even if the clock was set back: its place is the
+time in milliseconds, or the last place plus one if that is later. The column `count` holds the
+place only where it differs from the time, so it is nearly always empty. Ties between two machines
+are broken by the row's id, which both have.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
-"""Whose lines those of an imported file are: a file adds to one learner who is here, no more.
+"""The owner of an imported file: a file may add to one learner already here, no more.
 
-A line may be forged about anybody's rows. So the learner that most lines name is the file's own;
-other learners may come along in it while they are new here, each under a code of their own.
+A forged line could claim anybody's rows. So the learner that most lines name is taken as the owner;
+other learners in the file are accepted only if they are new here, each under their own code.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
-"""Which sittings go on just now, in whatever window: told by locks, which end with the program.
+"""Which sittings are open in any window: known from file locks, which end with the program.
 
-A lock is on an empty file beside the store, one for each sitting. Where a folder knows no locks,
-every sitting counts as free, as it did before there were any.
+Each sitting has an empty file beside the store, which is locked. On a file system without locks
+every sitting counts as free.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What the tables look like, asked of the database itself: nothing is written down twice."""
+"""The structure of the tables, read from the database itself so that it is defined only once."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Whether everything stored is still what was written, and safe copies of it."""
+"""Checks that every stored row is as it was written, and makes backups."""
 
 from __future__ import annotations
 

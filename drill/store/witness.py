@@ -1,7 +1,8 @@
 """A few bytes beside the store that say how much it held when it was last used.
 
-A database whose log is lost is whole and merely older, and an emptied one looks new: nothing inside
-can tell. The number is written after each commit and may lag behind the store, never run ahead.
+A database that lost its log is valid but older, and an emptied one looks new, so the database alone
+cannot show a loss. The number is written after each commit; it may lag behind the store, but is
+never ahead of it.
 """
 
 from __future__ import annotations
@@ -32,7 +33,7 @@ class Witness:
             return None
 
     def leave(self, total: int) -> None:
-        """Write the number down; a disk that is full is no reason to stop."""
+        """Write the number; a full disk is ignored."""
         if total == self._left:
             return
         with contextlib.suppress(OSError):
@@ -44,7 +45,7 @@ class Witness:
             self._left = total
 
     def look(self, store: Path) -> None:
-        """See that the store is not gone or empty.
+        """Check that the store is not missing or empty.
 
         Raises:
             DrillError: it is, though something was in it.

@@ -1,4 +1,4 @@
-"""The sciences, each behind one small interface; the general rooms know none of them by name.
+"""The sciences, each behind one small interface; the general rooms do not name any of them.
 
 subject("chemistry") -> Subject         what it brings, loaded once; "" is no science at all
 known() -> names                        the subjects there are: the packages of this folder

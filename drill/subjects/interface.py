@@ -23,7 +23,7 @@ Where = tuple[str | int, ...]  # a place in an author's file: ("part", 0, "accep
 
 
 class AuthorReader(Protocol):
-    """Checks what an author wrote; every fault it finds is told with its line."""
+    """Checks what an author wrote; every fault it finds is reported with its line."""
 
     def texts(self, values: Any, where: Where) -> tuple[str, ...]:
         """Texts whose {names} are known."""

@@ -16,16 +16,6 @@ from drill.places import bank_dir
 
 LIKEST = 0.6  # two templates may share so much of their wording; our own number, no source
 FEWEST_A_SKILL = 3
-# skills whose third template is not written yet; the set only ever gets smaller
-STILL_FEW = {
-    "energy.correction",
-    "energy.steps",
-    "energy.transfer",
-    "rates.cross",
-    "rates.steps",
-    "titration.calculation",
-    "titration.steps",
-}
 MOST_OF_COPPER = 12  # templates of making salts that show copper in over half their seeds
 SEEDS = range(60)
 
@@ -86,7 +76,7 @@ def test_no_two_templates_are_alike() -> None:
 def test_every_skill_has_three_templates() -> None:
     counts = Counter(skill for entry in ENTRIES for skill in set(entry.part_skills))
     few = {skill: counts[skill] for skill in BANK.skills() if counts[skill] < FEWEST_A_SKILL}
-    assert set(few) <= STILL_FEW, few
+    assert few == {}
 
 
 def test_copper_is_not_in_every_question_of_making_salts() -> None:

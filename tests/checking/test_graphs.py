@@ -82,7 +82,7 @@ def test_no_room() -> None:
     key = question.parts[0].key
     assert isinstance(key, NumberKey)
     for changes in ({"low": None}, {"low": key.value}, {"high": key.value}):
-        assert "leaves no room" in says(template, with_key(question, **changes))[0]
+        assert "has no tolerance" in says(template, with_key(question, **changes))[0]
 
 
 def test_a_slip_within_the_room() -> None:
@@ -90,4 +90,4 @@ def test_a_slip_within_the_room() -> None:
     key = question.parts[0].key
     assert isinstance(key, NumberKey)
     slips = (replace(key.slips[0], value=key.value), *key.slips[1:])
-    assert "no further off" in says(template, with_key(question, slips=slips))[0]
+    assert "within the tolerance" in says(template, with_key(question, slips=slips))[0]

@@ -133,7 +133,7 @@ def test_a_requirement_that_can_never_hold_is_named(tmp_path):
     path.parent.mkdir()
     path.write_text(HEAD + NEVER, "utf-8")
     (problem,) = check([path], FOLDER, 5, 1).problems
-    assert "comes to the same whatever is drawn, and never holds" in str(problem)
+    assert "does not depend on what is drawn, and is never met" in str(problem)
 
 
 def test_one_that_can_hold_is_not_named():

@@ -19,7 +19,7 @@ from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
 
 MOLAR_VOLUME = 8.314 * 293.15 / 101.325
-MASSES = {"marble chips": 100.09, "zinc carbonate": 125.39, "magnesium carbonate": 84.31}
+MASSES = {"powdered marble": 100.09, "zinc carbonate": 125.39, "magnesium carbonate": 84.31}
 
 
 def question(id: str, seed: int) -> Question:

@@ -19,8 +19,8 @@ from drill.model import Question, Template
 from drill.places import bank_dir
 
 BOILS = {
-    "propanone": 56.1, "methanol": 64.5, "hexane": 68.7, "ethanol": 78.2, "propan-1-ol": 97.0,
-    "heptane": 98.4, "butan-1-ol": 117.6, "octane": 125.6,
+    "propanone": 56.1, "ethanol": 78.2, "propan-2-ol": 82.3, "propan-1-ol": 97.0,
+    "heptane": 98.4, "butan-1-ol": 117.6, "octane": 125.6, "nonane": 150.8,
 }  # fmt: skip
 MELTS = {
     "benzoic acid": 122.3, "naphthalene": 80.2, "stearic acid": 69.3, "salicylic acid": 158.6,

@@ -151,7 +151,7 @@ class AnswerReader:
             message = (
                 f'the slip "{one_line(id_, 40)}" has no says, and slips.toml has no such slip.'
             )
-            self.faults.add(where, message, hint or "Write says: what the student is told.")
+            self.faults.add(where, message, hint or "Write says: the feedback the student reads.")
             return ""
         self.shared_slips[id_] = shared
         return self.names.text(shared, where, f'the slip "{id_}" of slips.toml')

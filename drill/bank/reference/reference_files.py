@@ -57,8 +57,8 @@ CONCEPT = (
 )  # fmt: skip
 
 SHARED_SLIP = (
-    Field("says", "text", "What the student is told; may hold {names} every question that uses it "
-        "has.", 'says = "Turn the division over."', required=True),
+    Field("says", "text", "The feedback the student reads; {names} in it must exist in every "
+        "question that uses it.", 'says = "Turn the division over."', required=True),
     Field("doc", "text", "A note for authors.", 'doc = "for any percentage"', default=""),
 )  # fmt: skip
 

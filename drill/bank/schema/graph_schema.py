@@ -28,11 +28,10 @@ AXIS = (
 )  # fmt: skip
 
 POINTS = (
-    Field("x", "formula", "Their places along the bottom: a list.", 'x = "[10, 20, 30]"',
+    Field("x", "formula", "The x values: a list.", 'x = "[10, 20, 30]"',
         required=True),
-    Field("y", "formula", "Their heights, worked out point by point: x is the point's own "
-        "place, and "
-        "a list as long as that of the places stands for its item. Add a draw of readings for "
+    Field("y", "formula", "The y values, worked out point by point: x is the point's own "
+        "x value, and a list of the same length is used item by item. Add a draw of readings for "
         "scatter, with its anomaly.", 'y = "(0.6 in cm3/s) * x"', required=True),
 )  # fmt: skip
 

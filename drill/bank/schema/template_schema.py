@@ -35,7 +35,7 @@ TEMPLATE = (
         "readings off drawings.", 'side = "calculation"', default="", allowed=SIDES),
     Field("object", "text", "What it is about, in a word or two, so that a sitting can vary it.",
         'object = "burette"', default=""),
-    Field("stem", "text", "What is told before the parts.",
+    Field("stem", "text", "The text before the parts.",
         'stem = "A student makes crystals of copper sulfate."', default=""),
     Field("safety", "text", "A line of caution shown with the question.",
         'safety = "Wear eye protection. Follow your school\'s own risk assessment."', default=""),

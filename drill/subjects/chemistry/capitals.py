@@ -1,4 +1,4 @@
-"""Formulae typed without their capital letters: told, where only one can have been meant."""
+"""Formulae typed without capital letters: recognised if only one formula can be meant."""
 
 from __future__ import annotations
 

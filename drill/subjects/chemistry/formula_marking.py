@@ -1,4 +1,4 @@
-"""Chemical formulae: any way of typing them; capitals, numbers and brackets mean something."""
+"""Marks chemical formulae, typed in any way; capitals, numbers and brackets matter."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
-"""What pupils type for a formula, with charge and state, in every way it can be meant.
+"""Reads what pupils type for a formula, with charge and state, in every possible reading.
 
 `Cu2+` typed without a raised sign is Cu²⁺ or Cu₂⁺, `SO42-` is SO₄²⁻ or SO₄₂⁻: all readings are
-kept, and whoever knows the right answer looks whether it is among them. Digits that were typed
+kept, and the marking rule looks for the correct answer among them. Digits that were typed
 raised or lowered leave only one reading. Case is chemistry: CO is not Co, `nacl` is no formula.
 """
 
