@@ -30,6 +30,7 @@ _SKIPPED = frozenset(_PASSED_OVER.split())
 _REACH = 3  # words on either side
 _UNSEEN = 0.3  # what one never seen there counts
 _BETTER = 4.5  # log of the odds from which an exchange is told
+_USUAL = 25  # words; in a longer answer as much more is asked, for chance finds more there
 _MOST = 6  # things of an answer that are tried
 
 Roles = Mapping[str, Mapping[str, float]]
@@ -66,7 +67,8 @@ def exchanged(words: Sequence[AnswerWord], roles: Roles) -> frozenset[str]:
         if one in seen
     ]
     gain, one, other = max(swaps, default=(0.0, "", ""))
-    return frozenset((one, other)) if gain > _BETTER else frozenset()
+    enough = _BETTER * max(1.0, len(words) / _USUAL)
+    return frozenset((one, other)) if gain > enough else frozenset()
 
 
 def key_of(word: AnswerWord) -> str:

@@ -19,7 +19,7 @@ from drill.marking.written.patterns import (
     words_listened_for,
 )
 from drill.marking.written.phrases import AnswerText
-from drill.marking.written.sentences import is_keyword_list, words_of
+from drill.marking.written.sentences import is_keyword_list, is_noted, words_of
 from drill.marking.written.unknown import Heard, heard_by, unknown_statements
 from drill.model import Pattern, PointSpec
 
@@ -63,12 +63,16 @@ class PointFinding:
 
 @dataclass(frozen=True)
 class Findings:
-    """All points' findings in one answer; `listed` when it names things and states nothing."""
+    """All points' findings in one answer; `listed` when it names things and states nothing.
+
+    `noted`: signs stand for its verbs.
+    """
 
     points: tuple[PointFinding, ...]
     text: AnswerText
     listed: bool
     heard: Heard
+    noted: bool = False
 
     @property
     def unknown(self) -> int:
@@ -93,7 +97,7 @@ def findings_in(
     text = text_of(typed, specs, concepts)
     found = tuple(_find(one, text) for one in schemes_of(specs, concepts))
     heard = _compiled(specs, tuple(sorted(concepts.items()))).heard
-    return Findings(found, text, is_keyword_list(text.words), heard)
+    return Findings(found, text, is_keyword_list(text.words), heard, is_noted(typed))
 
 
 def schemes_of(

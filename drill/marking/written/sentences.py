@@ -33,6 +33,13 @@ _JOINED = [
         (r"\bi\.e\.?", "that is"),
         (r"(?<=[a-z])[-/](?=[a-z])", " "),
         (r"\b(alot)\b", "a lot"),
+        (r"\b([a-z])\.([a-z])\b\.?", r"\1\2"),
+        (r"\bbp\b|\bbpt\b", "boiling point"),
+        (r"\bmp\b|\bmpt\b", "melting point"),
+        (r"\((\d+(?:\.\d+)?)\)", r" \1 "),
+        (r"~(?=\s*\d)", " about "),
+        (r"\+(?=ve\b|\s*(?:electrode|terminal|pole)\b)(?:ve\b)?", " positive "),
+        (r"(?<![a-z0-9])-(?:ve\b|(?=\s*(?:electrode|terminal|pole)\b))", " negative "),
         (r"&|\+", " and "),
         (r"\b(step \d)\s*[:.)-]", r"\1 "),
         (r"-+>|=+>|→|⇒", " so "),
@@ -46,13 +53,19 @@ _HASTE = {
     "conc": "concentration", "concn": "concentration", "soln": "solution", "sol": "solution",
     "xs": "excess", "thru": "through", "tho": "though", "diff": "different", "equip": "equipment",
     "approx": "about", "prob": "probably", "rxn": "reaction", "w": "with", "b4": "before",
-    "u": "you", "ur": "your",
+    "u": "you", "ur": "your", "pt": "point", "pts": "points", "const": "constant",
+    "cyl": "cylinder", "secs": "seconds", "mins": "minutes", "wld": "would", "shld": "should",
+    "cld": "could",
 }  # fmt: skip
 _SHORT = dict(
     pair
     for short_forms in (_HASTE, *(one.wording.short_forms for one in every()))
     for pair in short_forms.items()
 )
+# the steps of an answer that begins with a number are sentences, each with its number
+_NUMBERED = re.compile(r"\s*[1-9][.)]\s")
+_NUMBER = re.compile(r"(?:^|(?<=\s))([1-9])[.)]\s")
+_NOTING = re.compile(r"-+>|=+>|→|⇒|(?<=[a-z] )=")
 _ENDS = frozenset(".!?;\n")
 # these open a statement of their own, so a denial before them does not reach behind them
 _OPENERS = """but because so when once until till if while although though as since then and
@@ -110,10 +123,17 @@ class AnswerWord:
 def split(text: str) -> list[str]:
     """Lower-case words, numbers and the marks that end a sentence or part a clause."""
     line = flat(text).lower()
+    if _NUMBERED.match(line):
+        line = _NUMBER.sub(r". \1 ", line)
     for pattern, to in _JOINED:
         line = pattern.sub(to, line)
     line = one_spelling(line)
     return [_SHORT.get(token, token) for token in _TOKEN.findall(line)]
+
+
+def is_noted(text: str) -> bool:
+    """Whether signs stand for verbs: "damp → too heavy". Their order is not that of prose."""
+    return _NOTING.search(flat(text).lower()) is not None
 
 
 def words_of(text: str) -> list[AnswerWord]:

@@ -61,7 +61,8 @@ def judge_points(
     points = _dependent(points, found.points)
     points = points if asked is None else _as_list(points, found.points, asked)
     points = _not_turned(points, found, exchanged(found.text.words, learned.roles))
-    return _in_order(points, order_of(found.text.words, learned.pairs), learned.samples)
+    samples = 0 if found.noted else learned.samples
+    return _in_order(points, order_of(found.text.words, learned.pairs), samples)
 
 
 def _judge(
