@@ -118,7 +118,9 @@ def _platform_dir() -> Path:
     from platformdirs import user_data_path  # not wanted where DRILL_HOME names a folder
 
     try:
+        if not os.environ.get("HOME", "set"):  # set to nothing: it would be the root folder
+            raise RuntimeError
         Path.home()
         return user_data_path("drill", appauthor=False)
-    except RuntimeError as error:  # none, or HOME is set to nothing
+    except RuntimeError as error:
         raise DrillError("there is no home folder. Name a data folder in DRILL_HOME.") from error

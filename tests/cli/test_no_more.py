@@ -34,7 +34,7 @@ def test_more_is_offered_when_only_the_minutes_are_spent_and_then_something_is_a
     drill("sit", *AT, "--questions", "1", typed=["ada", "stop"])
     drill("plan", "--minutes", "1", *AT)
     spend_two_minutes()
-    said = drill("sit", "--at", "2027-01-12T18:00", typed=["more", "stop"]).output
+    said = drill("sit", "--at", "2027-01-12T18:00", typed=["more", "", "stop"]).output
     assert OFFER in said
     assert "question 1" in said
     assert "min left" not in said

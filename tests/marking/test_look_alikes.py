@@ -70,7 +70,7 @@ CASES = {
         "the uncertainty of a pipette is larger": "0",
         "the uncertainty of a cylinder is larger": "1",
     },
-    "salts/why-cool-slowly": {"so that small crystals form": "00"},
+    "salts/why-cool-slowly": {"so that small crystals form": "000"},
 }
 
 
