@@ -42,7 +42,7 @@ _JOINED = [
         (r"(?<![a-z0-9])-(?:ve\b|(?=\s*(?:electrode|terminal|pole)\b))", " negative "),
         (r"&|\+", " and "),
         (r"\b(step \d)\s*[:.)-]", r"\1 "),
-        (r"-+>|=+>|→|⇒", " so "),
+        (r"(?<!-)-+>|(?<!=)=+>|→|⇒", " so "),
         (r"(?<=[a-z] )=|(?<=[a-z])=", " is "),
         (r"\bcos\b|\bcuz\b|\bcoz\b|\bbc\b|\bbcuz\b|\bbecos\b|\bbecuase\b", "because"),
     )
@@ -65,7 +65,7 @@ _SHORT = dict(
 # the steps of an answer that begins with a number are sentences, each with its number
 _NUMBERED = re.compile(r"\s*[1-9][.)]\s")
 _NUMBER = re.compile(r"(?:^|(?<=\s))([1-9])[.)]\s")
-_NOTING = re.compile(r"-+>|=+>|→|⇒|(?<=[a-z] )=")
+_NOTING = re.compile(r"->|=>|→|⇒|(?<=[a-z] )=")
 _ENDS = frozenset(".!?;\n")
 # these open a statement of their own, so a denial before them does not reach behind them
 _OPENERS = """but because so when once until till if while although though as since then and
