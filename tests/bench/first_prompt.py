@@ -18,7 +18,12 @@ import subprocess
 import sys
 import tempfile
 import time
+from datetime import UTC, datetime
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from drill.store import Store
 
 AIM = 1.3
 _LONGEST = 30.0  # seconds
@@ -64,6 +69,9 @@ def prepared(folder: Path) -> dict[str, str]:
     environment["PYTHONPYCACHEPREFIX"] = str(folder.with_name("compiled"))
     first = [sys.executable, "-c", _DRILL, "sit", "--learner", "ada", "--seed", "1"]
     subprocess.run(first, input=b"stop\n", env=environment, check=True, capture_output=True)
+    with Store.open(folder / "drill.db") as store:  # the course is asked once, before any question
+        now = datetime.now(UTC)
+        store.set_setting(store.learners()[0], "course", "combined higher", now)
     return environment
 
 
@@ -80,10 +88,10 @@ def main() -> None:
         empty = [sys.executable, str(empty_app), "one"]
         taken: dict[str, list[float]] = {"empty": [], "drill": []}
         until(empty, b"ready", environment)
-        until(ours, b" > ", environment)
+        until(ours, b"answer", environment)
         for _ in range(times):
             taken["empty"].append(until(empty, b"ready", environment))
-            taken["drill"].append(until(ours, b" > ", environment))
+            taken["drill"].append(until(ours, b"answer", environment))
     medians = {name: statistics.median(several) for name, several in taken.items()}
     for name, median in medians.items():
         spread = f"{1000 * min(taken[name]):.0f} to {1000 * max(taken[name]):.0f}"
