@@ -15,28 +15,12 @@ import re
 
 import pytest
 
-from drill.bank import read_template
-from drill.generate import generate
-from drill.model import NumberKey, Question, Template
 from drill.places import bank_dir
+from tests.published.shipped import question, value
 
 HEAT = 4.18  # J/(g °C), common school convention
 SALTS = {"nh4no3": (25.69, 80.04), "kcl": (17.22, 74.55), "cacl2": (-81.3, 110.98)}
 DISPLACEMENT = {"zn_cuso4": 218.7, "fe_cuso4": 153.9}
-
-
-def question(id: str, seed: int) -> Question:
-    template = read_template(bank_dir() / f"{id}.toml", bank_dir())
-    assert isinstance(template, Template)
-    drawn = generate(template, seed)
-    assert isinstance(drawn, Question)
-    return drawn
-
-
-def value(asked: Question, part: int) -> float:
-    key = asked.parts[part].key
-    assert isinstance(key, NumberKey)
-    return float(key.value)
 
 
 def changes() -> dict[str, dict[str, str]]:

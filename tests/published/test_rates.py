@@ -13,27 +13,10 @@ import re
 
 import pytest
 
-from drill.bank import read_template
-from drill.generate import generate
-from drill.model import NumberKey, Question, Template
-from drill.places import bank_dir
+from tests.published.shipped import question, value
 
 MOLAR_VOLUME = 8.314 * 293.15 / 101.325
 MASSES = {"powdered marble": 100.09, "zinc carbonate": 125.39, "magnesium carbonate": 84.31}
-
-
-def question(id: str, seed: int) -> Question:
-    template = read_template(bank_dir() / f"{id}.toml", bank_dir())
-    assert isinstance(template, Template)
-    drawn = generate(template, seed)
-    assert isinstance(drawn, Question)
-    return drawn
-
-
-def value(asked: Question, part: int) -> float:
-    key = asked.parts[part].key
-    assert isinstance(key, NumberKey)
-    return float(key.value)
 
 
 def mean_rate(before: float, after: float, start: float, end: float) -> float:
