@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from drill.app.part_answers import part_answers
+from drill.app.weakness.part_answers import part_answers
 from drill.errors import DrillError
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
-    from drill.app.part_answers import PartAnswer
+    from drill.app.weakness.part_answers import PartAnswer
     from drill.bank import Bank
     from drill.model import Skill
     from drill.store import Learner, Store

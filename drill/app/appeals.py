@@ -78,7 +78,7 @@ def appeals(store: Store, bank: Bank, code: str = "") -> list[Appeal]:
     Contested ones first, then those not sure of, then those a second reading doubts; most marks
     first among these.
     """
-    from drill.app.class_appeals import class_appeals
+    from drill.app.classes.class_appeals import class_appeals
 
     known = code and any(who.code.casefold() == code.casefold() for who in store.learners())
     ours = [] if code and not known else _here(store, bank, code)
@@ -148,7 +148,7 @@ def settle_appeal(store: Store, id: str, points: Mapping[str, int], by: str, now
     Raises:
         DrillError: no mark, or several, have the id; an unknown point or marks.
     """
-    from drill.app.class_appeals import find_in_class, settle_in_class
+    from drill.app.classes.class_appeals import find_in_class, settle_in_class
     from drill.sitting import settle
 
     if len(id) >= 4 and not any(_ends(one, id) for who in store.learners()
@@ -164,7 +164,7 @@ def settle_appeal(store: Store, id: str, points: Mapping[str, int], by: str, now
 
 def equal_answers(store: Store, bank: Bank, id: str) -> list[str]:
     """Ids of other answers that say the same to the same part, and that nobody has settled."""
-    from drill.app.class_appeals import class_marks, sameness
+    from drill.app.classes.class_appeals import class_marks, sameness
 
     every: dict[str, tuple[tuple[object, ...], bool]] = {}
     for mark in (mark for who in store.learners() for mark in store.marked(who)):

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-from drill.app.paper_assembly import PaperWish, assemble_versions, expected_share
-from drill.app.paper_make import usable_in
-from drill.app.paper_rows import PaperQuestion, paper_questions
+from drill.app.papers.assembly import PaperWish, assemble_versions, expected_share
+from drill.app.papers.paper_making import usable_in
+from drill.app.papers.paper_rows import PaperQuestion, paper_questions
 from drill.errors import DrillError, Problem
 
 if TYPE_CHECKING:

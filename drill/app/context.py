@@ -132,7 +132,7 @@ def deck_file(name: str) -> Path:
     if path.is_file() and (path.suffix == ".toml" or name not in known):
         if path.suffix == ".toml":
             return path
-        from drill.app.handouts import opened_handout
+        from drill.app.topics.handouts import opened_handout
 
         return opened_handout(path) or path
     if name not in known:

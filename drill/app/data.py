@@ -59,15 +59,15 @@ def export_data(store: Store, who: Learner, format: str, out: str, now: datetime
 def _told(store: Store) -> Callable[[AskingRow, AnswerRow], tuple[str, str, str]]:
     """What an answer was asked, the words of its option, and what was right."""
     from drill.app.context import open_bank_of_all
-    from drill.app.part_answers import Asked, in_words
+    from drill.app.weakness.part_answers import Asked, in_words
 
     asked = Asked(store, open_bank_of_all(store))
     return lambda asking, answer: in_words(answer, asked.parts(asking)[0].get(answer.part))
 
 
 def _handed_in(store: Store, who: Learner, path: Path, now: datetime) -> Exported:
+    from drill.app.classes.hand_in import handed_in
     from drill.app.context import open_bank_of_all
-    from drill.app.hand_in import handed_in
     from drill.exchange import Exported
     from drill.exchange.hand_in import packed
 

@@ -27,7 +27,7 @@ Safe copies in backups hold the same until you delete them."""
 
 def what_is_stored(store: Store) -> list[str]:
     """Lines for a screen: where it lies, whose it is, what it is, how to see and remove it."""
-    from drill.app.class_room import class_named, classes
+    from drill.app.classes.class_room import class_named, classes
 
     lines = [f"Stored on this machine, in {one_line(str(data_dir()))}:"]
     for who in store.learners():

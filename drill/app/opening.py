@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING
 
 from drill.app.coming_days import skills_of_day
-from drill.app.part_answers import marks_by_skill
+from drill.app.weakness.part_answers import marks_by_skill
 
 if TYPE_CHECKING:
     from drill.sitting import Sitting

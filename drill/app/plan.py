@@ -8,8 +8,8 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from drill.app.coming_days import PlannedDay, coming_days
-from drill.app.part_answers import marks_so_far
-from drill.app.practised import Practised, practised
+from drill.app.weakness.part_answers import marks_so_far
+from drill.app.weakness.practised import Practised, practised
 from drill.errors import WrongValue
 from drill.plaintext import one_line
 from drill.planning.figures import Figures, Share

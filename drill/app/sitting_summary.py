@@ -9,7 +9,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.app.nothing_to_ask import next_day
-from drill.app.part_answers import marks_so_far
+from drill.app.weakness.part_answers import marks_so_far
 
 if TYPE_CHECKING:
     from drill.planning.figures import Figures, Share

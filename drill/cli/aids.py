@@ -10,7 +10,7 @@ from drill.cli import views
 
 if TYPE_CHECKING:
     from drill.app.calculator import Sum
-    from drill.app.learners_tables import ShownTable
+    from drill.app.weakness.learners_tables import ShownTable
     from drill.cli.screen import Screen
     from drill.sitting import CurrentQuestion, Sitting
 
@@ -43,7 +43,7 @@ class Aids:
 
     def table(self, asked: CurrentQuestion) -> None:
         """This question's data once more, then the tables a printed paper brings along."""
-        from drill.app.learners_tables import tables_for
+        from drill.app.weakness.learners_tables import tables_for
 
         if asked.question.text:
             self._screen.line(asked.question.text)

@@ -109,7 +109,7 @@ def write_bytes(path: Path, data: bytes) -> None:
     Raises:
         DrillError: the file cannot be written.
     """
-    from drill.app.paper_files import save
+    from drill.app.papers.paper_files import save
 
     save(path, data)
     sys.stdout.write(f"{one_line(str(path))} is ready.\n")

@@ -13,8 +13,8 @@ from drill.cli.common import AsJson, At, Plain, clock, print_rows
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.deck_check import DeckFindings
-    from drill.app.decks import DeckRow, FaultyDeck
+    from drill.app.topics.deck_check import DeckFindings
+    from drill.app.topics.decks import DeckRow, FaultyDeck
     from drill.cli.screen import Screen
 
 app = typer.Typer(help="Topic decks: what is taught, for which exam.", no_args_is_help=True)
@@ -41,7 +41,7 @@ def new(
     out: Out = "",
 ) -> None:
     """Write a topic deck with comments, from a few questions or options."""
-    from drill.app.decks import write_deck
+    from drill.app.topics.decks import write_deck
     from drill.cli.deck_new import Given, Interview
     from drill.cli.screen import Screen
 
@@ -70,7 +70,7 @@ def try_(
 ) -> None:
     """Sit a deck as a pupil would; nothing is stored."""
     from drill.app.context import find_deck
-    from drill.app.deck_try import pretend_pupil
+    from drill.app.topics.deck_try import pretend_pupil
     from drill.cli.screen import Screen
     from drill.cli.sit import sit_deck, ticking
 
@@ -89,7 +89,7 @@ def handout(
     They open it with drill sit FILE, on any machine.
     """
     from drill.app.context import find_deck, open_store
-    from drill.app.handouts import handout_of
+    from drill.app.topics.handouts import handout_of
     from drill.cli.screen import Screen
 
     with open_store() as store:
@@ -107,7 +107,7 @@ def handout(
 @app.command("list")
 def list_(as_json: AsJson = False) -> None:
     """List the decks here and the demonstration decks."""
-    from drill.app.decks import decks
+    from drill.app.topics.decks import decks
     from drill.cli.screen import Screen
 
     rows = decks()
@@ -118,7 +118,7 @@ def list_(as_json: AsJson = False) -> None:
 
 
 def _cells(row: DeckRow | FaultyDeck) -> tuple[str, str, str, str]:
-    from drill.app.decks import FaultyDeck
+    from drill.app.topics.decks import FaultyDeck
 
     if isinstance(row, FaultyDeck):
         return row.id, f"{row.problems} problems: drill deck check {row.path}", "", ""
@@ -130,7 +130,7 @@ def check(
     deck: Annotated[str, typer.Argument(help="A deck's id or file.")], as_json: AsJson = False
 ) -> None:
     """Read a deck, show every problem with its line, and what it covers."""
-    from drill.app.deck_check import check_deck
+    from drill.app.topics.deck_check import check_deck
     from drill.cli.screen import Screen
 
     found = check_deck(deck, datetime.now().astimezone())

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from drill.app.deck_answers import (
+from drill.app.topics.deck_answers import (
     Wrong,
     courses_of,
     day_of,
@@ -18,7 +18,7 @@ from drill.app.deck_answers import (
     practicals_of,
     title_of,
 )
-from drill.app.decks import NewDeck, NewTopic, id_from, without_questions
+from drill.app.topics.decks import NewDeck, NewTopic, id_from, without_questions
 from drill.errors import DrillError
 
 if TYPE_CHECKING:

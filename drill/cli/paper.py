@@ -14,10 +14,10 @@ from drill.errors import WrongValue
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
-    from drill.app.paper_assembly import PaperPlan
-    from drill.app.paper_entry import Entered
-    from drill.app.paper_make import MadePapers
-    from drill.app.paper_sheet import PaperSheet
+    from drill.app.papers.assembly import PaperPlan
+    from drill.app.papers.paper_entry import Entered
+    from drill.app.papers.paper_making import MadePapers
+    from drill.app.papers.paper_sheet import PaperSheet
     from drill.documents.values import Document
     from drill.model import Deck
 
@@ -63,8 +63,8 @@ def make(
 
     Balanced over topics, skills and command words; versions differ in their numbers only.
     """
-    from drill.app.paper_assembly import PaperWish
-    from drill.app.paper_make import make_papers
+    from drill.app.papers.assembly import PaperWish
+    from drill.app.papers.paper_making import make_papers
 
     chosen, now = find_deck(deck), clock(at)
     formats, versions = _formats(format), _versions(version)
@@ -80,7 +80,7 @@ def make(
 
 
 def _listed(file: str) -> dict[str, str]:
-    from drill.app.class_room import read_list
+    from drill.app.classes.class_room import read_list
 
     return read_list(Path(file))
 
@@ -104,7 +104,7 @@ def _versions(typed: str) -> list[str]:
 
 def course_for(typed: str, deck: Deck) -> str:
     """The course it is for; a deck for several needs to be told."""
-    from drill.app.deck_answers import Wrong, courses_of
+    from drill.app.topics.deck_answers import Wrong, courses_of
 
     if not typed:
         if len(deck.courses) > 1 and not deck.course:
@@ -122,7 +122,7 @@ def _write(
     made: MadePapers, formats: list[str], large: bool, folder: Path, each: bool
 ) -> Iterator[Path]:
     """Write every file; returns where they are."""
-    from drill.app.paper_files import marks_sheet, save
+    from drill.app.papers.paper_files import marks_sheet, save
     from drill.documents import paper_document, scheme_document
 
     first = made.sheets[0]
@@ -193,7 +193,7 @@ def _notes(plan: PaperPlan) -> Iterator[str]:
 
 
 def _rows(made: MadePapers, files: list[Path]) -> object:
-    from drill.app.paper_rows import MadePaper
+    from drill.app.papers.paper_rows import MadePaper
 
     return [
         MadePaper(
@@ -223,8 +223,8 @@ def enter(
 
     Each mark is checked against the paper; as long as anything is in doubt, nothing is stored.
     """
-    from drill.app.paper_entry import enter as enter_marks
-    from drill.app.paper_entry import hand_to_class
+    from drill.app.papers.paper_entry import enter as enter_marks
+    from drill.app.papers.paper_entry import hand_to_class
 
     now = clock(at)
     with open_store() as store:

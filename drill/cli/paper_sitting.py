@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.app.paper_results import A_MARK, PaperRow, result_of
+from drill.app.papers.paper_results import A_MARK, PaperRow, result_of
 from drill.cli import feedback, views
 from drill.cli.aids import Aids
 from drill.cli.desk_words import passes, word_in
@@ -18,7 +18,7 @@ from drill.cli.self_marking import set_level
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.paper_results import PaperResult
+    from drill.app.papers.paper_results import PaperResult
     from drill.cli.screen import Screen
     from drill.model import Part, Question
     from drill.sitting import CurrentQuestion, Sitting

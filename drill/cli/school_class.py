@@ -13,7 +13,7 @@ from drill.cli.common import AsJson, At, Plain, clock, print_rows, write_file
 from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
-    from drill.app.class_collect import Collected
+    from drill.app.classes.class_collect import Collected
 
 app = typer.Typer(help="A class: gather what pupils hand in, see it.", no_args_is_help=True)
 
@@ -40,7 +40,7 @@ def collect(
     as_json: AsJson = False,
 ) -> None:
     """Gather what pupils handed in; again and in any order, nothing counts twice."""
-    from drill.app.class_collect import collect as gather
+    from drill.app.classes.class_collect import collect as gather
 
     found = gather(folder, name, listed)
     if as_json:
@@ -86,7 +86,7 @@ def report(
     at: At = "",
 ) -> None:
     """Show who practised, what to teach again tomorrow, and what is secure."""
-    from drill.app.class_views import answers_csv, report_on
+    from drill.app.classes.class_views import answers_csv, report_on
     from drill.cli.screen import Screen
     from drill.documents import writer
     from drill.documents.class_report import first_screen, more, whole
@@ -111,7 +111,7 @@ def export(
     out: Annotated[str, typer.Option("--out", help="The file to write.")] = "class.csv",
 ) -> None:
     """Write the class's answers for a spreadsheet, by code and without names."""
-    from drill.app.class_views import answers_csv
+    from drill.app.classes.class_views import answers_csv
 
     write_file(Path(out), answers_csv(name, with_names=False))
 
@@ -124,8 +124,8 @@ def share(
     name: OfClass = "",
 ) -> None:
     """Write a class's marks as Parquet for a trust of schools: no names, nothing typed."""
-    from drill.app.class_room import class_named
-    from drill.app.trust import write_answers
+    from drill.app.classes.class_room import class_named
+    from drill.app.classes.trust import write_answers
 
     path = write_answers(class_named(name), folder, school, term)
     _say([f"{one_line(str(path))} is ready."])
@@ -141,8 +141,8 @@ def trust(
     as_json: AsJson = False,
 ) -> None:
     """Add up the classes of many schools: skills, weeks, odd questions."""
+    from drill.app.classes.trust import trust_report
     from drill.app.context import open_bank
-    from drill.app.trust import trust_report
     from drill.cli.screen import Screen
     from drill.documents import writer
     from drill.documents.class_report import trust_document
@@ -159,7 +159,7 @@ def trust(
 @app.command()
 def pupils(name: ClassName = "", as_json: AsJson = False) -> None:
     """List the pupils with the machines their work came from."""
-    from drill.app.class_views import machines
+    from drill.app.classes.class_views import machines
     from drill.cli.screen import Screen
 
     rows = machines(name)
@@ -178,8 +178,8 @@ def join(
     name: OfClass = "",
 ) -> None:
     """Count a machine's answers for a pupil: one person with two machines or codes."""
-    from drill.app.class_collect import join as joined
-    from drill.app.class_room import class_named
+    from drill.app.classes.class_collect import join as joined
+    from drill.app.classes.class_room import class_named
 
     joined(class_named(name), machine, code)
     _say([f"{one_line(machine)} counts for {one_line(code)}."])
@@ -188,8 +188,8 @@ def join(
 @app.command()
 def part(machine: Machine, name: OfClass = "") -> None:
     """Count a machine's answers apart again: two pupils under one code, or joined by mistake."""
-    from drill.app.class_collect import part as parted
-    from drill.app.class_room import class_named
+    from drill.app.classes.class_collect import part as parted
+    from drill.app.classes.class_room import class_named
 
     code = parted(class_named(name), machine)
     _say([f"{one_line(machine)} counts apart, as {code}."])
@@ -207,7 +207,7 @@ def erase(
     name: OfClass = "",
 ) -> None:
     """Remove what was gathered of a pupil, of all, or of those gone before a day."""
-    from drill.app.class_views import erase as erased
+    from drill.app.classes.class_views import erase as erased
 
     gone = erased(name, code, everyone, before)
     _say([f"Gone from this machine: {' '.join(gone) or 'nobody'}."])

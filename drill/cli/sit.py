@@ -80,8 +80,8 @@ def sit(
     Written answers are marked by pattern, measured on invented answers marked by their author; on
     real ones expect worse (published systems: 84 to 96 in 100 as a person marks). Check the scheme.
     """
-    from drill.app.handouts import take_settled
     from drill.app.narrowing import is_deck
+    from drill.app.topics.handouts import take_settled
     from drill.cli.screen import Screen
     from drill.sitting import Goal
 
@@ -114,7 +114,7 @@ def _paper(
     seed: int | None,
 ) -> None:
     """A paper against the clock, from its first question to what it brought."""
-    from drill.app.paper_assembly import PaperWish, assemble
+    from drill.app.papers.assembly import PaperWish, assemble
     from drill.cli.paper_sitting import PaperDesk, show_result
 
     numbers = seed if seed is not None else int(now().timestamp())

@@ -15,8 +15,8 @@ from drill.errors import WrongValue
 
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
-    from drill.app.lesson_sheet import LessonSheet
-    from drill.app.weak import LearnerReport
+    from drill.app.weakness.lesson_sheet import LessonSheet
+    from drill.app.weakness.weak import LearnerReport
 
 Who = Annotated[
     list[str] | None,
@@ -75,7 +75,7 @@ def weak(
     if as_json:
         print_rows(reports)
     if csv:
-        from drill.app.weak_csv import as_csv
+        from drill.app.weakness.weak_csv import as_csv
 
         write_file(Path(csv), as_csv(reports))
     if html:
@@ -95,7 +95,7 @@ def _reports(
     sheet: bool,
 ) -> Iterator[tuple[LearnerReport, LessonSheet | None]]:
     """A report for each code, and for each learner in each file; with `sheet` also a sheet."""
-    from drill.app.weak import store_of_file
+    from drill.app.weakness.weak import store_of_file
 
     for name in names:
         if name and Path(name).is_file():
@@ -116,8 +116,8 @@ def _report(
     between: tuple[date, date] | None,
     sheet: bool,
 ) -> tuple[LearnerReport, LessonSheet | None]:
-    from drill.app.lesson_sheet import lesson_sheet
-    from drill.app.weak import learner_report
+    from drill.app.weakness.lesson_sheet import lesson_sheet
+    from drill.app.weakness.weak import learner_report
 
     chosen = deck_of(store, who, deck)
     bank = open_bank(chosen)

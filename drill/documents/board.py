@@ -19,7 +19,7 @@ from drill.plaintext import counted, escaped
 
 if TYPE_CHECKING:
     from drill.app.board import Board
-    from drill.app.paper_rows import PaperQuestion
+    from drill.app.papers.paper_rows import PaperQuestion
 
 _SCRIPT = """
 const pages = [...document.querySelectorAll('section')];

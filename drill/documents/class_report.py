@@ -19,8 +19,8 @@ from drill.documents.values import (
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.class_report import ClassReport, ClassSkill, OddItem, PupilRow, WeekRow
-    from drill.app.trust import TrustReport
+    from drill.app.classes.class_report import ClassReport, ClassSkill, OddItem, PupilRow, WeekRow
+    from drill.app.classes.trust import TrustReport
 
 NOTE = "Practice evidence, not assessment."
 _MOST_SECURE = 8

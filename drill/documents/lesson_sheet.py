@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from drill.app.paper_sheet import part_name
+from drill.app.papers.paper_sheet import part_name
 from drill.documents.paper_document import SAFETY, question_blocks
 from drill.documents.scheme_document import answer_lines, guidance
 from drill.documents.values import (
@@ -19,7 +19,7 @@ from drill.documents.values import (
 )
 
 if TYPE_CHECKING:
-    from drill.app.lesson_sheet import LessonSheet
+    from drill.app.weakness.lesson_sheet import LessonSheet
 
 
 def document(sheets: Sequence[LessonSheet]) -> Document:

@@ -27,8 +27,8 @@ from drill.documents.values import (
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.paper_rows import PaperPart, PaperQuestion
-    from drill.app.paper_sheet import PaperSheet
+    from drill.app.papers.paper_rows import PaperPart, PaperQuestion
+    from drill.app.papers.paper_sheet import PaperSheet
 
 SAFETY = (
     "For exam practice only. Practical work is done in a laboratory, with a teacher, by the "

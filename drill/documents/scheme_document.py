@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from drill.app.paper_sheet import part_name
+from drill.app.papers.paper_sheet import part_name
 from drill.documents.paper_document import foot_of
 from drill.documents.values import Block, Document, Heading, Listing, PageBreak, Table
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.paper_rows import PaperPart, PaperQuestion
-    from drill.app.paper_sheet import PaperSheet
+    from drill.app.papers.paper_rows import PaperPart, PaperQuestion
+    from drill.app.papers.paper_sheet import PaperSheet
 
 _RULES = (
     "A right final answer earns full marks without working, unless the question asks for more.",

@@ -11,7 +11,7 @@ from drill.documents.values import Block, Document, Heading
 from drill.documents.weak_report import weak_report
 
 if TYPE_CHECKING:
-    from drill.app.weak import LearnerReport
+    from drill.app.weakness.weak import LearnerReport
 
 
 @dataclass(frozen=True)

@@ -6,15 +6,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from drill.app.lesson_item import FORGOTTEN, GUESSING
+from drill.app.weakness.lesson_item import FORGOTTEN, GUESSING
 from drill.documents.values import Block, Document, Labelled, Paragraph
 from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
-    from drill.app.lesson_item import LessonItem, TwoWeeks
-    from drill.app.mistakes import CommonMistake, Example
-    from drill.app.skill_rows import SkillRow
-    from drill.app.weak import LearnerReport
+    from drill.app.weakness.lesson_item import LessonItem, TwoWeeks
+    from drill.app.weakness.mistakes import CommonMistake, Example
+    from drill.app.weakness.skill_rows import SkillRow
+    from drill.app.weakness.weak import LearnerReport
     from drill.planning.figures import Share
 
 WIDTH = 80

@@ -10,10 +10,10 @@ from drill.documents.values import Block, Heading, Labelled, Paragraph, Table
 from drill.documents.weak_report import day, percent
 
 if TYPE_CHECKING:
-    from drill.app.mistakes import CommonMistake, Example
-    from drill.app.skill_rows import SkillRow
-    from drill.app.weak import LearnerReport
-    from drill.app.weak_more import Compared, HelpRow, SureRow, WeekRow
+    from drill.app.weakness.mistakes import CommonMistake, Example
+    from drill.app.weakness.skill_rows import SkillRow
+    from drill.app.weakness.weak import LearnerReport
+    from drill.app.weakness.weak_more import Compared, HelpRow, SureRow, WeekRow
 
 _SHARES = (
     "today: the share of marks held now, from 20 answers on. day: the share on exam day if "

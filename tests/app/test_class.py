@@ -13,9 +13,9 @@ from typing import Any
 
 import pytest
 
-from drill.app.class_collect import Collected, Twice, collect
-from drill.app.class_room import class_named
-from drill.app.class_sums import ClassSums
+from drill.app.classes.class_collect import Collected, Twice, collect
+from drill.app.classes.class_room import class_named
+from drill.app.classes.class_sums import ClassSums
 from drill.exchange.hand_in import HandIn, packed
 from tests.common.classes import NOW, SKILLS, class_of, item, practised, pupil, row
 from tests.common.desk import drill

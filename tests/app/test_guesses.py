@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from drill.app.guesses import guesses
-from drill.app.part_answers import PartAnswer
+from drill.app.weakness.guesses import guesses
+from drill.app.weakness.part_answers import PartAnswer
 from tests.app.test_mistakes import answer
 
 

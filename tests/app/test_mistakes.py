@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from drill.app.mistakes import common_mistakes
-from drill.app.part_answers import PartAnswer
+from drill.app.weakness.mistakes import common_mistakes
+from drill.app.weakness.part_answers import PartAnswer
 from drill.frozen import replace
 
 NOW = datetime.fromisoformat("2027-02-01T17:00:00+00:00")

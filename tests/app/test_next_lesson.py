@@ -6,11 +6,11 @@ from datetime import datetime, timedelta
 
 import pytest
 
-from drill.app.lesson_item import LessonItem
-from drill.app.mistakes import common_mistakes
-from drill.app.next_lesson import next_lesson
-from drill.app.part_answers import PartAnswer
-from drill.app.skill_rows import SkillRow
+from drill.app.weakness.lesson_item import LessonItem
+from drill.app.weakness.mistakes import common_mistakes
+from drill.app.weakness.next_lesson import next_lesson
+from drill.app.weakness.part_answers import PartAnswer
+from drill.app.weakness.skill_rows import SkillRow
 from drill.frozen import replace
 from drill.memory import Memory
 from drill.planning.weakness import WeakSkill, weak_skills

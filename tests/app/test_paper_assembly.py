@@ -10,9 +10,9 @@ from functools import cache
 import pytest
 
 from drill.app.context import find_deck, open_bank
-from drill.app.paper_assembly import Assembled, PaperWish, assemble, assemble_versions
-from drill.app.paper_balance import dealt
-from drill.app.paper_given_away import Printed, answered_by
+from drill.app.papers.assembly import Assembled, PaperWish, assemble, assemble_versions
+from drill.app.papers.balance import dealt
+from drill.app.papers.given_away import Printed, answered_by
 from drill.bank import Bank
 from drill.errors import DrillError
 from drill.frozen import replace

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from drill.app.mistakes import common_mistakes
-from drill.app.part_answers import part_answers
+from drill.app.weakness.mistakes import common_mistakes
+from drill.app.weakness.part_answers import part_answers
 from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from drill.app.reading_height import ABOVE, BELOW, seen_from
+from drill.app.papers.reading_height import ABOVE, BELOW, seen_from
 from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark

@@ -16,21 +16,21 @@ from drill.app.appeals import Appeal, OfferedMark
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
 from drill.app.bank_list import TemplateRow
-from drill.app.class_collect import Collected
-from drill.app.class_report import ClassReport
-from drill.app.class_views import MachineRow
+from drill.app.classes.class_collect import Collected
+from drill.app.classes.class_report import ClassReport
+from drill.app.classes.class_views import MachineRow
+from drill.app.classes.trust import TrustReport
 from drill.app.coverage import CoveredPractical, CoveredSkill
 from drill.app.data import ImportRow, Verified
-from drill.app.deck_check import DeckFindings
-from drill.app.decks import DeckRow, FaultyDeck
 from drill.app.learners import LearnerRow
 from drill.app.mark import BadLine, QuestionMark
-from drill.app.paper_entry import Entered
-from drill.app.paper_rows import MadePaper
+from drill.app.papers.paper_entry import Entered
+from drill.app.papers.paper_rows import MadePaper
 from drill.app.plan import PlanFigures
 from drill.app.regrade import Regraded
-from drill.app.trust import TrustReport
-from drill.app.weak import LearnerReport
+from drill.app.topics.deck_check import DeckFindings
+from drill.app.topics.decks import DeckRow, FaultyDeck
+from drill.app.weakness.weak import LearnerReport
 from drill.checking.close_look import TriedAnswer
 from drill.errors import Problem
 from drill.exchange.hand_in import packed
@@ -128,7 +128,7 @@ def on_paper() -> None:
 
 def gathered(home: Path) -> None:
     """A class of which something is to be taught again, and a file that is none of theirs."""
-    from drill.app.class_collect import collect
+    from drill.app.classes.class_collect import collect
 
     folder = Path("handed-in")
     folder.mkdir()

@@ -10,10 +10,10 @@ import pytest
 pytest.importorskip("dask", reason="the extra trust is not installed")
 pytest.importorskip("pyarrow", reason="the extra trust is not installed")
 
-from drill.app import trust
-from drill.app.class_collect import collect
-from drill.app.class_room import class_named
-from drill.app.class_sums import ClassSums
+from drill.app.classes import trust
+from drill.app.classes.class_collect import collect
+from drill.app.classes.class_room import class_named
+from drill.app.classes.class_sums import ClassSums
 from drill.exchange.hand_in import packed
 from tests.common.classes import SKILLS, class_of
 from tests.common.desk import drill

@@ -16,7 +16,7 @@ from datetime import UTC, datetime
 from time import process_time
 
 from drill.app.context import find_deck, open_bank
-from drill.app.paper_assembly import Assembled, PaperWish, assemble
+from drill.app.papers.assembly import Assembled, PaperWish, assemble
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
 

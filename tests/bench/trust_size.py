@@ -13,16 +13,16 @@ from collections.abc import Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from drill.app.class_room import answer_of
-from drill.app.class_sums import Answer
-from drill.app.trust import write_rows
+from drill.app.classes.class_room import answer_of
+from drill.app.classes.class_sums import Answer
+from drill.app.classes.trust import write_rows
 from tests.common.classes import SKILLS, practised
 
 _PUPILS, _ANSWERS = 100, 2000
 _COUNT = """
 import resource, sys
 from pathlib import Path
-from drill.app.trust import add_up
+from drill.app.classes.trust import add_up
 if __name__ == "__main__":
     folder, workers = Path(sys.argv[1]), int(sys.argv[2])
     schools = sorted(one.name for one in folder.iterdir())[: int(sys.argv[3])]

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from drill.app.class_room import class_named
+from drill.app.classes.class_room import class_named
 from drill.app.context import open_bank, open_store
-from drill.app.handouts import settled_here
-from drill.app.part_answers import part_answers
+from drill.app.topics.handouts import settled_here
+from drill.app.weakness.part_answers import part_answers
 from drill.errors import WrongValue
 from tests.common.desk import drill
 

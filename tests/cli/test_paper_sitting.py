@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from drill.app.paper_results import result_of
+from drill.app.papers.paper_results import result_of
 from drill.store import Store
 from tests.common.desk import drill
 

@@ -18,8 +18,8 @@ from typing import Any
 
 import pytest
 
-from drill.app.class_report import class_report
-from drill.app.class_room import Pupil, sums_of
+from drill.app.classes.class_report import class_report
+from drill.app.classes.class_room import Pupil, sums_of
 from drill.bank import Bank
 from drill.documents import writer
 from drill.documents.class_report import whole

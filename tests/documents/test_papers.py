@@ -11,9 +11,9 @@ import pytest
 
 from drill.app.ask import as_row, question_of
 from drill.app.context import find_deck, open_bank
-from drill.app.paper_assembly import PaperWish, assemble_versions
-from drill.app.paper_rows import paper_questions
-from drill.app.paper_sheet import PaperSheet, code_of, columns, sheet
+from drill.app.papers.assembly import PaperWish, assemble_versions
+from drill.app.papers.paper_rows import paper_questions
+from drill.app.papers.paper_sheet import PaperSheet, code_of, columns, sheet
 from drill.bank import Bank
 from drill.documents import html, paper_document, scheme_document, terminal, typeset
 from drill.documents.notation import runs

@@ -12,8 +12,8 @@ import pytest
 
 from drill.app.board import board
 from drill.app.context import find_deck, open_bank, open_store
-from drill.app.paper_assembly import PaperWish, assemble
-from drill.app.paper_sheet import sheet
+from drill.app.papers.assembly import PaperWish, assemble
+from drill.app.papers.paper_sheet import sheet
 from drill.documents import board as board_page
 from drill.documents import html, paper_document, scheme_document
 from tests.documents import test_in_browser as browser

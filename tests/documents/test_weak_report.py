@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from drill.app.lesson_item import LessonItem, TwoWeeks
-from drill.app.mistakes import CommonMistake, Example
-from drill.app.skill_rows import Dated, SkillRow
-from drill.app.weak import LearnerReport, Practised
+from drill.app.weakness.lesson_item import LessonItem, TwoWeeks
+from drill.app.weakness.mistakes import CommonMistake, Example
+from drill.app.weakness.skill_rows import Dated, SkillRow
+from drill.app.weakness.weak import LearnerReport, Practised
 from drill.documents import writer
 from drill.documents.terminal import write
 from drill.documents.weak_document import Wanted, document, whole_document

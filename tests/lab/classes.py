@@ -19,10 +19,10 @@ from datetime import datetime, timedelta, timezone
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from drill.app.class_collect import collect
-from drill.app.class_report import ClassReport, class_report
-from drill.app.class_room import class_named
-from drill.app.part_answers import mistake_of
+from drill.app.classes.class_collect import collect
+from drill.app.classes.class_report import ClassReport, class_report
+from drill.app.classes.class_room import class_named
+from drill.app.weakness.part_answers import mistake_of
 from drill.bank import Bank
 from drill.exchange.hand_in import HandedIn, HandIn, Item, packed
 from drill.generate import generate

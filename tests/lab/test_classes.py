@@ -10,7 +10,7 @@ from functools import cache
 
 import pytest
 
-from drill.app.class_report import ClassReport
+from drill.app.classes.class_report import ClassReport
 from drill.bank import Bank
 from drill.places import bank_dir
 from tests.lab import classes

@@ -30,8 +30,8 @@ _APPARATUS = "an instrument that can be drawn; laboratories of every science hav
 _UNIT = "a unit's name"
 _SPELLING = "British and American spelling of one English word"
 ALLOWED: dict[str, tuple[str, str]] = {
-    "app/reading_height.py": ("burette", _APPARATUS),
-    "app/deck_answers.py": ("evaporating", _EXAMPLE),
+    "app/papers/reading_height.py": ("burette", _APPARATUS),
+    "app/topics/deck_answers.py": ("evaporating", _EXAMPLE),
     "bank/authoring/new_decks.py": ("evaporating salts", _EXAMPLE),
     "marking/written/word_order.py": ("ide", "an ending among others of English words"),
     "marking/written/feedback.py": ("crystallis crystalliz sulph", _SPELLING),

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from drill.app.chance import by_chance, usual_rate
 
 if TYPE_CHECKING:
-    from drill.app.part_answers import PartAnswer
+    from drill.app.weakness.part_answers import PartAnswer
 
 TIMES = DAYS = 2
 """A mistake is told when it was made so often, on so many days."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.app.reading_height import HEIGHTS, LIQUIDS, seen_from
+from drill.app.papers.reading_height import HEIGHTS, LIQUIDS, seen_from
 from drill.model import ChoiceKey, NameKey, NumberKey, TableKey
 from drill.plaintext import one_line
 

@@ -12,7 +12,7 @@ from drill.planning.figures import DAY_FROM, HELD_FROM
 from drill.planning.why_weak import Answer
 
 if TYPE_CHECKING:
-    from drill.app.part_answers import PartAnswer
+    from drill.app.weakness.part_answers import PartAnswer
     from drill.bank import Bank
     from drill.planning import Planner
     from drill.planning.figures import Figures

@@ -14,8 +14,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.app.paper_balance import Balance, Candidate
-from drill.app.paper_questions import PaperQuestions
+from drill.app.papers.balance import Balance, Candidate
+from drill.app.papers.paper_questions import PaperQuestions
 from drill.errors import DrillError
 from drill.frozen import replace
 
@@ -203,7 +203,7 @@ def _without_clues(
     found: Sequence[Candidate], balance: Balance, wish: PaperWish, supply: PaperQuestions
 ) -> tuple[list[Candidate], tuple[tuple[str, str], ...]]:
     """The best choice in which no question answers another, and the pairs that still do."""
-    from drill.app.paper_search import chosen
+    from drill.app.papers.paper_search import chosen
 
     inside = chosen(found, balance, wish.seed)
     apart: set[frozenset[str]] = set()

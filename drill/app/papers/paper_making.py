@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.app.paper_assembly import Assembled, PaperPlan, PaperWish, assemble_versions
-from drill.app.paper_sheet import PaperSheet, sheet
+from drill.app.papers.assembly import Assembled, PaperPlan, PaperWish, assemble_versions
+from drill.app.papers.paper_sheet import PaperSheet, sheet
 
 if TYPE_CHECKING:
     from collections.abc import Callable

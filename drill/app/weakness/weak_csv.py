@@ -8,10 +8,10 @@ from dataclasses import fields
 from io import StringIO
 from typing import TYPE_CHECKING
 
-from drill.app.skill_rows import SkillRow
+from drill.app.weakness.skill_rows import SkillRow
 
 if TYPE_CHECKING:
-    from drill.app.weak import LearnerReport
+    from drill.app.weakness.weak import LearnerReport
 
 _LEFT_OUT = ("evidence",)
 

@@ -11,8 +11,8 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from drill.app.marks_table import table_in
-from drill.app.paper_files import OUT_OF
+from drill.app.papers.marks_table import table_in
+from drill.app.papers.paper_files import OUT_OF
 from drill.errors import DrillError
 from drill.plaintext import one_line
 

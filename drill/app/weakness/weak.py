@@ -9,14 +9,14 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drill.app.lesson_item import LessonItem
-from drill.app.mistakes import CommonMistake, Example, common_mistakes, example
-from drill.app.next_lesson import next_lesson
-from drill.app.part_answers import part_answers
-from drill.app.practised import Practised, practised
-from drill.app.questions_to_ask import questions_to_ask
-from drill.app.skill_rows import SkillRow, skill_answers, skill_rows
-from drill.app.weak_more import (
+from drill.app.weakness.lesson_item import LessonItem
+from drill.app.weakness.mistakes import CommonMistake, Example, common_mistakes, example
+from drill.app.weakness.next_lesson import next_lesson
+from drill.app.weakness.part_answers import part_answers
+from drill.app.weakness.practised import Practised, practised
+from drill.app.weakness.questions_to_ask import questions_to_ask
+from drill.app.weakness.skill_rows import SkillRow, skill_answers, skill_rows
+from drill.app.weakness.weak_more import (
     Compared,
     HelpRow,
     SureRow,

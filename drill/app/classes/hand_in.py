@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.app.part_answers import Asked, mistake_of, standing
+from drill.app.weakness.part_answers import Asked, mistake_of, standing
 from drill.errors import DrillError
 from drill.exchange.hand_in import HandedIn, HandIn, Item, packed
 

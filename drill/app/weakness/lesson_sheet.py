@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.app.paper_rows import PaperQuestion, paper_questions
+from drill.app.papers.paper_rows import PaperQuestion, paper_questions
 
 if TYPE_CHECKING:
-    from drill.app.weak import LearnerReport
+    from drill.app.weakness.weak import LearnerReport
     from drill.bank import Bank
     from drill.model import Question
     from drill.store import Learner, Store

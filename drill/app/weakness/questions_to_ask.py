@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from drill.app.lesson_item import LessonItem
-    from drill.app.part_answers import PartAnswer
+    from drill.app.weakness.lesson_item import LessonItem
+    from drill.app.weakness.part_answers import PartAnswer
     from drill.planning import Planner
 
 QUESTIONS = 4

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from drill.app.part_answers import PartAnswer
+    from drill.app.weakness.part_answers import PartAnswer
 
 _SURE = ("guess", "fairly", "certain")
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from hashlib import blake2b
 from pathlib import Path
 
-from drill.app.class_room import ClassRoom, class_for, merged, read_list
+from drill.app.classes.class_room import ClassRoom, class_for, merged, read_list
 from drill.errors import DrillError
 from drill.exchange.hand_in import LARGEST, HandIn, NotHandIn, unpacked
 from drill.plaintext import one_line

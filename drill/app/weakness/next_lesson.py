@@ -13,8 +13,8 @@ from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 from drill.app.chance import by_chance, usual_rate
-from drill.app.guesses import guesses
-from drill.app.lesson_item import (
+from drill.app.weakness.guesses import guesses
+from drill.app.weakness.lesson_item import (
     FORGOTTEN,
     LATELY,
     TOGETHER,
@@ -28,9 +28,9 @@ from drill.app.lesson_item import (
 from drill.memory import MISSED
 
 if TYPE_CHECKING:
-    from drill.app.mistakes import CommonMistake
-    from drill.app.part_answers import PartAnswer
-    from drill.app.skill_rows import SkillRow
+    from drill.app.weakness.mistakes import CommonMistake
+    from drill.app.weakness.part_answers import PartAnswer
+    from drill.app.weakness.skill_rows import SkillRow
     from drill.planning.weakness import WeakSkill
 
 MOST = 3

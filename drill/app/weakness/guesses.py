@@ -13,7 +13,7 @@ from statistics import median
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from drill.app.part_answers import PartAnswer
+    from drill.app.weakness.part_answers import PartAnswer
 
 _FAST, _KNOWN = 1.0 / 3.0, 5
 """An answer is fast that took less than this part of what right answers of its kind usually take

@@ -12,11 +12,11 @@ from datetime import date, timedelta
 from statistics import median
 from typing import TYPE_CHECKING
 
-from drill.app.class_statistics import Interval, correlation, share_interval
-from drill.app.class_sums import ClassSums, ItemSums, SkillSums
+from drill.app.classes.class_statistics import Interval, correlation, share_interval
+from drill.app.classes.class_sums import ClassSums, ItemSums, SkillSums
 
 if TYPE_CHECKING:
-    from drill.app.class_room import Pupil
+    from drill.app.classes.class_room import Pupil
     from drill.bank import Bank
 
 FEWEST = 10

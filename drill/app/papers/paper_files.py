@@ -8,13 +8,13 @@ from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drill.app.paper_sheet import columns
+from drill.app.papers.paper_sheet import columns
 from drill.errors import DrillError
 from drill.places import reason
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
-    from drill.app.paper_sheet import PaperSheet
+    from drill.app.papers.paper_sheet import PaperSheet
 
 OUT_OF = "out of"
 """The row of a marks sheet that holds each part's maximum."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
-from drill.app.paper_balance import Balance, Candidate
+from drill.app.papers.balance import Balance, Candidate
 from drill.generate import choose
 
 _FIRST, _AGAIN = 1500, 400

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.app.paper_make import SETTING
-from drill.app.paper_marks import (
+from drill.app.papers.paper_making import SETTING
+from drill.app.papers.paper_marks import (
     KeptPaper,
     MarksSheet,
     PaperItemKept,
@@ -83,8 +83,8 @@ def hand_to_class(
     Raises:
         DrillError: no such class was gathered here.
     """
-    from drill.app.class_room import class_named, merged
-    from drill.app.hand_in import handed_in
+    from drill.app.classes.class_room import class_named, merged
+    from drill.app.classes.hand_in import handed_in
 
     room = class_named(class_name)
     pupils = {row.pupil for row in entered.pupils}

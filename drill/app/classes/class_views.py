@@ -9,13 +9,13 @@ from datetime import UTC, datetime, timedelta, timezone
 from io import StringIO
 from typing import TYPE_CHECKING
 
-from drill.app.class_report import ClassReport, class_report
-from drill.app.class_room import ClassRoom, class_named
+from drill.app.classes.class_report import ClassReport, class_report
+from drill.app.classes.class_room import ClassRoom, class_named
 from drill.app.context import open_bank_of_all, open_store
 from drill.errors import DrillError, WrongValue
 
 if TYPE_CHECKING:
-    from drill.app.class_questions import Questions
+    from drill.app.classes.class_questions import Questions
     from drill.bank import Bank
     from drill.exchange.hand_in import HandedIn
 
@@ -50,7 +50,7 @@ def answers_csv(name: str, with_names: bool) -> str:
 
     Without names there is no column of them: codes mean somebody only beside the teacher's list.
     """
-    from drill.app.class_questions import Questions
+    from drill.app.classes.class_questions import Questions
     from drill.exchange.spreadsheet import harmless_cells
 
     room = class_named(name)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from drill.app.paper_given_away import Printed, answered_by
+from drill.app.papers.given_away import Printed, answered_by
 from drill.errors import Problem
 from drill.generate import choose, generate
 

@@ -15,13 +15,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, get_type_hints
 from zlib import crc32
 
-from drill.app.class_report import ClassSkill, OddItem, WeekRow, odd_of, skills_of, weeks_of
-from drill.app.class_sums import Answer, ClassSums, pupil_sums
+from drill.app.classes.class_report import ClassSkill, OddItem, WeekRow, odd_of, skills_of, weeks_of
+from drill.app.classes.class_sums import Answer, ClassSums, pupil_sums
 from drill.errors import DrillError
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
-    from drill.app.class_room import ClassRoom
+    from drill.app.classes.class_room import ClassRoom
     from drill.bank import Bank
 
 BUCKETS = 32
@@ -53,7 +53,7 @@ def write_answers(room: ClassRoom, folder: Path, school: str, term: str) -> Path
         plain = says.replace("-", "").replace("_", "")
         if not (plain.isascii() and plain.isalnum() and len(says) <= 60):
             raise DrillError(f'"{one_line(says, 60)}": school and term are letters, digits and -.')
-    from drill.app.class_room import answer_of
+    from drill.app.classes.class_room import answer_of
 
     rows = ((code, answer_of(row)) for code, one in room.handed_in() for row in one.rows)
     return write_rows(rows, folder, school, term, room.folder.name)

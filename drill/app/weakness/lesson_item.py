@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-from drill.app.mistakes import CommonMistake, Example, example
-from drill.app.skill_rows import Dated, SkillRow
+from drill.app.weakness.mistakes import CommonMistake, Example, example
+from drill.app.weakness.skill_rows import Dated, SkillRow
 
 if TYPE_CHECKING:
-    from drill.app.guesses import Guesses
-    from drill.app.part_answers import PartAnswer
+    from drill.app.weakness.guesses import Guesses
+    from drill.app.weakness.part_answers import PartAnswer
 
 LATELY = timedelta(days=14)
 TOGETHER, FORGOTTEN, GUESSING = "weak together", "forgotten", "guesses when unsure"

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, timezone
 from typing import TYPE_CHECKING, Any
 
-from drill.app.class_questions import Questions
-from drill.app.class_room import ClassRoom, class_named, classes
+from drill.app.classes.class_questions import Questions
+from drill.app.classes.class_room import ClassRoom, class_named, classes
 from drill.errors import DrillError
 from drill.model import Mark, PointMark
 from drill.plaintext import one_line

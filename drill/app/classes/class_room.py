@@ -14,7 +14,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from drill.app.class_sums import Answer, PupilSums, pupil_sums
+from drill.app.classes.class_sums import Answer, PupilSums, pupil_sums
 from drill.errors import DrillError
 from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
 from drill.places import data_dir, private_file, private_folder

@@ -44,7 +44,7 @@ def handout_of(store: Store, deck: Deck, out: Path | None, now: datetime) -> Mad
         DrillError: the deck or a question of it has faults; they are listed.
     """
     from drill.app.context import listed, note_handed_out, open_checked
-    from drill.app.deck_check import own_questions
+    from drill.app.topics.deck_check import own_questions
     from drill.exchange.handout import SUFFIX
 
     faults, _ = own_questions(deck, open_checked(deck))
@@ -57,7 +57,7 @@ def handout_of(store: Store, deck: Deck, out: Path | None, now: datetime) -> Mad
 
 def settled_here(store: Store) -> tuple[Settled, ...]:
     """Marks that were settled on this machine, for the pupils whose answers they are."""
-    from drill.app.class_room import class_named, classes
+    from drill.app.classes.class_room import class_named, classes
     from drill.exchange.handout import Settled
 
     found = {

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
-from drill.app.paper_assembly import Assembled
-from drill.app.paper_rows import PaperQuestion, paper_questions
+from drill.app.papers.assembly import Assembled
+from drill.app.papers.paper_rows import PaperQuestion, paper_questions
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

@@ -1,0 +1,1 @@
+"""A class: work handed in, gathered and reported; and many schools together."""

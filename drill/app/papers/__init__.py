@@ -1,0 +1,1 @@
+"""Papers: put together, written out, marked by hand and entered."""

@@ -1,0 +1,1 @@
+"""Topic decks: made, checked, tried and handed out."""
