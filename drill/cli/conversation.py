@@ -15,6 +15,7 @@ from drill.cli import feedback, views
 from drill.cli.aids import Aids
 from drill.cli.desk_words import HELP, WORDS_AFTER, is_word, passes, word_in
 from drill.cli.line_reader import forget
+from drill.cli.meanwhile import load_marker
 from drill.cli.objections import Objections
 from drill.cli.self_marking import decide, set_level
 
@@ -95,6 +96,8 @@ class Desk:
         views.show_part(self.screen, part, alone=len(asked.question.parts) == 1)
         prompt = f"{_letter(asked, part)}{self._how(part)} > "
         began = time.monotonic()
+        if self.screen.is_typed_at:
+            load_marker()
         text = self._typed(prompt, asked, part)
         if text is None:
             return
