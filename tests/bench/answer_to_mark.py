@@ -31,7 +31,8 @@ AIM = 70.0  # ms
 _LONGEST = 30.0  # seconds
 _READING = 0.3  # seconds
 _TYPED = (
-    "12.5 cm3", "hydrochloric acid", "B", "the excess solid is filtered off as it does not dissolve",
+    "12.5 cm3", "hydrochloric acid", "B",
+    "the excess solid is filtered off, as it is not used up",
     "0.25", "heat the solution until crystals form and leave it to cool", "1.2, 1.3", "NaCl",
 )  # fmt: skip
 _PROMPT = re.compile(rb" > (?![^\n]* > )")
@@ -120,7 +121,9 @@ def told(name: str, values: list[float]) -> str:
     ordered = sorted(values)
     p99 = ordered[min(len(ordered) - 1, round(0.99 * len(ordered)))]
     middle = statistics.median(ordered)
-    return f"{name:28} {len(values):4}  median {middle:5.0f}  p99 {p99:5.0f}  most {ordered[-1]:5.0f}"
+    return (
+        f"{name:28} {len(values):4}  median {middle:5.0f}  p99 {p99:5.0f}  most {ordered[-1]:5.0f}"
+    )
 
 
 def main() -> None:

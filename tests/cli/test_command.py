@@ -43,7 +43,8 @@ def _apps() -> tuple[typer.Typer, typer.Typer]:
 @pytest.mark.parametrize(
     "given",
     [
-        [], ["words"], [""], [" two words "], ["--whole", "5"], ["--whole", "0"], ["--whole", "101"],
+        [], ["words"], [""], [" two words "], ["--whole", "5"], ["--whole", "0"],
+        ["--whole", "101"],
         ["--whole", "007"], ["--whole", "+5"], ["--whole", "5.0"], ["--whole", "5.5"],
         ["--whole", "٥"], ["--whole", "²"], ["--whole", " 7 "], ["--whole", "1_0"], ["--whole", ""],
         ["--whole", "9" * 30], ["--whole", "five"], ["--low", "-5"], ["--low", "-6"],
