@@ -1,4 +1,4 @@
-"""What is told plainly comes by chance in at most one report in twenty, however much is looked at."""
+"""What is told plainly comes by chance in at most one report in twenty."""
 
 from __future__ import annotations
 
