@@ -56,7 +56,8 @@ def _rows(screen: Screen, question: Question) -> int:
 def _show_graph(screen: Screen, graph: Graph, whole: bool) -> None:
     from drill.drawings import graph_grid, graph_in_words, graph_rows
 
-    drawn, faint = None, ()
+    drawn: tuple[str, ...] | None = None
+    faint: tuple[str, ...] = ()
     if screen.draws:
         wide, high = screen.console.width, screen.console.height
         columns = wide if whole else min(_WIDEST_GRAPH, wide)
