@@ -23,7 +23,7 @@ NOW = datetime.fromisoformat("2027-02-21T17:00:00+00:00")
 def skill_row(weak: WeakSkill) -> SkillRow:
     return SkillRow(
         weak.skill, weak.skill, "topic", True, weak.right, weak.answers, 0, 0, weak.answers, 1, 1,
-        "shaky", None, None, weak.why.word.value, weak.why.mistake, (), None, 0, 0, 0,
+        "not yet secure", None, None, weak.why.word.value, weak.why.mistake, (), None, 0, 0, 0,
     )  # fmt: skip
 
 

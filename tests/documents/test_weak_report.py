@@ -23,7 +23,7 @@ WATER = Example(
 
 def skill(name: str, marks: int, of: int, **rest: object) -> SkillRow:
     row = SkillRow(
-        "x." + name, name, "safety", True, marks, of, 0, 0, of, 3, 2, "shaky", 0.34, 0.61,
+        "x." + name, name, "safety", True, marks, of, 0, 0, of, 3, 2, "not yet secure", 0.34, 0.61,
         "forgotten", "", (), None, 0, 0, 0,
     )  # fmt: skip
     return replace(row, **rest)  # type: ignore[arg-type]
