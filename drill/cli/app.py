@@ -13,6 +13,8 @@ from typing import Annotated
 
 import typer
 
+from drill.cli.groups import Group
+
 COMMANDS = (
     "sit", "answers", "results", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner",
     "deck", "class", "paper", "board", "bank", "data",
@@ -36,6 +38,7 @@ def every_command() -> typer.Typer:
 def _app_of(names: Iterable[str]) -> typer.Typer:
     made = typer.Typer(
         name="drill",
+        cls=Group,
         help="Spaced practice for practical-skills exam questions in school science.",
         invoke_without_command=True,
         add_completion=False,
@@ -47,7 +50,7 @@ def _app_of(names: Iterable[str]) -> typer.Typer:
     for name in names:
         module = import_module(f"drill.cli.{_MODULES.get(name, name)}")
         if hasattr(module, "app"):
-            made.add_typer(module.app, name=name)
+            made.add_typer(module.app, name=name, cls=Group)
         else:
             made.command(name)(getattr(module, name))
     return made
