@@ -62,7 +62,7 @@ class Appeal:
 
 
 def judge_of(by: str) -> str:
-    """Who decides, if it is one who may.
+    """The person deciding, if they are allowed to.
 
     Raises:
         DrillError: it is neither teacher nor tutor.

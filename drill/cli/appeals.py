@@ -176,13 +176,16 @@ def _go_through(
     screen.line()
     screen.line(f"{done} settled, {len(rows) - done} still waiting.")
     if travels:
-        screen.line("They count in drill class report now. Pupils are told when they open your next")
+        screen.line(
+            "They count in drill class report now. Pupils are told when they open your next"
+        )
         screen.line(f"handout: {next_handout()}")
 
 
 def _next_handout(store: Store) -> str:
     """What writes the handout again: of the deck that was handed out last, where that is known."""
     from drill.app.context import handed_out
+
     known = handed_out(store)
     place = one_line(known[-1]) if known else "DECK"
     return f'drill deck handout "{place}"' if " " in place else f"drill deck handout {place}"

@@ -1,6 +1,6 @@
 """The questions of `drill deck new`: each answer is checked when it is typed, and asked again.
 
-`back` goes back one question: the interview begins anew and takes what was typed before from memory.
+`back` goes back one question: the interview begins anew, with what was typed before.
 """
 
 from __future__ import annotations

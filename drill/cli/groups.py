@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from typer.core import TyperGroup
+from drill.cli.command import Group
 
 _CLOSE = 0.75  # a letter wrong, missing, doubled or swapped; not merely some in common
 _NEVER = ("erase",)
 """What removes things is listed and never put into anybody's mouth."""
 
 
-class Group(TyperGroup):
+class NamingGroup(Group):
     """Suggests a command only where it is close; else names them all."""
 
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:

@@ -65,7 +65,9 @@ def test_three_pupils_from_handout_to_a_settled_appeal(
     assert first["answer"] == "0"
     points = ",".join(f"{point['id']}={point['of']}" for point in first["points"])
     before = _class_marks()
-    settled = drill("appeals", "settle", first["id"], "--points", points, "--reply", "A fair point.")
+    settled = drill(
+        "appeals", "settle", first["id"], "--points", points, "--reply", "A fair point."
+    )
     assert settled.exit_code == 0
     assert _class_marks() == before + first["of"]  # at once, not with the next hand-in
     left = json.loads(drill("appeals", "--json").output)
@@ -76,7 +78,8 @@ def test_three_pupils_from_handout_to_a_settled_appeal(
         _as(code, machines, monkeypatch)
         told = drill("sit", str(machines / "ours.handout"), *AT, typed=["stop"]).output
         told = " ".join(told.split())
-        says = (" ".join(first["ask"].split()), "you typed 0", f"{first['of']} of {first['of']}, before 0",
+        full = f"{first['of']} of {first['of']}, before 0"
+        says = (" ".join(first["ask"].split()), "you typed 0", full,
                 "teacher A fair point.", "Your teacher has settled 1 mark:")  # fmt: skip
         for one in says:
             assert (one in told) == (code == first["learner"]), one

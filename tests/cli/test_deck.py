@@ -256,7 +256,8 @@ def test_a_practical_in_doubt_is_asked_again(typed: str) -> None:
 def test_courses_are_read_as_people_say_them() -> None:
     both = ("combined higher", "separate higher")
     for typed in ("combined higher and separate higher", "combined and separate higher", "2, 4",
-                  "Higher combined / triple higher", "combined higher; separate science higher"):  # fmt: skip
+                  "Higher combined / triple higher", "combined higher; separate science higher",
+                  ):  # fmt: skip
         assert courses_of(typed) == both, typed
     assert courses_of("combined foundation and higher") == COURSES[:2]
     assert courses_of("all") == COURSES
@@ -276,8 +277,8 @@ def test_what_a_balance_reads_to_is_read_with_its_unit(typed: str, meant: str) -
 
 
 def test_back_goes_back_one_question_and_shows_nothing_twice(here: Path) -> None:
-    typed = ["back", "Spring", "combined higher", "back", "separate higher", "none", "salts",
-             "back", "titration", "", "12", "0.1 g", "back", "back", "15", "", "", "", ""]  # fmt: skip
+    first = ["back", "Spring", "combined higher", "back", "separate higher", "none", "salts"]
+    typed = [*first, "back", "titration", "", "12", "0.1 g", "back", "back", "15", *[""] * 4]
     result = drill("deck", "new", typed=typed)
     assert result.exit_code == 0, result.output
     assert "This is the first question." in result.output
@@ -304,7 +305,10 @@ def test_a_practical_with_nothing_for_one_of_the_courses_is_named_everywhere(her
     def said(*command: str, typed: tuple[str, ...] = ()) -> str:
         return " ".join(drill(*command, typed=list(typed)).output.split())
 
-    sit, lacks = ("sit", "mixed.toml", "--learner"), "nothing on it for your course: Acid and alkali"
+    sit, lacks = (
+        ("sit", "mixed.toml", "--learner"),
+        "nothing on it for your course: Acid and alkali",
+    )
     assert lacks in said(*sit, "k1", typed=("1", "stop"))
     assert lacks not in said(*sit, "k1", typed=("stop",))  # once is enough
     assert lacks not in said(*sit, "k2", typed=("2", "stop"))

@@ -135,7 +135,9 @@ def find_in_class(id: str) -> ClassMark | None:
     Raises:
         DrillError: several have.
     """
-    found = [mark for mark in class_marks(settled=True) if mark.row.answer.hex().endswith(id.casefold())]
+    found = [
+        mark for mark in class_marks(settled=True) if mark.row.answer.hex().endswith(id.casefold())
+    ]
     if len({mark.row.answer for mark in found}) > 1:
         raise DrillError(f'more than one mark with the id "{one_line(id, 40)}".')
     return found[0] if found else None
@@ -172,6 +174,8 @@ def settle_in_class(
     whole = Mark(row.marks, sum(point.of for point in before), before, "", None)
     verdict = judged(whole, points)
     given = {point.id: point.marks for point in verdict.points}
-    mark.room.settle(mark.learner, row.answer.hex(), Decision(given, by, reply, contests_decision(row)), now)
+    mark.room.settle(
+        mark.learner, row.answer.hex(), Decision(given, by, reply, contests_decision(row)), now
+    )
     keep_sample(row.item.template, row.item.version, row.seed, row.item.part, row.text, given)
     return verdict

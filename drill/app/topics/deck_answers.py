@@ -85,13 +85,13 @@ def _longest(
 def _by_words(typed: str, titles: Mapping[str, str]) -> list[str]:
     """Practicals in whose id or title all its words stand, endings aside."""
     wanted = _stems(typed)
-    return [
-        id_ for id_, title in titles.items() if wanted and wanted <= _stems(f"{id_} {title}")
-    ]
+    return [id_ for id_, title in titles.items() if wanted and wanted <= _stems(f"{id_} {title}")]
 
 
 def _stems(words: str) -> set[str]:
-    return {word[:_STEM] for word in re.findall(r"[a-z0-9]+", words.casefold()) if word not in _LITTLE}
+    return {
+        word[:_STEM] for word in re.findall(r"[a-z0-9]+", words.casefold()) if word not in _LITTLE
+    }
 
 
 def _no_practical(wrong: str, near: Sequence[str], titles: Mapping[str, str]) -> Wrong:
@@ -229,4 +229,3 @@ def number_of(typed: str, most: int) -> int | Wrong:
     known = {str(number): number for number in range(1, most + 1)}
     found = known.get(_folded(typed).removeprefix("paper "))
     return found or Wrong(f"Type the number of a paper, 1 to {most}.")
-
