@@ -21,6 +21,7 @@ from drill.generate import generate
 from drill.marking import mark
 from drill.model import Part, Question, Template
 from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 SAMPLES = sorted(bank_dir().glob("*/*.answers.jsonl"))
 MORE = Path(__file__).with_name("more_answers.jsonl")
@@ -28,7 +29,7 @@ MORE = Path(__file__).with_name("more_answers.jsonl")
 
 @cache
 def bank() -> Bank:
-    return Bank.open(bank_dir())
+    return shipped_bank()
 
 
 def question(name: str, of: Bank, seed: int = 0) -> Question:
