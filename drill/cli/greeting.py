@@ -7,15 +7,19 @@ from typing import TYPE_CHECKING
 
 from drill.app.context import existing_learner, is_for_any_course
 from drill.errors import DrillError
-from drill.plaintext import counted
+from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
-    from drill.app.context import Learner, Store
+    from collections.abc import Sequence
+
+    from drill.app.context import Bank, Learner, Store
     from drill.cli.screen import Screen
     from drill.model import Deck
     from drill.sitting import Sitting
 
 OFFERS_TOLD = "offers told"
+_MOST_SETTLED = 8
+LEFT_OUT_TOLD = "left out told"
 
 
 def who_is_it(screen: Screen, store: Store, code: str, now: datetime) -> Learner:
@@ -23,17 +27,19 @@ def who_is_it(screen: Screen, store: Store, code: str, now: datetime) -> Learner
     learners = store.learners()
     if code and not learners:
         return store.new_learner(code, now)
-    if code or len(learners) == 1:
+    if code or (len(learners) == 1 and not screen.is_typed_at):
         return existing_learner(store, code)
-    known = ", ".join(who.code for who in learners)
-    asking = f"Who is it? {known}, or another code" if known else "A short code for you"
+    last = existing_learner(store, "") if learners else None
+    asking = _asking(learners, last)
     while True:
         try:
-            typed = screen.ask(f"{asking} (letters or digits, not your name) > ").strip()
+            typed = screen.ask(asking).strip()
         except EOFError:
             raise DrillError(
                 "nobody is there to say who it is. Name them: --learner CODE"
             ) from None
+        if not typed and last is not None:
+            return last
         same = [who for who in learners if who.code.casefold() == typed.casefold()]
         if same:
             return same[0]
@@ -41,6 +47,14 @@ def who_is_it(screen: Screen, store: Store, code: str, now: datetime) -> Learner
             return store.new_learner(typed, now)
         except DrillError as error:
             screen.line(str(error))
+
+
+def _asking(learners: Sequence[Learner], last: Learner | None) -> str:
+    """Who sat here last is one key away; everybody else types a code, also one that is new."""
+    if last is None:
+        return "A short code for you (letters or digits, not your name) > "
+    others = ", ".join(who.code for who in learners if who.code != last.code)
+    return f"Who is it? Enter: {last.code}; somebody else: {others or 'a code of their own'} > "
 
 
 def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: datetime) -> Deck:
@@ -65,6 +79,7 @@ def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: date
             raise DrillError("nobody is there to say which course is theirs.") from None
         if typed in known or (shipped and not typed):
             store.set_setting(who, "course", known.get(typed, ""), now)
+            screen.line("It can be changed at any time: drill plan --course", style="dim")
             return deck.for_course(known.get(typed, ""))
         screen.line(f"Type a number from 1 to {len(deck.courses)}.")
 
@@ -91,6 +106,8 @@ def greet(screen: Screen, store: Store, sitting: Sitting, who: Learner, now: dat
             "both count, and no question comes in both."
         )
     _offer(screen, store, who, now)
+    tell_settled(screen, store, sitting.bank, who, now)
+    _say_left_out(screen, store, sitting, who, now)
     if not first and not sitting.resumed:
         _open_the_day(screen, sitting, now)
     if sitting.resumed:
@@ -107,6 +124,41 @@ def _offer(screen: Screen, store: Store, who: Learner, now: datetime) -> None:
         marks = counted(int(number), "mark")
         screen.line(f"{marks} from a teacher or tutor came with a file: drill appeals accept")
         store.set_setting(who, OFFERS_TOLD, number, now)
+
+
+def tell_settled(screen: Screen, store: Store, bank: Bank, who: Learner, now: datetime) -> None:
+    """Tell once which marks a teacher or tutor has settled since, each with what it is about."""
+    from drill.app.settled_marks import newly_settled
+
+    found = newly_settled(store, bank, who, now)
+    if not found:
+        return
+    by = "tutor" if all(one.by == "tutor" for one in found) else "teacher"
+    screen.line(f"Your {by} has settled {counted(len(found), 'mark')}:", style="bold")
+    for one in found[-_MOST_SETTLED:]:
+        screen.item("question", one.ask or one.title)
+        screen.item("you typed", one.typed or "(nothing)")
+        stays = one.before in (None, one.marks)
+        screen.item("marks", f"{one.marks} of {one.of}, as before" if stays else
+                    f"{one.marks} of {one.of}, before {one.before}")  # fmt: skip
+        if one.reply:
+            screen.item(one.by, one.reply)
+    if len(found) > _MOST_SETTLED:
+        screen.line("The others are among your answers: drill answers")
+
+
+def _say_left_out(
+    screen: Screen, store: Store, sitting: Sitting, who: Learner, now: datetime
+) -> None:
+    """Say once of a deck what of it has nothing for the learner's course."""
+    from drill.app.topics.left_out import for_pupil, left_out
+
+    deck = sitting.deck
+    says = for_pupil(left_out(deck, sitting.bank)) if deck.course else ""
+    told = one_line(f"{deck.id}: {says}", 2000)
+    if says and store.setting(who, LEFT_OUT_TOLD) != told:
+        screen.line(says)
+        store.set_setting(who, LEFT_OUT_TOLD, told, now)
 
 
 def _seen_by_others() -> list[str]:
@@ -126,7 +178,10 @@ def _assumed(sitting: Sitting) -> list[str]:
         )
     if not any(topic.taught for topic in deck.topics):
         lines.append("All of it is taken as taught already.")
-    lines.append(f"Course: {deck.course or 'any'}. Time: {deck.minutes_a_day} minutes a day.")
+    lines.append(
+        f"Course: {deck.course or 'any'}. Time: {deck.minutes_a_day} minutes a day. "
+        "drill plan -h tells how to change them."
+    )
     return lines
 
 
