@@ -103,6 +103,9 @@ def greet(screen: Screen, store: Store, sitting: Sitting, who: Learner, now: dat
             "A sitting of yours goes on in another window. This one is a sitting of its own; "
             "both count, and no question comes in both."
         )
+    if sitting.paper_waits is not None:
+        marks = sitting.paper_waits.marks
+        screen.line(f"A paper was broken off: drill sit --paper {marks} goes on with it.")
     _offer(screen, store, who, now)
     if not first and not sitting.resumed:
         _open_the_day(screen, sitting, now)
