@@ -106,9 +106,7 @@ def sit(
         converse(screen, store, sitting, who, now)
 
 
-def _paper_goal(
-    marks: int | None, seed: int | None, extra: int, now: datetime
-) -> PaperGoal | None:
+def _paper_goal(marks: int | None, seed: int | None, extra: int, now: datetime) -> PaperGoal | None:
     from drill.sitting import PaperGoal
 
     if marks is None:
