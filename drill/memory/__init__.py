@@ -10,9 +10,9 @@ practice log).
 Two models stand side by side. The activation model plans and gives both figures, since it predicts
 best what they speak of, questions never asked: on 126 people of the lab it is 7.7, 6.8 and 4.5
 points from what is held at 20, 40 and 80 answers, the predictor 13.6, 16.4 and 10.5. The predictor
-is better at the very template asked before (4,452 answers of a practice log: AUC 0.800 against
-0.780). One model for both can be fitted to that log (AUC 0.860, NLL 0.463) but plans worse by 0.24 ±
-0.17 points: `tests/bench/README.md`.
+is better at a template asked before (4,452 answers of a practice log: AUC 0.800 against 0.780). One
+model fitted to that log comes level (AUC 0.860, NLL 0.463; the predictor 0.863, 0.457), but its
+form planned 0.24 ± 0.17 points worse on eight unused seeds (`tests/bench/README.md`).
 """
 
 from __future__ import annotations
