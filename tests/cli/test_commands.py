@@ -21,7 +21,7 @@ def test_plan_sets_exam_and_minutes_and_shows_what_to_expect() -> None:
     result = drill("plan", "--exam", "2027-05-18", "--minutes", "20", *AT)
     assert result.exit_code == 0, result.output
     assert "exam 2027-05-18: 126 days left" in result.output
-    assert "Planned: 20 minutes a day." in result.output
+    assert "Planned: 20 minutes a day;" in result.output
     rows = json.loads(drill("plan", "--json", *AT).output)
     assert rows["minutes_a_day"] == 20
 
