@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from drill.sitting import history
 from drill.sitting.learner_planner import learners_planner
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from drill.model import Shares
-    from drill.planning import Forecast
+    from drill.planning import Forecast, Planner
     from drill.planning.figures import Figures
     from drill.sitting.choosing import Choosing
     from drill.sitting.current_question import CurrentQuestion
@@ -25,12 +25,13 @@ class Ending:
     def __init__(self, choosing: Choosing) -> None:
         self._choosing, self._store = choosing, choosing.store
         self.done: list[CurrentQuestion] = []
+        self._then: tuple[Planner, datetime, Forecast] | None = None
 
     # ---------------------------------------------------------------- after a question
 
     def finish(self, asked: CurrentQuestion, now: datetime) -> None:
         """Tell memory and planner what this question showed, and cache what is remembered."""
-        anew = self._choosing.told(asked.asking)
+        anew, self._then = self._choosing.told(asked.asking), None
         if asked.shown:
             if not anew:
                 when = self._store.asking(asked.asking).when
@@ -91,13 +92,19 @@ class Ending:
         after = choosing.planner.forecast(now)
         if choosing.before is None:
             return after, after
+        if self._then is None or self._then[:2] != (choosing.planner, now):
+            self._then = choosing.planner, now, self._as_before(choosing.before, now)
+        return self._then[2], after
+
+    def _as_before(self, remembered: dict[str, Any], now: datetime) -> Forecast:
         from drill.memory import Memory
 
-        memory = Memory.from_state(choosing.before, lessons=choosing.planner.memory.lessons)
+        choosing = self._choosing
+        memory = Memory.from_state(remembered, lessons=choosing.planner.memory.lessons)
         then = learners_planner(
             self._store, choosing.bank, choosing.deck, choosing.learner, now, memory=memory
         )
-        return then.forecast(now), after
+        return then.forecast(now)
 
     def figures(self, now: datetime, minutes: Iterable[float] = ()) -> Figures:
         """Held today and on the day, as they are shown; and what this sitting changed."""
