@@ -17,14 +17,14 @@ from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
-    from drill.exchange.hand_in import HandIn
     from drill.app.weakness.lesson_sheet import LessonSheet
     from drill.app.weakness.weak import LearnerReport
+    from drill.exchange.hand_in import HandIn
 
 Who = Annotated[
     list[str] | None,
     typer.Argument(
-        help="A learner's code, several side by side, a pupil's of a class gathered here, or a file "
+        help="A learner's code, several side by side, a pupil's of a class, or a file "
         "that drill data export wrote; left out: the one who sat last."
     ),
 ]
