@@ -194,8 +194,8 @@ class _Page:
                 self.line(f"{label}: {value}{f', {between}' if between else ''}")
             return
         sides = [max((len(row[n]) for row in shares), default=0) for n in (1, 2)]
-        label = min(max((len(row[0]) for row in shares), default=0), _LABELS)
-        cells = max(_LEAST_CHART, min(_CHART, self.width - label - sum(sides) - _GAPS))
+        longest = min(max((len(row[0]) for row in shares), default=0), _LABELS)
+        cells = max(_LEAST_CHART, min(_CHART, self.width - longest - sum(sides) - _GAPS))
         rows = [
             (la, va, _bar(bar.low, bar.value, bar.high, cells), be)
             for (la, va, be), bar in zip(shares, chart.bars, strict=True)

@@ -92,7 +92,7 @@ def _cells(row: HandedIn, questions: Questions) -> Iterator[object]:
 
 @dataclass(frozen=True)
 class MachineRow:
-    """A machine that work came from, and the pupil it counts for; `own` is the code there, or paper."""
+    """A machine that work came from, and its pupil; `own` is the code there, or paper."""
 
     code: str
     name: str
