@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -13,19 +13,17 @@ import typer
 from drill.app.context import deck_of, existing_learner, open_bank, open_store
 from drill.cli.common import AsJson, At, Plain, clock, print_rows, write_bytes, write_file
 from drill.errors import WrongValue
-from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
     from drill.app.weakness.lesson_sheet import LessonSheet
     from drill.app.weakness.weak import LearnerReport
-    from drill.exchange.hand_in import HandIn
 
 Who = Annotated[
     list[str] | None,
     typer.Argument(
-        help="A learner's code, several side by side, a pupil's of a class, or a file "
-        "that drill data export wrote; left out: the one who sat last."
+        help="A learner's code, several side by side, a pupil's of a class, or a file: a hand-in, "
+        "or what drill data export wrote as .jsonl; left out: the one who sat last."
     ),
 ]
 Html = Annotated[str, typer.Option("--html", help="Write a page for a browser or printer here.")]
@@ -101,51 +99,36 @@ def _reports(
     from drill.app.weakness.weak import store_of_file
 
     for name in names:
-        handed = _handed_in(name) if name else None
-        if handed is not None:
-            yield from _of_class(handed, deck, now, between, sheet)
-        elif name and Path(name).is_file():
+        if name and Path(name).is_file():
             with store_of_file(name, now) as store:
                 for who in store.learners():
                     yield _report(store, who, deck, now, between, sheet)
         else:
-            with open_store(reading=True) as store:
+            with _store_with(name) as store:
                 who = existing_learner(store, name)
                 yield _report(store, who, deck, now, between, sheet)
 
 
-def _handed_in(name: str) -> HandIn | None:
-    """What a pupil of a class handed in, by a code that nobody has here, or as the file itself."""
-    from drill.app.classes.class_store import class_pupil, handed_in_file
+@contextmanager
+def _store_with(name: str) -> Iterator[Store]:
+    """This machine's store; for a pupil of a class who has not practised here, one of theirs."""
+    from drill.app.classes.class_pupil import class_pupil, store_of_pupil
 
-    if Path(name).is_file():
-        return handed_in_file(Path(name))
     with open_store(reading=True) as store:
         known = [who for who in store.learners() if who.code.casefold() == name.casefold()]
-        if any(_practised(store, who) for who in known):
-            return None
-    return class_pupil(name)
+        here = not name or any(_practised(store, who) for who in known)
+        handed = None if here else class_pupil(name)
+        if handed is None:
+            yield store
+        else:
+            with store_of_pupil(store, handed) as theirs:
+                yield theirs
 
 
 def _practised(store: Store, who: Learner) -> bool:
     """Whether somebody answered on this computer, not on paper alone."""
     given = (answer.verdict for asking in store.askings(who) for answer in asking.answers)
     return any(verdict is None or verdict.by != "paper" for verdict in given)
-
-
-def _of_class(
-    one: HandIn, deck: str, now: datetime, between: tuple[date, date] | None, sheet: bool
-) -> Iterator[tuple[LearnerReport, LessonSheet | None]]:
-    from drill.app.classes.class_store import store_of
-    from drill.app.context import deck_called, open_bank_of_all
-
-    with open_store(reading=True) as ours:
-        bank, place = open_bank_of_all(ours), deck_called(ours, one.deck)
-    with store_of(one, bank, place) as (store, who, left_out):
-        if left_out:
-            answers = counted(left_out, "answer")
-            sys.stderr.write(f"{answers} left out: this copy does not have these questions.\n")
-        yield _report(store, who, deck, now, between, sheet)
 
 
 def _report(
