@@ -47,6 +47,8 @@ def _has_none(part: Part, spec: PartSpec, text: str) -> Iterator[Finding]:
     units = map(unit_of, _PRINTED.findall(f"{text}\n{part.ask}"))
     found = next((unit.symbol for unit in units if unit and unit.symbol), None)
     if found:
-        says = f"part {part.id} has no unit, and the question prints {found}: a typed unit is refused."
+        says = (
+            f"part {part.id} has no unit, and the question prints {found}: a typed unit is refused."
+        )
         hint = 'Give the values their unit, "x * (1 in g)", or ask for what has none.'
         yield Finding(f"unit {part.id}", spec.line, says, hint, "note")

@@ -216,4 +216,6 @@ def test_a_quantity_without_unit(tmp_path):
         ('unit = "g", decimals', "decimals"),
         ("basin is {basin}. With", "basin is {basin} g. With"),
     )
-    assert any("part a has no unit, and the question prints g" in one for one in problems(tmp_path, text))
+    assert any(
+        "part a has no unit, and the question prints g" in one for one in problems(tmp_path, text)
+    )
