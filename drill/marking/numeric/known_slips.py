@@ -10,9 +10,9 @@ from drill.marking.numeric.number_reading import TypedNumber
 from drill.marking.numeric.rounding import (
     FEWEST,
     is_as_asked,
+    is_cut_short,
     is_near,
     is_rounding,
-    is_cut_short,
     is_too_short,
     misrounded,
     power_of_ten,

@@ -63,7 +63,7 @@ def is_cut_short(number: TypedNumber, exact: Fraction, key: NumberKey) -> bool:
     So only where readings are added or taken away: what comes out has just their places, and a
     scale that is read to the half division is not read so.
     """
-    places = max(number.places)
+    places = max(number.places, default=key.decimals or 0)
     if key.decimals is None or places >= key.decimals:
         return False
     if abs(number.value - exact) * 2 * Fraction(10) ** places != 1:
