@@ -34,13 +34,25 @@ def cells_of(names: tuple[str, ...], typed: str) -> dict[str, str]:
     )
     found = max(ways, key=len)
     if found:
-        return found
+        return {**_unnamed(names, pieces, found), **found}
     if len(names) == 1:
         return {names[0]: typed}
     pieces = [piece for piece in pieces if numbers_in(plain(piece))] or pieces
     if len(pieces) != len(names):
         pieces = _in_a_row(typed)
     return dict(zip(names, pieces, strict=True)) if len(pieces) == len(names) else {}
+
+
+def _unnamed(names: tuple[str, ...], pieces: list[str], found: dict[str, str]) -> dict[str, str]:
+    """Cells without a name by their places, where just the others have one: "3.6, 6.8, mean 5.2"."""
+    left = [name for name in names if name not in found]
+    known = "|".join(re.escape(way) for way, _ in _spellings(names))
+    bare = [
+        piece
+        for piece in pieces
+        if numbers_in(plain(piece)) and not re.search(rf"\b(?:{known})\b", piece.lower())
+    ]
+    return dict(zip(left, bare, strict=True)) if len(left) == len(bare) else {}
 
 
 def _labelled(names: tuple[str, ...], typed: str, named_by: str) -> dict[str, str]:
