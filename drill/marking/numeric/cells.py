@@ -46,7 +46,7 @@ def cells_of(names: tuple[str, ...], typed: str) -> dict[str, str]:
 
 
 def _unnamed(names: tuple[str, ...], pieces: list[str], found: dict[str, str]) -> dict[str, str]:
-    """Cells without a name by their places, where just the others have one: "3.6, 6.8, mean 5.2"."""
+    """Cells without a name by their places, where the others have one: "3.6, 6.8, mean 5.2"."""
     left = [name for name in names if name not in found]
     known = "|".join(re.escape(way) for way, _ in _spellings(names))
     held = [piece for piece in pieces if numbers_in(plain(piece))]
