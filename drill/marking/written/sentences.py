@@ -101,6 +101,7 @@ _STATING = frozenset(_LITTLE.split())
 _PARTICLES = frozenset({"up", "out", "off", "over", "on", "in"})
 _LIST = 5
 _NOTED = 2.5  # words in each of several notes, on average
+_FEW_WORDS = 2.0  # the same where three notes or more are set apart by stops
 _NO_DENIAL = frozenset({("not", "only"), ("not", "just"), ("no", "matter"), ("not", "necessarily")})
 _WITHDRAWING = frozenset(
     {("no", "sorry"), ("sorry", "no"), ("no", "wait"), ("wait", "no"), ("scrap", "that")}
@@ -202,6 +203,9 @@ def is_keyword_list(words: Sequence[AnswerWord]) -> bool:
 def _are_notes(words: Sequence[AnswerWord]) -> bool:
     """Whether commas or stops part phrases: "yellow flame hides colour, blue has none"."""
     sizes = [len(list(group)) for _, group in groupby(words, lambda one: one.piece)]
+    notes = len({word.sentence for word in words})
+    if notes >= 3 and notes == len(sizes):
+        return len(words) >= _FEW_WORDS * notes
     return len(sizes) > 1 and min(sizes) > 1 and len(words) >= _NOTED * len(sizes)
 
 
