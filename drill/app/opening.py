@@ -1,4 +1,4 @@
-"""How a day begins: how it went last time, which topics come now. In words, nothing counted."""
+"""How a day begins: how it went last time, and which topics come now; in words, without counts."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING
 
 from drill.app.coming_days import skills_of_day
-from drill.app.weakness.part_answers import marks_by_skill
 
 if TYPE_CHECKING:
     from drill.sitting import Sitting
@@ -29,11 +28,13 @@ class Opening:
 
 
 def opening(sitting: Sitting, now: datetime) -> Opening | None:
-    """What opens the day; None on the first day, and when there were answers today already."""
+    """The opening of the day; None on the first day, and once there are answers today."""
     askings = sitting.store.askings(sitting.learner, now - _LOOK_BACK)
     days = {one.when.astimezone(now.tzinfo).date() for one in askings if one.answers}
     if not days or now.date() in days:
         return None
+    from drill.app.weakness.part_answers import marks_by_skill
+
     last = max(days)
     that_day = [one for one in askings if one.when.astimezone(now.tzinfo).date() == last]
     shares = marks_by_skill(sitting.store, that_day)

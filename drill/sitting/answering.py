@@ -1,4 +1,4 @@
-"""What becomes of each answer: stored, then marked, its mark stored, and only then handed back."""
+"""Handles each answer: store it, mark it, store the mark, and only then return it."""
 
 from __future__ import annotations
 
@@ -15,8 +15,18 @@ if TYPE_CHECKING:
     from drill.store import Learner, Store
 
 
+def load() -> None:
+    """Load all that a mark may need: the rules, the list of English words, the stemmer."""
+    from drill.marking import mark  # noqa: F401
+    from drill.marking.written.sentences import stem
+    from drill.typed.spelling import is_word, nearest
+
+    is_word(stem("measuring"))
+    nearest("mesuring", ("measuring",))
+
+
 class Answering:
-    """Takes what is typed for the parts of a question."""
+    """Takes the answers typed to the parts of a question."""
 
     def __init__(self, store: Store, bank: Bank) -> None:
         self._store, self._bank = store, bank

@@ -1,4 +1,4 @@
-"""One sitting, joined from its parts: choosing, answering, appealing, ending.
+"""One sitting, made of its four parts: choosing, answering, appealing, ending.
 
 The order is the promise: an answer is stored before it is marked, its verdict is stored before the
 caller can show it. Nothing here prints or asks the time; `now` comes with every call.
@@ -22,14 +22,14 @@ if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Deck, Question, Template
     from drill.planning import Planner
-    from drill.store import AskingRow, Learner, SittingRow, Store
+    from drill.store import Learner, SittingRow, Store
 
 _RESUME_WITHIN = timedelta(hours=12)
 
 
 @dataclass(frozen=True)
 class Goal:
-    """When a sitting ends: after so many questions or minutes; None means no such end."""
+    """When a sitting ends: after a number of questions or minutes; None means no limit."""
 
     questions: int | None = None
     minutes: float | None = None
@@ -51,13 +51,13 @@ class Sitting:
         self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
         self.goal = goal
         self.resumed = self.elsewhere = False
-        self._pending: AskingRow | None = None
+        self._pending: CurrentQuestion | None = None
         self._choosing = Choosing(store, bank, deck, learner, now, seed)
         self._join()
         self.id = self._take_up(now) or self._begin(now)
 
     def _join(self) -> None:
-        """What callers may do, under one roof; each is told about where it is done."""
+        """Everything a caller may do; each is documented where it is defined."""
         answering = Answering(self.store, self.bank)
         self.answer, self.pass_part = answering.answer, answering.pass_part
         self.hint = answering.hint
@@ -101,7 +101,7 @@ class Sitting:
             if asked is not None and not asked.waiting() and not asked.shown:
                 self.done.append(asked)
             elif asked is not None and asking is row.askings[-1] and not asked.shown:
-                self._pending = asking
+                self._pending = asked
         self.goal = _goal(row.goal, self.goal)
 
     @property
@@ -121,9 +121,8 @@ class Sitting:
         neither today's minutes nor all being held ends the sitting before it.
         """
         if self._pending is not None:
-            asked, self._pending = rebuilt(self.bank, self._pending), None
-            if asked is not None:
-                return asked
+            asked, self._pending = self._pending, None
+            return asked
         wanted = self.goal != Goal()
         return None if self.reached(now) else self._choosing.ask(self.id, now, extra, wanted)
 
