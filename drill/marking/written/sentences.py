@@ -100,7 +100,7 @@ larger bigger smaller higher lower faster quicker slower easier purer some"""
 _STATING = frozenset(_LITTLE.split())
 _PARTICLES = frozenset({"up", "out", "off", "over", "on", "in"})
 _LIST = 5
-_NOTED = 2.5  # words in each of several notes, on average
+_NOTED = 2.3  # words in each of several notes, on average
 _FEW_WORDS = 2.0  # the same where three notes or more are set apart by stops
 _NO_DENIAL = frozenset({("not", "only"), ("not", "just"), ("no", "matter"), ("not", "necessarily")})
 _WITHDRAWING = frozenset(
