@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.model import Question, Template
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 ASKS = {
     "salts/why-excess": (
         "A student adds zinc oxide to warm dilute sulfuric acid until some of the solid is "
