@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 Who = Annotated[
     list[str] | None,
     typer.Argument(
-        help="A learner's code, several side by side, or a file that drill data export wrote; "
-        "left out: the one who sat last."
+        help="A learner's code, several side by side, or a file: a hand-in, or what drill data "
+        "export wrote as .jsonl; left out: the one who sat last."
     ),
 ]
 Html = Annotated[str, typer.Option("--html", help="Write a page for a browser or printer here.")]

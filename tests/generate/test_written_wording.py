@@ -55,8 +55,8 @@ ASKS = {
         " say what each prevents."
     ),
     "salts/why-not-copper-metal": (
-        "A student suggests making copper sulfate by adding copper metal to dilute sulfuric "
-        "acid. Explain why this does not work and name a substance that would."
+        "A student suggests making copper(II) sulfate by adding copper metal to dilute "
+        "sulfuric acid. Explain why this does not work and name a substance that would."
     ),
     "titration/white-tile-and-swirl": (
         "In a titration the flask stands on a white tile and is swirled. Explain why each is done."
