@@ -179,8 +179,8 @@ def _either_way(samples: Sequence[Sample]) -> set[str]:
     readings = [set(context_counts(answers)) for answers in seen.values()]
     found: set[str] = set()
     for word, other in OPPOSITES.items():
-        for one, against in permutations(readings, 2):
-            mine = {context for key, context in one if key == word}
+        for here, against in permutations(readings, 2):
+            mine = {context for key, context in here if key == word}
             if len(mine & {context for key, context in against if key == other}) >= _TWICE:
                 found |= {word, other}
     return found
