@@ -232,6 +232,16 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
     from drill.cli.sitting_summary import farewell
 
     farewell(screen, summary(sitting, ended), put)
+    _how_to_hand_in(screen, sitting)
+
+
+def _how_to_hand_in(screen: Screen, sitting: Sitting) -> None:
+    """One line where the deck came from a teacher who waits for the answers."""
+    from drill.app.topics.handouts import came_as_handout
+
+    if came_as_handout(sitting.deck) and sitting.done:
+        code = sitting.learner.code
+        screen.line(f"For your teacher: drill data export --learner {code} --out {code}.handin")
 
 
 def _place(sitting: Sitting, example: bool, now: datetime) -> str:

@@ -24,16 +24,19 @@ if TYPE_CHECKING:
 _MOST_PARTS = 100
 
 
-def take_hand_in(store: Store, bank: Bank, one: HandIn) -> None:
-    """Write its answers and their marks into an empty store, at the times they were given."""
+def take_hand_in(store: Store, bank: Bank, one: HandIn, deck: str = "") -> None:
+    """Write its answers and their marks into an empty store, at the times they were given.
+
+    `deck`: where the deck is that they practise, when it is known here by more than its id.
+    """
     from drill.app.context import find_deck
     from drill.errors import DrillError
 
     made = datetime.fromtimestamp(one.made / 1000, UTC)
     who = store.new_learner(one.code, made)
     with suppress(DrillError):
-        find_deck(one.deck)
-        store.set_setting(who, "deck", one.deck, made)
+        find_deck(deck or one.deck)
+        store.set_setting(who, "deck", deck or one.deck, made)
         store.set_setting(who, "minutes", str(one.minutes), made)
     taking = _Taking(store, bank, who, store.start_sitting(who, one.deck, made, {}))
     for _, rows in groupby(sorted(one.rows, key=lambda row: (row.asked, row.at)), _asked):

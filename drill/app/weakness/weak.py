@@ -161,7 +161,7 @@ def _take_hand_in(store: Store, path: Path) -> bool:
     Raises:
         DrillError: it cannot be read, or is damaged.
     """
-    from drill.app.context import open_bank_of_all
+    from drill.app.context import deck_called, open_bank_of_all, open_store
     from drill.app.weakness.handed_in import take_hand_in
     from drill.errors import DrillError
     from drill.exchange.hand_in import LARGEST, NotHandIn, is_hand_in, unpacked
@@ -173,7 +173,9 @@ def _take_hand_in(store: Store, path: Path) -> bool:
             data = opened.read(LARGEST + 1)
         if not is_hand_in(data):
             return False
-        take_hand_in(store, open_bank_of_all(store), unpacked(data))
+        one = unpacked(data)
+        with open_store(reading=True) as ours:
+            take_hand_in(store, open_bank_of_all(ours), one, deck_called(ours, one.deck))
     except OSError as error:
         raise DrillError(f"{one_line(str(path))}: {reason(error)}") from error
     except NotHandIn as error:
