@@ -53,7 +53,6 @@ class Planner:
         self._offered: dict[tuple[str, date], Reason] = {}
         self._days: dict[date, Ranking] = {}
         self._fallbacks: dict[date, Ranking] = {}
-        self._forecasts: dict[tuple[datetime, float, int], Forecast] = {}
         self._shown: tuple[str, str, float] | None = None
         exams = [plan.exam or exam for plan in self.skills.values()]
         self._last_exam = None if None in exams else max(filter(None, exams), default=None)
@@ -214,8 +213,7 @@ class Planner:
         self.past.asked(skill, template, when, seconds, planned)
 
     def _changed(self, skill: str, when: datetime) -> None:
-        """Drop the cached results of other days and all forecasts; weigh this skill again."""
-        self._forecasts.clear()
+        """Drop the cached results of other days; weigh this skill again."""
         for days in (self._days, self._fallbacks):
             today = days.get(when.date())
             days.clear()
@@ -238,17 +236,13 @@ class Planner:
     def forecast(self, now: datetime, minutes_per_day: float | None = None) -> Forecast:
         """Shares to expect on exam day, with an 80 % range, if practised as planned from now.
 
-        `minutes_per_day` 0 means nothing more; None the planner's own. Asked again with nothing
-        answered between, it is the same and costs nothing: the end of a sitting asks four times.
+        `minutes_per_day` 0 means nothing more; None the planner's own.
         """
         from drill.planning.forecast import forecast
 
         minutes = self.minutes_per_day if minutes_per_day is None else minutes_per_day
-        asked = now, minutes, self.memory.answers()
-        if asked not in self._forecasts:
-            stakes = {skill: self.stake(skill, now) for skill in self.skills}
-            self._forecasts[asked] = forecast(self.memory, stakes, now.timestamp(), minutes)
-        return self._forecasts[asked]
+        stakes = {skill: self.stake(skill, now) for skill in self.skills}
+        return forecast(self.memory, stakes, now.timestamp(), minutes)
 
     def stake(self, skill: str, now: datetime) -> Stake:
         """The skill as planning weighs it at `now`."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from drill.sitting import history
 from drill.sitting.learner_planner import learners_planner
@@ -25,13 +25,13 @@ class Ending:
     def __init__(self, choosing: Choosing) -> None:
         self._choosing, self._store = choosing, choosing.store
         self.done: list[CurrentQuestion] = []
-        self._then: tuple[Planner, datetime, Forecast] | None = None
+        self._told: tuple[Planner, datetime, tuple[Forecast, Forecast]] | None = None
 
     # ---------------------------------------------------------------- after a question
 
     def finish(self, asked: CurrentQuestion, now: datetime) -> None:
         """Tell memory and planner what this question showed, and cache what is remembered."""
-        anew, self._then = self._choosing.told(asked.asking), None
+        anew, self._told = self._choosing.told(asked.asking), None
         if asked.shown:
             if not anew:
                 when = self._store.asking(asked.asking).when
@@ -87,33 +87,42 @@ class Ending:
         return sum(self._store.seconds_of(asked.asking) for asked in self.done)
 
     def forecasts(self, now: datetime) -> tuple[Forecast, Forecast]:
-        """What exam day was expected to bring before this sitting, and now."""
-        choosing = self._choosing
-        after = choosing.planner.forecast(now)
+        """What exam day was expected to bring before this sitting, and now.
+
+        Made once for one moment: the end of a sitting needs them for several figures.
+        """
+        planner = self._choosing.planner
+        if self._told is None or self._told[:2] != (planner, now):
+            self._told = planner, now, self._forecasts(planner, now)
+        return self._told[2]
+
+    def _forecasts(self, planner: Planner, now: datetime) -> tuple[Forecast, Forecast]:
+        choosing, after = self._choosing, planner.forecast(now)
         if choosing.before is None:
             return after, after
-        if self._then is None or self._then[:2] != (choosing.planner, now):
-            self._then = choosing.planner, now, self._as_before(choosing.before, now)
-        return self._then[2], after
-
-    def _as_before(self, remembered: dict[str, Any], now: datetime) -> Forecast:
         from drill.memory import Memory
 
-        choosing = self._choosing
-        memory = Memory.from_state(remembered, lessons=choosing.planner.memory.lessons)
+        memory = Memory.from_state(choosing.before, lessons=planner.memory.lessons)
         then = learners_planner(
             self._store, choosing.bank, choosing.deck, choosing.learner, now, memory=memory
         )
-        return then.forecast(now)
+        return then.forecast(now), after
 
     def figures(self, now: datetime, minutes: Iterable[float] = ()) -> Figures:
         """Held today and on the day, as they are shown; and what this sitting changed."""
         from drill.sitting.learner_figures import learners_figures
 
         choosing = self._choosing
-        before, _ = self.forecasts(now)
+        before, after = self.forecasts(now)
         return learners_figures(
-            self._store, choosing.planner, choosing.deck, choosing.learner, now, minutes, before
+            self._store,
+            choosing.planner,
+            choosing.deck,
+            choosing.learner,
+            now,
+            minutes,
+            before,
+            after,
         )
 
     def states(self, now: datetime) -> dict[str, str]:
