@@ -65,7 +65,12 @@ def standing(report: LearnerReport) -> Iterator[str]:
         return
     yield f"Held today: {share(report.held)} of the marks, if every skill were asked now."
     day = report.on_the_day
-    yield f"On the day: {share(day)}, if practised as planned." if day else f"{met}."
+    wide = "; how much lasts is unsure" if day and day.high - day.low > _WIDE else ""
+    yield f"On the day: {share(day)}, if practised as planned{wide}." if day else f"{met}."
+
+
+_WIDE = 0.25
+"""A range wider than this is explained."""
 
 
 def share(found: Share) -> str:
