@@ -137,7 +137,7 @@ def worked_up(bank: Bank, kind: BenchKind, readings: Mapping[str, str]) -> Worke
         doubts=doubts,
         template=strict,
         question=None if doubts else question,
-        why_none=why or ("They are not believable." if doubts else ""),
+        why_none=why or ("they are not believable." if doubts else ""),
     )
 
 

@@ -231,6 +231,7 @@ def _show_missed(screen: Screen, number: int, asked: CurrentQuestion) -> None:
         screen.item("you typed", typed or "nothing")
         if typed:
             feedback.show_says(screen, part, mark)
+            feedback.show_points(screen, part, mark)
         feedback.show_told(screen, part, mark, not typed, ())
 
 
