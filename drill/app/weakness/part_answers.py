@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from drill.store import AnswerRow, AskingRow, Learner, PartInfo, Store
 
 _LONGEST = 160
+_WHOLE = 1000
 
 
 @dataclass(frozen=True)
@@ -198,7 +199,7 @@ def _row(
         skill=skill,
         part=answer.part,
         kind=kind,
-        ask=_short(part.ask) if part else "",
+        ask=one_line(part.ask, _WHOLE) if part else "",
         typed=_typed(answer, part),
         right=_right(part) if part else "",
         marks=shares.marks,
@@ -242,7 +243,7 @@ def in_words(answer: AnswerRow, part: Part | None) -> tuple[str, str, str]:
     if part is None:
         return "", "", ""
     option = _typed(answer, part) if isinstance(part.key, ChoiceKey) else ""
-    return one_line(part.ask, 1000), option, _right(part)
+    return one_line(part.ask, _WHOLE), option, _right(part)
 
 
 # ---------------------------------------------------------------- common mistakes
