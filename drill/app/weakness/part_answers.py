@@ -20,8 +20,7 @@ if TYPE_CHECKING:
     from drill.model import Mark, Part, Question, Scale, Template
     from drill.store import AnswerRow, AskingRow, Learner, PartInfo, Store
 
-_LONGEST = 160
-_WHOLE = 1000
+_LONGEST = 600
 
 
 @dataclass(frozen=True)
@@ -199,7 +198,7 @@ def _row(
         skill=skill,
         part=answer.part,
         kind=kind,
-        ask=one_line(part.ask, _WHOLE) if part else "",
+        ask=_short(part.ask) if part else "",
         typed=_typed(answer, part),
         right=_right(part) if part else "",
         marks=shares.marks,
@@ -243,7 +242,7 @@ def in_words(answer: AnswerRow, part: Part | None) -> tuple[str, str, str]:
     if part is None:
         return "", "", ""
     option = _typed(answer, part) if isinstance(part.key, ChoiceKey) else ""
-    return one_line(part.ask, _WHOLE), option, _right(part)
+    return one_line(part.ask, 1000), option, _right(part)
 
 
 # ---------------------------------------------------------------- common mistakes
