@@ -92,9 +92,8 @@ def sit(
         keep_plain(store, who, plain, now())
         named = topics if is_deck(topics) else ""
         deck = its_course(screen, store, who, deck_of(store, who, named), now())
-        settled = take_settled(store, deck, now()) if named else 0
-        if settled:
-            screen.line(f"Your teacher has settled {counted(settled, 'mark')}.")
+        if named:
+            take_settled(store, deck, now())
         words = "" if named else topics
         narrow = Narrow(words, again) if words or again else None
         sitting = _begin(store, deck, who, now(), Goal(questions, minutes), seed, narrow)

@@ -31,14 +31,14 @@ from drill.documents.values import (
     Working,
 )
 from drill.errors import DrillError
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
 
 
 @cache
 def bank() -> Bank:
-    return Bank.open(bank_dir())
+    return shipped_bank()
 
 
 def folded(text: str) -> str:

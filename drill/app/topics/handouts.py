@@ -59,15 +59,18 @@ def settled_here(store: Store) -> tuple[Settled, ...]:
     from drill.app.classes.class_room import class_named, classes
     from drill.exchange.handout import Settled
 
-    found = {
-        mark.answer.id.hex(): {one.id: one.marks for one in verdict.mark.points}
-        for learner in store.learners()
-        for mark in store.marked(learner)
-        if (verdict := mark.answer.verdict) is not None and verdict.settled and verdict.mark.points
-    }
+    found: dict[str, Settled] = {}
+    for learner in store.learners():
+        for mark in store.marked(learner):
+            verdict, answer = mark.answer.verdict, mark.answer.id.hex()
+            if verdict is not None and verdict.settled and verdict.mark.points:
+                points = {one.id: one.marks for one in verdict.mark.points}
+                by = "tutor" if verdict.who == "tutor" else "teacher"
+                found[answer] = Settled(answer, points, verdict.note or "", by)
     for name in classes():
-        found |= class_named(name).settled()
-    return tuple(Settled(answer, points) for answer, points in sorted(found.items()))
+        for answer, one in class_named(name).settled().items():
+            found[answer] = Settled(answer, one.points, one.reply, one.by)
+    return tuple(one for _, one in sorted(found.items()))
 
 
 def make_handout(deck: Deck, out: Path, settled: tuple[Settled, ...]) -> MadeHandout:
@@ -199,11 +202,11 @@ def take_settled(store: Store, deck: Deck, now: datetime) -> int:
     file = path.parent / SETTLED
     if path.parent.parent.name != FOLDER or not file.is_file():
         return 0
-    wanted = {one.answer: one.points for one in settled_of(file.read_text("utf-8"))}
+    wanted = {one.answer: one for one in settled_of(file.read_text("utf-8"))}
     taken = 0
     for learner in store.learners():
         for mark in store.marked(learner):
-            points = wanted.get(mark.answer.id.hex())
-            if points is not None and judge(store, mark, points, "teacher", now):
+            one = wanted.get(mark.answer.id.hex())
+            if one is not None and judge(store, mark, one.points, one.by, now, one.reply):
                 taken += 1
     return taken
