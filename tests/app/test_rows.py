@@ -17,6 +17,7 @@ from drill.app.appeals import Appeal, OfferedMark
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
 from drill.app.bank_list import TemplateRow
+from drill.app.bench_results import BenchRows
 from drill.app.classes.class_collect import Collected
 from drill.app.classes.class_report import ClassReport
 from drill.app.classes.class_views import MachineRow
@@ -46,6 +47,7 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("weak",): list[LearnerReport],
     ("plan",): PlanFigures,
     ("answers",): list[AnswerLine],
+    ("results", "readings.csv"): BenchRows,
     ("appeals",): list[Appeal],
     ("regrade",): Regraded,
     ("ask", "salts/percentage-yield"): AskedQuestion,
@@ -131,6 +133,8 @@ def _practise(home: Path) -> None:
     answered(home, appeal="used up is the same")
     came_from_elsewhere(home)
     on_paper()
+    rows = "kind,rf\nline,1.5\nspot,4.7\nfront,8.5\n"
+    Path("readings.csv").write_text(rows, encoding="utf-8")
     (home / "decks").mkdir()
     bad = 'format = 1\nid = "bad"\ntitle = "T"\nminuts_a_day = 3\n'
     (home / "decks" / "bad.toml").write_text(bad, encoding="utf-8")
