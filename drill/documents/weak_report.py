@@ -217,8 +217,9 @@ def _perhaps(item: LessonItem) -> str:
     """What may have come by chance; with the mistake that it was, where there is room for it."""
     room, counts = WIDTH - _MARGIN, _counts(item)
     told = f"{fit(item.name, max(16, room - len(counts) - 1))} {counts}"
-    mistake = f" ({item.mistake})" if item.skill and item.mistake else ""
-    return told + mistake if len(told + mistake) <= room else told
+    why = item.mistake if item.skill else item.why
+    more = f" ({why})" if why else ""
+    return told + more if len(told + more) <= room else told
 
 
 def _mistake(one: CommonMistake) -> str:
