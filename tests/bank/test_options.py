@@ -12,7 +12,8 @@ from drill.model import ChoiceKey, Option, Question, Template
 from drill.places import bank_dir
 
 SEEDS = range(12)
-MOST = 1 / 3  # of the choices of a practical, and of the bank; the guess of chance is 0.28
+MOST = 1 / 3  # of the choices of the bank; the guess of chance is 0.28
+MOST_OF_ONE = 0.4  # of a practical, which has 11 to 47 choices
 FEWEST = 0.15  # so that "never the longest" is no way to guess either
 
 BANK = Bank.open(bank_dir())
@@ -58,4 +59,4 @@ def test_luck_is_told_by_length() -> None:
 def test_the_right_option_is_the_longest_about_as_often_as_chance_has_it() -> None:
     found = lucky()
     assert FEWEST <= mean(one for several in found.values() for one in several) <= MOST
-    assert {name: mean(one) for name, one in found.items() if mean(one) > MOST} == {}
+    assert {name: mean(one) for name, one in found.items() if mean(one) > MOST_OF_ONE} == {}
