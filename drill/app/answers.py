@@ -1,4 +1,4 @@
-"""Past answers: what was asked, what was typed, its mark, what was right and the scheme."""
+"""Past answers: the question, what was typed, the mark, the correct answer and the scheme."""
 
 from __future__ import annotations
 

@@ -60,7 +60,7 @@ class Appeal:
 
 
 def judge_of(by: str) -> str:
-    """Who decides, if it is one who may.
+    """The person deciding, if they are allowed to.
 
     Raises:
         DrillError: it is neither teacher nor tutor.
@@ -137,7 +137,7 @@ def scheme_lines(part: Part | None, typed: str) -> tuple[str, ...]:
 
 
 def settle_appeal(store: Store, id: str, points: Mapping[str, int], by: str, now: datetime) -> Mark:
-    """Store a person's marks for the mark with that id; returns the mark now in force.
+    """Store the marks a person gives instead; returns the mark now in force.
 
     A mark that was settled may be settled again: the last word counts.
 

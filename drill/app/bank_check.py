@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class CheckedTemplate:
-    """What came of one template that could be read.
+    """The result for one template that could be read.
 
     `distinct` questions came of `seeds` seeds; `samples` sample answers were marked.
     """
@@ -101,7 +101,7 @@ def _files(name: str, folder: Path) -> list[Path]:
 
 
 def _inside(path: Path, folder: Path) -> list[Path]:
-    """Every template below a folder; skills, lexicon and the like beside them are none."""
+    """Every template below a folder; files such as the skills and the lexicon are not templates."""
     top = folder.resolve()
     files = [one for one in sorted(path.rglob("*.toml")) if one.resolve().parent != top]
     if not files:

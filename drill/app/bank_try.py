@@ -36,14 +36,14 @@ class Trial:
         self.part: Part = named[0]
 
     def answer(self, typed: str) -> TriedAnswer:
-        """Mark one answer, tell why, and mark what it says the other way round."""
+        """Mark one answer, say why, and mark the same answer reversed."""
         from drill.checking.close_look import look_closely
 
         return look_closely(self.part, typed, self._things)
 
     @cached_property
     def _things(self) -> Things:
-        """What the part and its samples speak of."""
+        """The things named by the part and its samples."""
         from drill.bank import answers_path
         from drill.checking.samples import read_samples
         from drill.checking.trials import things_spoken_of

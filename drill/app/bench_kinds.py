@@ -1,4 +1,4 @@
-"""Which readings from a bench can be worked up, as results.toml of the bank tells it."""
+"""Which bench readings can be worked up, as the bank's results.toml defines."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class Reading:
 
 @dataclass(frozen=True)
 class Step:
-    """A step told besides: what it is, its expression, its unit."""
+    """A further step that is shown: its name, its expression, its unit."""
 
     says: str
     is_: str

@@ -1,4 +1,4 @@
-"""What a teacher shows a class: questions of the deck, and a starter from weeks ago."""
+"""What a teacher shows a class: questions from the deck, and a starter on earlier topics."""
 
 from __future__ import annotations
 

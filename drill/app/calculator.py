@@ -1,4 +1,4 @@
-"""A calculator for one line of figures, worked exactly; nothing typed is ever run."""
+"""A calculator for one line of figures. It works exactly and never runs what is typed."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ class Sum:
 
 
 def worked_out(typed: str) -> Sum | str:
-    """What a line of figures comes to; else, in words, why it cannot be worked out.
+    """The result of a line of figures, or a sentence saying why it cannot be worked out.
 
     Args:
         typed: numbers, + - * / ^, brackets, sqrt(…); also × and ÷.
@@ -49,7 +49,7 @@ def _refused(fault: Fault) -> str:
 
 
 def _shown(found: Quantity) -> str:
-    """To ten figures; … stands where there are more."""
+    """To ten figures; … stands for any more."""
     text = show_figures(found.value, _FIGURES)
     if "." in text and "e" not in text.casefold() and "10^" not in text:
         text = text.rstrip("0").rstrip(".")

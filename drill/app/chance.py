@@ -1,4 +1,4 @@
-"""Whether so many misses or mistakes are more than chance, when many skills are looked at."""
+"""Whether a count of misses or mistakes is more than chance, among so many skills."""
 
 from __future__ import annotations
 

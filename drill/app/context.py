@@ -1,4 +1,4 @@
-"""What a use case works on: the opened store, the bank, a topic deck and a learner of this place.
+"""What a use case works on: the opened store, the bank, a topic deck and a learner on this machine.
 
 The one module that knows which files they are. A command enters `open_store()` and hands store and
 bank on.
@@ -107,7 +107,7 @@ def handed_out(store: Store) -> list[str]:
 
 
 def note_handed_out(store: Store, deck: Deck, now: datetime) -> None:
-    """Remember a deck whose work will come back, for its own questions."""
+    """Remember a deck that was handed out: its own questions are needed when work returns."""
     place, known = place_of(deck), handed_out(store)
     if place not in known:
         paths = "\n".join([*known, place][-_MOST_HANDED_OUT:])
@@ -209,14 +209,14 @@ def is_for_any_course(deck: Deck) -> bool:
 
 
 def place_of(deck: Deck) -> str:
-    """What to keep of a deck so that it is found again from any folder: its id, or whole path."""
+    """What to store of a deck so that it is found from any folder: its id, or its whole path."""
     path = Path(deck.path).resolve()
     known = deck_files().get(deck.id)
     return deck.id if known is not None and known.resolve() == path else str(path)
 
 
 def open_checked(deck: Deck) -> Bank:
-    """The bank for a deck, once the deck was held against it.
+    """The bank for a deck, after checking the deck against it.
 
     Raises:
         DrillError: a practical is misspelt or has nothing for the course, or nothing is asked.

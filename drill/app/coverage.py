@@ -89,7 +89,7 @@ def _asked(entries: Iterable[Entry]) -> list[Entry]:
 
 
 def _thin(name: str, here: Sequence[Entry], sides: Counter[str]) -> Iterator[str]:
-    """In what a practical falls short, in words."""
+    """What a practical has too little of, in words."""
     if len(here) < ENOUGH:
         yield f"{ENOUGH - len(here)} more templates"
     if name in GENERAL:

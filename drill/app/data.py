@@ -1,4 +1,4 @@
-"""The learner's own data: out, in again and back, copied, restored, checked, removed."""
+"""The learner's own data: exported, imported, copied, restored, checked and erased."""
 
 from __future__ import annotations
 

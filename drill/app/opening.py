@@ -1,4 +1,4 @@
-"""How a day begins: how it went last time, which topics come now. In words, nothing counted."""
+"""How a day begins: how it went last time, and which topics come now; in words, without counts."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ class Opening:
 
 
 def opening(sitting: Sitting, now: datetime) -> Opening | None:
-    """What opens the day; None on the first day, and when there were answers today already."""
+    """The opening of the day; None on the first day, and once there are answers today."""
     askings = sitting.store.askings(sitting.learner, now - _LOOK_BACK)
     days = {one.when.astimezone(now.tzinfo).date() for one in askings if one.answers}
     if not days or now.date() in days:

@@ -1,4 +1,4 @@
-"""What helps while answering: a worked example, tables, a calculator, the drawing made larger."""
+"""Help while answering: a worked example, tables, a calculator, a larger drawing."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class Aids:
         self._last: Sum | None = None
 
     def forget(self) -> None:
-        """Another question: the line of the last one is no working of this one."""
+        """Forget the last line: it is no working of the next question."""
         self._last = None
 
     def example(self, asked: CurrentQuestion) -> None:
@@ -42,7 +42,7 @@ class Aids:
             self._screen.line(asked.question.text)
 
     def table(self, asked: CurrentQuestion) -> None:
-        """This question's data once more, then the tables a printed paper brings along."""
+        """This question's data again, then the tables printed with a paper."""
         from drill.app.weakness.learners_tables import tables_for
 
         if asked.question.text:

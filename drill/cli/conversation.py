@@ -49,7 +49,7 @@ class Desk:
         self._safety = self._said_sure = ""
 
     def take(self, asked: CurrentQuestion, place: str) -> None:
-        """Put a question before the learner and see it through."""
+        """Put a question to the learner and stay with it to the end."""
         forget()
         self._aids.forget()
         views.show_question(self.screen, asked.question, place, self._tells_safety(asked))
@@ -123,7 +123,7 @@ class Desk:
         return long and self.screen.is_typed_at
 
     def _typed(self, prompt: str, asked: CurrentQuestion, part: Part) -> str | None:
-        """What is typed for a part, after any help; None when the question was left."""
+        """The answer typed to a part, after any help; None when the question was abandoned."""
         while True:
             text = self._line(prompt, asked, part)
             if asked.left or asked.over:
@@ -173,7 +173,7 @@ class Desk:
         self.screen.line()
 
     def _second_try(self, asked: CurrentQuestion, part: Part) -> None:
-        """Once more, now that the wrong route is named; marks and memory are the first try's."""
+        """A second try, now that the wrong route is named; marks and memory follow the first."""
         prompt = f"{_letter(asked, part)}once more, or Enter for the answer > "
         text = self._line(prompt, asked, part)
         if not text or is_word(text) or asked.over:
@@ -203,7 +203,7 @@ class Desk:
                 self._copied(asked, text)
 
     def _again(self, asked: CurrentQuestion) -> None:
-        """The right answer typed once, by whoever wants to; it counts for nothing."""
+        """The correct answer typed once by a learner who wants to; it earns nothing."""
         if self._missed is None or self._last is None:
             self.screen.line("There is nothing to type again.")
             return
@@ -223,7 +223,7 @@ class Desk:
     # ---------------------------------------------------------------- words that are not answers
 
     def _line(self, prompt: str, asked: CurrentQuestion, part: Part | None) -> str:
-        """An answer, or "" when there was none; every word is seen to first.
+        """An answer, or "" when there was none; command words are dealt with first.
 
         `part`: the one to be answered; None in the pause after a question.
         """
@@ -244,7 +244,7 @@ class Desk:
                 return ""
 
     def _see_to(self, word: str, rest: str, asked: CurrentQuestion, part: Part | None) -> bool:
-        """Do what a word asks for; whether the question ends with it."""
+        """Do what a command word asks for; returns whether the question ends."""
         if word in ("appeal", "fix"):
             self._about_mark(word, asked)
         elif word == "faulty":

@@ -55,6 +55,6 @@ def is_word(text: str) -> bool:
 
 
 def passes(text: str) -> bool:
-    """Whether it gives the part up, in one of the ways people say so."""
+    """Whether the text gives the part up, in any of the usual phrases."""
     plain = re.sub(r"[\s.!…]+", " ", text.replace("’", "'")).strip().casefold()
     return plain in _PASS

@@ -1,4 +1,4 @@
-"""How a command ends when it does not end well: exit 1, 2, 3 or 130, one line each.
+"""How a command ends when it fails: exit 1, 2, 3 or 130, one line each.
 
 0 done, 1 the user's input or file, 2 usage or an option's value, 3 an internal error, 130 Ctrl-C.
 """
@@ -73,7 +73,7 @@ def _of_system(error: OSError) -> str:
 
 
 def _close_quietly() -> None:
-    """The reader of our output went away: keep Python from complaining about it at exit."""
+    """The reader of our output has gone: stop Python complaining about it at exit."""
     try:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     except (OSError, ValueError, AttributeError):

@@ -1,4 +1,4 @@
-"""The one way to the terminal: wraps text, draws rules, and lets nobody's text through unchecked.
+"""The only way to the terminal: wraps text, draws rules, and makes every text harmless.
 
 Everything a command shows goes through a `Screen`. In plain mode (for screen readers) there are no
 rules, colour or cursor movement; without a terminal, or with NO_COLOR, there is no colour.

@@ -1,4 +1,4 @@
-"""What learners decide themselves: points the marker was not sure of, marks of extended answers."""
+"""What learners decide themselves: points left open, and marks for extended answers."""
 
 from __future__ import annotations
 

@@ -232,7 +232,7 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
 
 
 def _place(sitting: Sitting, example: bool, now: datetime) -> str:
-    """Where in the sitting we are: quiet, at the right of the title."""
+    """The place in the sitting, shown quietly to the right of the title."""
     if example:
         return f"worked example{_minutes_left(sitting, now)}"
     number = len(sitting.done) + 1

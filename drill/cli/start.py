@@ -1,4 +1,4 @@
-"""What `drill` alone says: in ten lines, what a student, a teacher and a tutor would type."""
+"""What `drill` alone prints: in ten lines, what a student, a teacher and a tutor would type."""
 
 from __future__ import annotations
 

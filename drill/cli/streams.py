@@ -1,4 +1,4 @@
-"""Standard streams made fit for whatever is shown: a character they do not know becomes a near one.
+"""Standard streams that accept any text: a character they lack becomes a similar one.
 
 A terminal or a pipe may know fewer characters than we use: cp1252 on some systems, ASCII on others.
 """
@@ -20,7 +20,7 @@ _NAME = "drill-near"
 
 
 def fit_streams() -> None:
-    """Let no stream raise for a character, or for not being there at all."""
+    """Stop any stream raising for a character, or for being absent."""
     codecs.register_error(_NAME, _near)
     for name in ("stdout", "stderr"):
         if getattr(sys, name) is None:

@@ -1,4 +1,4 @@
-"""What becomes of each answer: stored, then marked, its mark stored, and only then handed back."""
+"""Handles each answer: store it, mark it, store the mark, and only then return it."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 class Answering:
-    """Takes what is typed for the parts of a question."""
+    """Takes the answers typed to the parts of a question."""
 
     def __init__(self, store: Store, bank: Bank) -> None:
         self._store, self._bank = store, bank

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Appealing:
-    """Keeps the learner's word beside the marker's."""
+    """Records what the learner says beside what the marker decided."""
 
     store: Store
     answering: Answering
@@ -56,7 +56,7 @@ class Appealing:
         return mark
 
     def fix(self, asked: CurrentQuestion, part: Part, text: str, now: datetime) -> Mark:
-        """A typing mistake put right after the verdict: for the eye only, the first text stands."""
+        """Note the correction of a typing mistake after the verdict; the first text counts."""
         self.store.answer(asked.asking, part.id, text, "fix", None, 0.0, now)
         return self.answering.marked(asked, part, text)
 
@@ -65,7 +65,7 @@ class Appealing:
         self.store.appeal(asked.typed[part.id][0], reason, now)
 
     def faulty(self, asked: CurrentQuestion, note: str, now: datetime) -> None:
-        """The question itself is said to be wrong, and is not asked on.
+        """The learner says the question itself is wrong; its remaining parts are not asked.
 
         Nothing is learned from it; but a part that was missed counts until a teacher agrees, so
         that nobody can call a question faulty only to be rid of a mark.

@@ -113,7 +113,7 @@ class Choosing:
         return CurrentQuestion(question, asking, skill, False, now, {}, {}, set())
 
     def _look_around(self, sitting: bytes) -> None:
-        """Plan anew when another window has added something, or has a question on its desk."""
+        """Plan again when another window has added answers, or has a question open."""
         others = self.store.asked_elsewhere(self.learner, sitting)
         known = self._planner is None or self.store.changed_since(self.learner, self.seen) == {}
         if not known or others != self._elsewhere:

@@ -1,4 +1,4 @@
-"""The question on the desk, fresh or taken up again from the store."""
+"""The question being answered, either new or resumed from the store."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 @dataclass
 class CurrentQuestion:
-    """The question on the desk, and what has been answered of it.
+    """The question being answered, and the answers given so far.
 
     `left`: it counts for nothing; `over`: what was answered counts, the rest is not asked; `why`:
     why it was chosen, not known of one taken up again.
@@ -50,7 +50,7 @@ class CurrentQuestion:
         return [letter for letter, mark in self.marks.items() if mark.marks < mark.of]
 
     def shares(self, part: str) -> Shares:
-        """A part's mark taken apart: what was marked, and what the learner decided."""
+        """A part's mark in two shares: what the marker gave, and what the learner decided."""
         return self.marks[part].shares(self.decided.get(part, ()))
 
     def earlier(self) -> dict[str, Fraction]:
@@ -59,7 +59,7 @@ class CurrentQuestion:
 
 
 def rebuilt(bank: Bank, asking: AskingRow) -> CurrentQuestion | None:
-    """A stored asking as it was on the desk; None when its template has changed since."""
+    """A stored asking as it was left; None when its template has changed since."""
     template = bank.template(asking.template)
     if isinstance(template, tuple) or template.version != asking.version:
         return None

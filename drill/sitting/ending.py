@@ -1,4 +1,4 @@
-"""What a question showed, what a sitting showed, and what exam day looks like after it."""
+"""What a question and a whole sitting showed, and the exam-day forecast afterwards."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 class Ending:
-    """The questions finished in a sitting, and what they come to."""
+    """The questions finished in a sitting, with their totals."""
 
     def __init__(self, choosing: Choosing) -> None:
         self._choosing, self._store = choosing, choosing.store
@@ -74,7 +74,7 @@ class Ending:
         return sum(one.marks for one in shares), sum(one.of for one in shares)
 
     def own_marks(self) -> tuple[int, int]:
-        """The same of what the learner decided or set; never added to the others."""
+        """The same for marks the learner decided or set; never added to the marker's."""
         shares = self._shares()
         return sum(one.own for one in shares), sum(one.own_of for one in shares)
 

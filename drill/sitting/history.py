@@ -1,4 +1,4 @@
-"""From what is stored back to what is remembered: the one road from marks to memory.
+"""Rebuilds the learner's memory from stored marks. There is only one way from marks to memory.
 
 A single asking just finished and a whole history rebuilt go through the same function, so that a
 state rebuilt from the store equals the one that grew answer by answer.

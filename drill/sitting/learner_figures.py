@@ -1,4 +1,4 @@
-"""A learner's two figures, with the one shown last kept in the store so that it does not jump."""
+"""A learner's two figures, with the one shown last kept in the store so that it moves smoothly."""
 
 from __future__ import annotations
 

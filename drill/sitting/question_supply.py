@@ -1,4 +1,4 @@
-"""A template becomes the question to ask: proved if it must be, with numbers not seen before."""
+"""Turns a template into the question to ask: proved where necessary, with unseen numbers."""
 
 from __future__ import annotations
 
@@ -59,7 +59,7 @@ class QuestionSupply:
         return True
 
     def _unlike(self, template: Template, example: Question | None) -> Question | Problem:
-        """Fresh numbers; with an example of the same template, ones that answer otherwise."""
+        """New numbers; after an example of the same template, ones with a different answer."""
         seed = self._fresh_seed(template)
         question = generate(template, seed)
         if example is None or example.template != template.id or not template.has_draws:
@@ -124,7 +124,7 @@ def another(bank: Bank, store: Store, learner: Learner, question: Question) -> Q
 
 
 def _answer(part: Part) -> str:
-    """What is right, in words where it is chosen by a letter."""
+    """The correct answer, in words where it is chosen by a letter."""
     if isinstance(part.key, ChoiceKey):
         return "; ".join(sorted(option.text for option in part.key.options if option.right))
     return part.model_answer

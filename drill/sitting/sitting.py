@@ -1,4 +1,4 @@
-"""One sitting, joined from its parts: choosing, answering, appealing, ending.
+"""One sitting, made of its four parts: choosing, answering, appealing, ending.
 
 The order is the promise: an answer is stored before it is marked, its verdict is stored before the
 caller can show it. Nothing here prints or asks the time; `now` comes with every call.
@@ -29,7 +29,7 @@ _RESUME_WITHIN = timedelta(hours=12)
 
 @dataclass(frozen=True)
 class Goal:
-    """When a sitting ends: after so many questions or minutes; None means no such end."""
+    """When a sitting ends: after a number of questions or minutes; None means no limit."""
 
     questions: int | None = None
     minutes: float | None = None
@@ -57,7 +57,7 @@ class Sitting:
         self.id = self._take_up(now) or self._begin(now)
 
     def _join(self) -> None:
-        """What callers may do, under one roof; each is told about where it is done."""
+        """Everything a caller may do; each is documented where it is defined."""
         answering = Answering(self.store, self.bank)
         self.answer, self.pass_part = answering.answer, answering.pass_part
         self.hint = answering.hint

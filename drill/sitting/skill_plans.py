@@ -1,6 +1,6 @@
 """What a topic deck asks of a learner: its skills with marks at stake, time, dates and templates.
 
-The planner knows nothing of decks or files; this is where the two meet.
+The planner knows nothing of decks or files; they are joined here.
 """
 
 from __future__ import annotations

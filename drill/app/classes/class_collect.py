@@ -1,4 +1,4 @@
-"""Everything that pupils handed in, gathered from a folder: all at once, again and in any order."""
+"""Gathers everything pupils handed in from a folder; it may be repeated, in any order."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ _TWICE = "all of it is in another file."
 
 @dataclass(frozen=True)
 class Skipped:
-    """A file that was not taken, and why; or one that held nothing more than another."""
+    """A file that was skipped, and why; or one with nothing that another did not have."""
 
     file: str
     says: str
@@ -87,7 +87,7 @@ class _Taking:
         self._known = room.taken()
 
     def take(self, path: Path, shown: str) -> None:
-        """Put what a file holds with what came before, or note why not."""
+        """Add a file's answers to those already here, or note why it was skipped."""
         self.files += 1
         try:
             with path.open("rb") as file:
