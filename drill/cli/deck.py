@@ -97,8 +97,9 @@ def handout(
     screen = Screen()
     own = f", {counted(made.questions, 'question')} of your own" if made.questions else ""
     settled = f", {counted(made.settled, 'settled mark')}" if made.settled else ""
+    paper = f", {counted(made.on_paper, 'question')} marked on paper" if made.on_paper else ""
     size = f"{max(1, made.size // 1000)} kB"
-    screen.line(f"{made.path} is ready: {made.title}{own}{settled} ({size}).")
+    screen.line(f"{made.path} is ready: {made.title}{own}{settled}{paper} ({size}).")
     screen.line(f"Pupils type: drill sit {Path(made.path).name}")
     screen.line("They hand in what this writes: drill data export --out CODE.handin")
     screen.line("You gather it: drill class collect FOLDER")

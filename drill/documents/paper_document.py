@@ -94,9 +94,7 @@ def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
         yield question_block(question, told, end if question is sheet.questions[-1] else ())
 
 
-def question_block(
-    question: PaperQuestion, told: set[str], end: tuple[Block, ...] = ()
-) -> Block:
+def question_block(question: PaperQuestion, told: set[str], end: tuple[Block, ...] = ()) -> Block:
     """All of it on one page where it fits; else its head with the first part, then part by part.
 
     `end` is kept with its last part.
@@ -131,7 +129,9 @@ def _told_first(question: PaperQuestion) -> str:
         return ""
     ask = question.parts[0].asked.ask
     command = re.search(rf"(?i)\b{re.escape(question.command_word)}\b", ask)
-    ends = [one.end() for one in _SENTENCE_END.finditer(ask, 0, command.start() if command else 0)]
+    ends = [one.end() for one in _SENTENCE_END.finditer(ask.rstrip()[:-1])]
+    if command:
+        ends = [end for end in ends if end <= command.start()]
     return ask[: ends[-1]].rstrip() if ends else ""
 
 

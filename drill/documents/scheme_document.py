@@ -20,7 +20,7 @@ _RULES = (
     "A printed unit may be left out; another unit that contradicts it loses the value.",
     "Carried forward: mark a later part from the pupil's own earlier value.",
     "The points are ideas: other words for the same idea earn the mark.",
-    "Beside a common wrong value: the marks it keeps, and in quotes what its pupil should hear.",
+    "Common wrong values: the marks they keep and, in quotes, what to tell the pupil.",
 )
 _WORDS = ("written", "levels")  # kinds whose answer is the same with other numbers, but for names
 _JOINED = "\N{NO-BREAK SPACE}"
@@ -72,6 +72,8 @@ def answer_lines(part: PaperPart) -> Iterator[str]:
     yield from _model(part)
     pointwise = asked.kind == "written" or len(asked.points) > 1
     if pointwise and not part.levels and not asked.options:
+        if sum(point.marks for point in asked.points) > asked.marks:
+            yield f"Any of these, up to {counted(asked.marks, 'mark')}:"
         for point in asked.points:
             yield f"• {point.says}{_JOINED}[{point.marks}]"
     for number, level in zip(range(len(part.levels), 0, -1), part.levels, strict=True):

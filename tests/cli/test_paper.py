@@ -5,18 +5,25 @@ from __future__ import annotations
 import csv
 import json
 from collections.abc import Callable
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from drill.app.classes.class_room import class_named
 from drill.app.context import open_bank, open_store
+from drill.app.papers.paper_handout import take_paper_marks
 from drill.app.topics.handouts import settled_here
-from drill.app.weakness.part_answers import part_answers
+from drill.app.weakness.part_answers import Asked, part_answers
 from drill.errors import WrongValue
+from drill.exchange.handout import unpacked
+from drill.exchange.paper_lines import paper_lines
+from drill.store import Learner, Store, observations
 from tests.common.desk import drill
 
 Rows = list[list[str]]
+UNANSWERED = 1
+"""Marks of the one part that the pupil of `handed` passed."""
 
 
 @pytest.fixture
@@ -274,6 +281,126 @@ def test_paper_marks_reach_the_pupils_machine_and_count_when_accepted(
         (who,) = store.learners()
         rows = part_answers(store, open_bank(), who)
     assert sum(row.marks for row in rows) == 10
+
+
+@pytest.fixture
+def handed(made: Path, home: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[], str]:
+    """A pupil of class c1 with a machine of their own; calling it hands out and opens there."""
+    pupil = home.parent / "pupil"
+
+    def on(machine: Path, *command: str, typed: list[str] = []) -> str:
+        monkeypatch.setenv("DRILL_HOME", str(machine))
+        result = drill(*command, typed=typed)
+        monkeypatch.setenv("DRILL_HOME", str(home))
+        assert result.exit_code == 0, result.output
+        return result.output
+
+    def hand_in() -> None:
+        on(pupil, "data", "export", "--learner", "k01", "--out", "in/k01.handin")
+        on(home, "class", "collect", "in", "--class", "c1")
+
+    def hand_out() -> str:
+        on(home, "deck", "handout", "first-steps", "--out", "h.handout")
+        said = on(pupil, "sit", "h.handout", "--learner", "k01", typed=["stop"])
+        hand_in()
+        return said
+
+    Path("in").mkdir()
+    on(pupil, "learner", "new", "k01")
+    on(pupil, "sit", "first-steps", "--learner", "k01", typed=["pass", "stop"])
+    hand_in()
+    return hand_out
+
+
+def pupil_rows(home: Path, monkeypatch: pytest.MonkeyPatch) -> list[tuple[int, int]]:
+    """(marks, out of) of what is on paper, on the pupil's own machine."""
+    monkeypatch.setenv("DRILL_HOME", str(home.parent / "pupil"))
+    with open_store() as store:
+        (who,) = store.learners()
+        judged = [
+            answer.mark
+            for asking in store.askings(who)
+            for answer in asking.answers
+            if answer.verdict and answer.verdict.by == "paper"
+        ]
+        memory = learners_memory(store, who)
+    monkeypatch.setenv("DRILL_HOME", str(home))
+    assert memory >= len(judged) > 0
+    return [(mark.marks, mark.of) for mark in judged if mark]
+
+
+def learners_memory(store: Store, who: Learner) -> int:
+    """How many observations memory is made of."""
+    asked = Asked(store, open_bank())
+    return sum(len(observations(one, asked.infos(one))) for one in store.askings(who))
+
+
+def test_a_handout_brings_paper_marks_to_the_pupils_machine_once(
+    made: Path, home: Path, handed: Callable[[], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    code, said = enter(filled(made, "K01", "k02"), "--new", "--class", "c1")
+    assert code == 0, said
+    assert "Marks from paper came with it, for" in handed()
+    found = pupil_rows(home, monkeypatch)
+    assert sum(marks for marks, _ in found) == sum(of for _, of in found) == 10
+    assert "Marks from paper" not in handed()  # the same once more
+    assert pupil_rows(home, monkeypatch) == found
+    (pupil,) = [one for one in class_named("c1").pupils() if one.code.casefold() == "k01"]
+    assert len(pupil.machines) == 2  # the teacher's and the pupil's, each mark counted once
+    assert (pupil.sums.marks, pupil.sums.of) == (10, 10 + UNANSWERED)
+
+
+def test_a_corrected_mark_follows_and_an_older_handout_does_not_undo_it(
+    made: Path, home: Path, handed: Callable[[], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    enter(filled(made, "k01"), "--new", "--at", "2024-03-01T10:00")
+    handed()
+    older = Path("h.handout").read_bytes()
+    code, said = enter(filled(made, "k01", change=put(2, 2, "0")), "--at", "2024-03-02T10:00")
+    assert code == 0, said
+    handed()
+    assert sum(marks for marks, _ in pupil_rows(home, monkeypatch)) == 9
+    Path("old.handout").write_bytes(older)
+    monkeypatch.setenv("DRILL_HOME", str(home.parent / "pupil"))
+    drill("sit", "old.handout", "--learner", "k01", typed=["stop"])
+    assert sum(marks for marks, _ in pupil_rows(home, monkeypatch)) == 9
+
+
+def test_a_handout_tells_nobody_elses_marks_by_code(
+    made: Path, home: Path, handed: Callable[[], str]
+) -> None:
+    enter(filled(made, "k01", "k02"), "--new")
+    handed()
+    text = unpacked(Path("h.handout").read_bytes())["paper.jsonl"]
+    assert "k01" not in text
+    assert "k02" not in text
+    (learner,) = {json.loads(line)["learner"] for line in text.splitlines()}
+    assert len(learner) == 32
+
+
+def test_lines_that_are_not_sound_are_passed_over_and_typed_answers_stay(
+    made: Path, home: Path, handed: Callable[[], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    enter(filled(made, "k01"), "--new")
+    handed()
+    lines = unpacked(Path("h.handout").read_bytes())["paper.jsonl"].splitlines()
+    good = json.loads(lines[0])
+    bad = [
+        {**good, "seed": -1}, {**good, "seed": "1"}, {**good, "at": 1e300}, {**good, "parts": []},
+        {**good, "parts": [["a", 1, "00"]]}, {**good, "parts": [["a", 1.5, "00" * 16]]},
+        {**good, "template": 7}, {**good, "judged": None}, [], 3, None,
+    ]  # fmt: skip
+    assert list(paper_lines("\n".join([*map(json.dumps, bad), "{", "[" * 9999]))) == []
+    monkeypatch.setenv("DRILL_HOME", str(home.parent / "pupil"))
+    later = {"judged": good["judged"] + 10**9}
+    forged = [
+        {**good, **later, "version": "0" * 16},
+        {**good, **later, "template": "no/such"},
+        {**good, **later, "seed": good["seed"] + 1, "parts": [["a", 99, "ab" * 16]]},
+    ]
+    with open_store() as store:
+        text = "\n".join(map(json.dumps, forged))
+        assert take_paper_marks(store, open_bank(), "first-steps", text, datetime.now(UTC)) == 0
 
 
 def test_paper_marks_count_in_the_class_report(made: Path, home: Path) -> None:

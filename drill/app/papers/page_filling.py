@@ -16,8 +16,8 @@ T = TypeVar("T")
 
 _PAGE, _TITLE, _GAP = 261, 43, 8
 """Millimetres of a page of text, of its head on the first one, and between two questions."""
-_LINE, _OPTION, _HEADING, _SAFETY, _DRAWING, _GRAPH = 5, 6, 6, 5, 75, 95
-_SIGNS = 78  # in a line of text
+_LINE, _OPTION, _HEADING, _SAFETY, _DRAWING, _GRAPH = 5, 6, 6, 5, 67, 102
+_SIGNS = 84  # in a line of text
 _ROOM = {"written": 18, "levels": 22, "number": 16, "table": 10, "reading": 0}  # for each mark
 _ANSWER = 9
 _AHEAD = 8  # no question comes more than so many places earlier than wished
@@ -50,7 +50,7 @@ def height(question: Question) -> int:
 def _part(part: Part) -> int:
     from drill.model import ChoiceKey, OrderKey
 
-    asked = _lines(part.ask) + 3
+    asked = _lines(part.ask) + 1
     if isinstance(part.key, ChoiceKey):
         return asked + _OPTION * len(part.key.options) + _LINE
     if isinstance(part.key, OrderKey):

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 _MOST_WORDINGS = 2
 _LONGEST_WORDING = 90  # characters
 _MOST_SAMPLES = 400
+_FEW_WORDS = 4
+_JOINING = re.compile(r"(?i)\b(a|an|the|is|are|it|to|of|so|they|in|for|with|by|not|that|you|be)\b")
 _GIVEN_UP = re.compile(r"(?i)\b(know|idea|clue|idk|dunno|help|guess|lol|sure)\b")
 
 
@@ -190,16 +192,18 @@ class _Samples:
         for answer in answers:
             words = _words(answer)
             new = all(2 * len(words & _words(other)) <= len(words) for other in found)
-            if len(words) > 1 and new and self._is_spelt(answer):
+            if len(words) > 1 and new and self._is_said(answer):
                 found.append(answer)
             if len(found) == _MOST_WORDINGS:
                 break
         return found
 
-    def _is_spelt(self, answer: str) -> bool:
+    def _is_said(self, answer: str) -> bool:
+        """Whether it is spelt right and more than a row of words out of the scheme."""
         from drill.typed.spelling import is_word
 
-        return all(one in self._own or is_word(one) for one in _words(answer))
+        joined = _JOINING.search(answer) or len(answer.split()) <= _FEW_WORDS
+        return bool(joined) and all(one in self._own or is_word(one) for one in _words(answer))
 
     def _fitting(self, part: Part) -> list[dict[str, Any]]:
         return [

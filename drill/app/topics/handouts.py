@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import shutil
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import blake2b
@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from drill.errors import DrillError
 from drill.places import data_dir, private_folder, reason
-from drill.plaintext import one_line
+from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
     from drill.exchange.handout import Settled
@@ -28,13 +28,17 @@ _LARGEST = 8_000_000
 
 @dataclass(frozen=True)
 class MadeHandout:
-    """A handout's file and what went into it: own questions, settled marks, bytes."""
+    """A handout's file and what went into it: own questions, settled marks, bytes.
+
+    `on_paper` are questions answered on paper, with their marks, for the pupils they are of.
+    """
 
     path: str
     title: str
     questions: int
     settled: int
     size: int
+    on_paper: int = 0
 
 
 def handout_of(store: Store, deck: Deck, out: Path | None, now: datetime) -> MadeHandout:
@@ -44,13 +48,15 @@ def handout_of(store: Store, deck: Deck, out: Path | None, now: datetime) -> Mad
         DrillError: the deck or a question of it has faults; they are listed.
     """
     from drill.app.context import listed, note_handed_out, open_checked
+    from drill.app.papers.paper_handout import marks_on_paper
     from drill.app.topics.deck_check import own_questions
     from drill.exchange.handout import SUFFIX
 
     faults, _ = own_questions(deck, open_checked(deck))
     if faults:
         raise DrillError(listed(faults))
-    made = make_handout(deck, out or Path(f"{deck.id}{SUFFIX}"), settled_here(store))
+    out = out or Path(f"{deck.id}{SUFFIX}")
+    made = make_handout(deck, out, settled_here(store), marks_on_paper(store))
     note_handed_out(store, deck, now)
     return made
 
@@ -71,7 +77,9 @@ def settled_here(store: Store) -> tuple[Settled, ...]:
     return tuple(Settled(answer, points) for answer, points in sorted(found.items()))
 
 
-def make_handout(deck: Deck, out: Path, settled: tuple[Settled, ...]) -> MadeHandout:
+def make_handout(
+    deck: Deck, out: Path, settled: tuple[Settled, ...], on_paper: str = ""
+) -> MadeHandout:
     """Write a deck with the school's own questions and word sets to one file.
 
     Samples, and what pupils typed, stay here; what was learned from samples goes along.
@@ -79,16 +87,18 @@ def make_handout(deck: Deck, out: Path, settled: tuple[Settled, ...]) -> MadeHan
     Raises:
         DrillError: the file cannot be written, or the deck cannot be handed out as it is.
     """
-    from drill.exchange.handout import packed
+    from drill.exchange.handout import ON_PAPER, packed
 
     own = _own_files(deck)
-    data = packed({"deck.toml": _deck_text(deck, bool(own)), **own}, settled)
+    marks = {ON_PAPER: on_paper} if on_paper else {}
+    data = packed({"deck.toml": _deck_text(deck, bool(own)), **own, **marks}, settled)
     try:
         out.write_bytes(data)
     except OSError as error:
         raise DrillError(f"{out} cannot be written ({reason(error)}).") from None
     questions = sum(name.count("/") == 2 for name in own)
-    return MadeHandout(str(out), deck.title, questions, len(settled), len(data))
+    on_paper_lines = on_paper.count("\n")
+    return MadeHandout(str(out), deck.title, questions, len(settled), len(data), on_paper_lines)
 
 
 def _deck_text(deck: Deck, has_own: bool) -> str:
@@ -185,20 +195,40 @@ def _holds(folder: Path, files: Mapping[str, str]) -> bool:
     )
 
 
-def take_settled(store: Store, deck: Deck, now: datetime) -> int:
-    """Take over marks that came with a handout, for answers that this machine holds.
+def came_with(store: Store, deck: Deck, now: datetime) -> Iterator[str]:
+    """What a handout brings beside its deck is taken over; a sentence for each kind of it."""
+    from drill.exchange.handout import ON_PAPER, SETTLED
+
+    path = Path(deck.path)
+    if path.parent.parent.name != FOLDER:
+        return
+    for name, take, says, noun in (
+        (SETTLED, take_settled, "Your teacher has settled", "mark"),
+        (ON_PAPER, _take_paper, "Marks from paper came with it, for", "question"),
+    ):
+        file = path.parent / name
+        taken = take(store, deck, file.read_text("utf-8"), now) if file.is_file() else 0
+        if taken:
+            yield f"{says} {counted(taken, noun)}."
+
+
+def _take_paper(store: Store, deck: Deck, text: str, now: datetime) -> int:
+    from drill.app.context import open_bank
+    from drill.app.papers.paper_handout import take_paper_marks
+
+    return take_paper_marks(store, open_bank(deck), deck.id, text, now)
+
+
+def take_settled(store: Store, deck: Deck, text: str, now: datetime) -> int:
+    """Take over settled marks for answers that this machine holds.
 
     Returns:
         How many marks are new here.
     """
-    from drill.exchange.handout import SETTLED, settled_of
+    from drill.exchange.handout import settled_of
     from drill.sitting import judge
 
-    path = Path(deck.path)
-    file = path.parent / SETTLED
-    if path.parent.parent.name != FOLDER or not file.is_file():
-        return 0
-    wanted = {one.answer: one.points for one in settled_of(file.read_text("utf-8"))}
+    wanted = {one.answer: one.points for one in settled_of(text)}
     taken = 0
     for learner in store.learners():
         for mark in store.marked(learner):
