@@ -40,4 +40,4 @@ def why_no_more(planner: Planner, now: datetime) -> str:
         return "Every skill here is held today, and each was answered twice or more."
     if nothing.why is Why.TEACHER:
         return "What is not held yet was missed again and again: ask your teacher to show you."
-    return "Every question of this topic has been asked lately; they come back after a rest."
+    return "Every question here has been asked lately; they can be asked again in some days."

@@ -8,7 +8,6 @@ from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING
 
 from drill.app.coming_days import skills_of_day
-from drill.app.weakness.part_answers import marks_by_skill
 
 if TYPE_CHECKING:
     from drill.sitting import Sitting
@@ -34,6 +33,8 @@ def opening(sitting: Sitting, now: datetime) -> Opening | None:
     days = {one.when.astimezone(now.tzinfo).date() for one in askings if one.answers}
     if not days or now.date() in days:
         return None
+    from drill.app.weakness.part_answers import marks_by_skill
+
     last = max(days)
     that_day = [one for one in askings if one.when.astimezone(now.tzinfo).date() == last]
     shares = marks_by_skill(sitting.store, that_day)

@@ -145,20 +145,19 @@ class Bank:
 
     def _files(self) -> Iterator[tuple[Path, str]]:
         """Every question's file with its id; the shipped ones first."""
-        for path in _templates(self.folder):
-            yield path, f"{path.parent.name}/{path.stem}"
+        yield from _templates(self.folder)
         for deck, folder in self.own:
-            for path in _templates(folder):
-                yield path, f"own/{deck}/{path.parent.name}/{path.stem}"
+            for path, name in _templates(folder):
+                yield path, f"own/{deck}/{name}"
 
     def _made(self, path: Path, id_: str) -> Entry:
         template = self._read(path, id_)
         return Entry(id_, str(path)) if isinstance(template, tuple) else entry_of(template)
 
 
-def _templates(folder: Path) -> list[Path]:
-    """`<practical>/<question>.toml`, hidden ones left out, in order of name."""
-    found: list[Path] = []
+def _templates(folder: Path) -> list[tuple[Path, str]]:
+    """`<practical>/<question>.toml`, hidden ones left out, in order of name; with that name."""
+    found: list[tuple[Path, str]] = []
     try:
         with os.scandir(folder) as practicals:
             names = sorted(one.name for one in practicals if one.is_dir())
@@ -168,5 +167,6 @@ def _templates(folder: Path) -> list[Path]:
         if not name.startswith("."):
             here = folder / name
             files = sorted(file for file in os.listdir(here) if file.endswith(".toml"))
-            found += [here / file for file in files if not file.startswith(".")]
+            shown = [file for file in files if not file.startswith(".")]
+            found += [(here / file, f"{name}/{file.removesuffix('.toml')}") for file in shown]
     return found

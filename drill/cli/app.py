@@ -13,6 +13,8 @@ from typing import Annotated
 
 import typer
 
+from drill.cli.command import Command, Group
+
 COMMANDS = (
     "sit", "answers", "results", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner",
     "deck", "class", "paper", "board", "bank", "data",
@@ -36,6 +38,7 @@ def every_command() -> typer.Typer:
 def _app_of(names: Iterable[str]) -> typer.Typer:
     made = typer.Typer(
         name="drill",
+        cls=Group,
         help="Spaced practice for practical-skills exam questions in school science.",
         invoke_without_command=True,
         add_completion=False,
@@ -47,9 +50,11 @@ def _app_of(names: Iterable[str]) -> typer.Typer:
     for name in names:
         module = import_module(f"drill.cli.{_MODULES.get(name, name)}")
         if hasattr(module, "app"):
-            made.add_typer(module.app, name=name)
+            for command in module.app.registered_commands:
+                command.cls = Command
+            made.add_typer(module.app, name=name, cls=Group)
         else:
-            made.command(name)(getattr(module, name))
+            made.command(name, cls=Command)(getattr(module, name))
     return made
 
 

@@ -15,8 +15,10 @@ from drill.cli import feedback, views
 from drill.cli.aids import Aids
 from drill.cli.desk_words import HELP, WORDS_AFTER, is_word, passes, word_in
 from drill.cli.line_reader import forget
+from drill.cli.meanwhile import load_marker
 from drill.cli.objections import Objections
 from drill.cli.self_marking import decide, set_level
+from drill.cli.without_eyes import said
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
@@ -95,6 +97,8 @@ class Desk:
         views.show_part(self.screen, part, alone=len(asked.question.parts) == 1)
         prompt = f"{_letter(asked, part)}{self._how(part)} > "
         began = time.monotonic()
+        if self.screen.is_typed_at:
+            load_marker()
         text = self._typed(prompt, asked, part)
         if text is None:
             return
@@ -269,7 +273,8 @@ class Desk:
             views.show_part(self.screen, part, alone=len(asked.question.parts) == 1)
         elif word == "?":
             hint = self.sitting.hint(asked, part, self.now())
-            self.screen.line(f"Hint: {hint}" if hint else "There is no hint for this one.")
+            hint = f"Hint: {hint}" if hint else "There is no hint for this one."
+            self.screen.line(said(self.screen, hint))
         return False
 
     def _about_mark(self, word: str, asked: CurrentQuestion) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from drill.cli.without_eyes import said
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
@@ -59,7 +60,8 @@ def show_word(screen: Screen, mark: Mark) -> None:
 def show_says(screen: Screen, part: Part, mark: Mark) -> None:
     """The marker's sentence, unless each marking point says as much below."""
     if mark.says and not mark.self_marked and not (part.kind == "written" and mark.points):
-        screen.line(mark.says.removeprefix("Right: ") if mark.marks == mark.of else mark.says)
+        says = mark.says.removeprefix("Right: ") if mark.marks == mark.of else mark.says
+        screen.line(said(screen, says))
 
 
 def show_points(screen: Screen, part: Part, mark: Mark) -> None:
@@ -142,11 +144,11 @@ def show_told(
         reasons = []  # the wrong route is named: that is the reason
     confusions = found.confusions if passed or part.kind == "name" else ()
     for line in _safe([*reasons, *confusions], part, waiting, known):
-        screen.item("", line)
+        screen.item("", said(screen, line))
     rest = found.rest if found.rest or not mark.slip else found.reason
     if not passed and part.kind == "choice":
         rest = (*found.confusions, *found.rest)
-    return tuple(_safe(rest, part, waiting, known))
+    return tuple(said(screen, line) for line in _safe(rest, part, waiting, known))
 
 
 def _is_said(part: Part, mark: Mark) -> bool:

@@ -10,6 +10,8 @@ from drill.errors import DrillError
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from drill.app.context import Learner, Store
     from drill.cli.screen import Screen
     from drill.model import Deck
@@ -23,17 +25,19 @@ def who_is_it(screen: Screen, store: Store, code: str, now: datetime) -> Learner
     learners = store.learners()
     if code and not learners:
         return store.new_learner(code, now)
-    if code or len(learners) == 1:
+    if code or (len(learners) == 1 and not screen.is_typed_at):
         return existing_learner(store, code)
-    known = ", ".join(who.code for who in learners)
-    asking = f"Who is it? {known}, or another code" if known else "A short code for you"
+    last = existing_learner(store, "") if learners else None
+    asking = _asking(learners, last)
     while True:
         try:
-            typed = screen.ask(f"{asking} (letters or digits, not your name) > ").strip()
+            typed = screen.ask(asking).strip()
         except EOFError:
             raise DrillError(
                 "nobody is there to say who it is. Name them: --learner CODE"
             ) from None
+        if not typed and last is not None:
+            return last
         same = [who for who in learners if who.code.casefold() == typed.casefold()]
         if same:
             return same[0]
@@ -41,6 +45,14 @@ def who_is_it(screen: Screen, store: Store, code: str, now: datetime) -> Learner
             return store.new_learner(typed, now)
         except DrillError as error:
             screen.line(str(error))
+
+
+def _asking(learners: Sequence[Learner], last: Learner | None) -> str:
+    """Who sat here last is one key away; everybody else types a code, also one that is new."""
+    if last is None:
+        return "A short code for you (letters or digits, not your name) > "
+    others = ", ".join(who.code for who in learners if who.code != last.code)
+    return f"Who is it? Enter: {last.code}; somebody else: {others or 'a code of their own'} > "
 
 
 def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: datetime) -> Deck:
@@ -65,6 +77,7 @@ def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: date
             raise DrillError("nobody is there to say which course is theirs.") from None
         if typed in known or (shipped and not typed):
             store.set_setting(who, "course", known.get(typed, ""), now)
+            screen.line("It can be changed at any time: drill plan --course", style="dim")
             return deck.for_course(known.get(typed, ""))
         screen.line(f"Type a number from 1 to {len(deck.courses)}.")
 
@@ -126,7 +139,10 @@ def _assumed(sitting: Sitting) -> list[str]:
         )
     if not any(topic.taught for topic in deck.topics):
         lines.append("All of it is taken as taught already.")
-    lines.append(f"Course: {deck.course or 'any'}. Time: {deck.minutes_a_day} minutes a day.")
+    lines.append(
+        f"Course: {deck.course or 'any'}. Time: {deck.minutes_a_day} minutes a day. "
+        "drill plan -h tells how to change them."
+    )
     return lines
 
 

@@ -14,6 +14,7 @@ _OF_WINDOW = 0.7  # at most; the rest is for the title, what is asked and the an
 _ROWS_BELOW_GRAPH = 7  # for what is told and asked below it, and the answer
 _WIDEST_GRAPH, _TALLEST_GRAPH = 120, 40  # beyond that the eye travels further and sees no more
 _LEAST, _MOST = 10, 40  # rows
+_IN_WORDS = "The drawing in words: "
 _AROUND = 3  # rows: a blank one, the marks, the answer
 
 
@@ -29,7 +30,7 @@ def show_picture(screen: Screen, question: Question, whole: bool = False) -> Non
     drawing, words = drawing_of(question)
     fits = not drawing.exact or drawing.width <= 2 * screen.width
     if not fits or not screen.draws:
-        screen.line(words)
+        screen.line(_IN_WORDS + words)
     else:
         from drill.drawings import cells
 
@@ -53,16 +54,17 @@ def _rows(screen: Screen, question: Question) -> int:
 
 
 def _show_graph(screen: Screen, graph: Graph, whole: bool) -> None:
-    from drill.drawings import graph_in_words, graph_rows
+    from drill.drawings import graph_grid, graph_in_words, graph_rows
 
-    drawn = None
+    drawn: tuple[str, ...] | None = None
+    faint: tuple[str, ...] = ()
     if screen.draws:
         wide, high = screen.console.width, screen.console.height
         columns = wide if whole else min(_WIDEST_GRAPH, wide)
         rows = high - 2 if whole else min(_TALLEST_GRAPH, high - _ROWS_BELOW_GRAPH)
-        drawn = graph_rows(graph, columns, rows)
+        drawn, faint = graph_rows(graph, columns, rows), graph_grid(graph, columns, rows)
     if drawn is None:
-        screen.line(graph_in_words(graph))
+        screen.line(_IN_WORDS + graph_in_words(graph))
     else:
-        screen.picture(drawn)
+        screen.picture(drawn, faint)
     screen.line()

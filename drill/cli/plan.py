@@ -27,13 +27,17 @@ from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
-    from drill.app.plan import PlanFigures
+    from drill.app.plan import MinutesRow, PlanFigures
     from drill.cli.screen import Screen
     from drill.model import Deck
 
 Exam = Annotated[str, typer.Option(help="The exam's date, as 2027-05-18; none takes it away.")]
 Minutes = Annotated[
     float | None, typer.Option(min=1, max=240, callback=finite, help="Minutes a day.")
+]
+Course = Annotated[
+    str,
+    typer.Option(help='Your course from now on, as "combined higher"; none: that of the deck.'),
 ]
 Calendar = Annotated[
     str, typer.Option("--calendar", help="Write the planned sittings here, as iCalendar.")
@@ -44,21 +48,25 @@ def plan(
     topics: TopicArgument = "",
     exam: Exam = "",
     minutes: Minutes = None,
+    course: Course = "",
     learner: LearnerCode = "",
     plain: PlainKept = None,
     calendar: Calendar = "",
     as_json: AsJson = False,
     at: At = "",
 ) -> None:
-    """Set exam date and minutes a day; see how you stand and the coming days."""
-    from drill.app.plan import plan_figures, set_plan
+    """Set exam date, minutes a day and course; see how you stand and the coming days."""
+    from drill.app.plan import plan_figures, set_course, set_plan
     from drill.cli.screen import Screen
 
     now = clock(at)
-    with open_store(reading=not exam and minutes is None) as store:
+    changing = bool(exam or course) or minutes is not None
+    with open_store(reading=not changing) as store:
         plain = is_plain(store, learner, plain)
-        who = _who(store, learner, plain, changing=bool(exam) or minutes is not None, now=now)
+        who = _who(store, learner, plain, changing, now)
         set_plan(store, who, exam, minutes, now)
+        if course:
+            set_course(store, who, course, deck_of(store, who, topics), now)
         deck = deck_of(store, who, topics)
         found = plan_figures(store, open_checked(deck), deck, who, now)
     if calendar:
@@ -114,15 +122,24 @@ def _countdown(found: PlanFigures) -> str:
 
 def _other_minutes(found: PlanFigures) -> str:
     """What ten minutes more or less would change; never a figure that tells nothing apart."""
-    yours = f"{found.minutes_a_day:g} minutes a day"
+    planned = f"Planned: {found.minutes_a_day:g} minutes a day; course: {found.course or 'any'}."
     if found.on_the_day is None or not found.by_minutes:
         return (
-            f"Planned: {yours}. More minutes meet more skills sooner; "
+            f"{planned} More minutes meet more skills sooner; "
             "by how much they help you, more answers will tell."
         )
     others = [row for row in found.by_minutes if row.minutes_a_day != found.minutes_a_day]
-    told = ", ".join(f"with {row.minutes_a_day:g}, {share(row.on_the_day)}" for row in others)
-    return f"Planned: {yours}. On the day {told}."
+    told = ", ".join(_with(row, found.minutes_a_day, found.on_the_day.share) for row in others)
+    return f"{planned} On the day {told}."
+
+
+def _with(row: MinutesRow, yours: float, on_the_day: float) -> str:
+    """Other minutes and their share; in words where the figures, as shown, are the same."""
+    minutes, told = f"with {row.minutes_a_day:g}", share(row.on_the_day)
+    if told != share(on_the_day):
+        return f"{minutes}, {told}"
+    more = row.minutes_a_day > yours
+    return f"{minutes}, {'as much or more' if more else 'about as much'}"
 
 
 def _show_days(screen: Screen, found: PlanFigures) -> None:

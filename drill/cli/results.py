@@ -11,6 +11,7 @@ import typer
 
 from drill.app.context import deck_of, open_bank, open_store
 from drill.cli.common import At, LearnerCode, PlainKept, is_plain
+from drill.cli.without_eyes import said
 from drill.errors import DrillError
 from drill.plaintext import one_line
 
@@ -131,7 +132,7 @@ def _judged(screen: Screen, found: WorkedUp) -> None:
     if not found.doubts:
         screen.line("These readings are believable.", style="bold")
     for doubt in found.doubts:
-        screen.item("look again", doubt)
+        screen.item("check", said(screen, doubt))
     if found.question is None:
         screen.line(f"No question is made of them: {found.why_none}")
 

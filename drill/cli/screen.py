@@ -30,6 +30,9 @@ _RAISED = re.compile(r"(?<![A-Za-z0-9_-])([cd]?m)([23])(?![A-Za-z0-9_-])")
 """Units of area and volume, which carry their figure raised."""
 
 
+_SIGNS = re.compile(r"\S(?: *\S)*")
+
+
 def _raised(found: re.Match[str]) -> str:
     return found[1] + {"2": "²", "3": "³"}[found[2]]
 
@@ -105,10 +108,15 @@ class Screen:
         if not self.plain:
             self.console.print("─" * self.width, style="dim")
 
-    def picture(self, rows: Iterable[str]) -> None:
-        """Line art, row by row as it is."""
-        for row in rows:
-            self.console.print(harmless(row).rstrip())
+    def picture(self, rows: Sequence[str], faint: Sequence[str] = ()) -> None:
+        """Line art, row by row as it is; fainter where a row of `faint` has a sign."""
+        from rich.text import Text
+
+        for number, row in enumerate(rows):
+            shown = Text(harmless(row).rstrip())
+            for found in _SIGNS.finditer(faint[number] if number < len(faint) else ""):
+                shown.stylize("dim", *found.span())
+            self.console.print(shown)
 
     def table(self, head: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
         """Columns as wide as they need to be, the widest wrapped where all would not fit.

@@ -87,4 +87,4 @@ def _come_back(screen: Screen, day: datetime | None) -> None:
     if day is None:
         screen.line("There is nothing to ask in the next four weeks.")
     else:
-        screen.line(f"Come back on {in_words(day)}.")
+        screen.line(f"Next sitting: {in_words(day)}.")

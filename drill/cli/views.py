@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from drill.cli.without_eyes import said
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
@@ -39,7 +40,7 @@ def show_question(screen: Screen, question: Question, place: str, safety: bool =
     if question.graph:
         _show_picture(screen, question)  # above its text: what is asked stays on the screen
     if question.text:
-        screen.line(question.text)
+        screen.line(said(screen, question.text))
         screen.line()
     if question.picture or question.scale:
         _show_picture(screen, question)
@@ -67,7 +68,7 @@ def _show_picture(screen: Screen, question: Question) -> None:
 
 def show_part(screen: Screen, part: Part, alone: bool) -> None:
     """What is asked, its marks, and options or steps with their letters."""
-    lines = part.ask.split("\n")
+    lines = said(screen, part.ask).split("\n")
     if not alone:
         lines[0] = f"({part.id}) {lines[0]}"
     for line in lines[:-1]:
@@ -148,7 +149,7 @@ def show_example(screen: Screen, question: Question) -> None:
         if part.kind in ("name", "choice"):  # the answer first, what it is mixed up with after it
             screen.item("answer", found.answer)
             for line in (*found.reason, *found.confusions):
-                screen.item("", line)
+                screen.item("", said(screen, line))
         else:
             screen.item("worked", part.worked or part.model_answer)
         screen.line()

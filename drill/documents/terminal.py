@@ -130,9 +130,12 @@ class _Page:
                 self.rule()
 
     def line(self, text: str = "", style: str = "") -> None:
-        """A paragraph, wrapped; line ends in it are kept."""
+        """A paragraph, wrapped; line ends and indents in it are kept."""
         for row in harmless(text, _LONGEST).split("\n"):
-            for piece in textwrap.wrap(row, self.width, break_on_hyphens=False) or [""]:
+            under = row[: len(row) - len(row.lstrip(" "))][: self.width // 2]
+            for piece in textwrap.wrap(
+                row, self.width, subsequent_indent=under, break_on_hyphens=False
+            ) or [""]:
                 self._print(piece, style)
 
     def rule(self) -> None:

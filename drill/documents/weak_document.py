@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from drill.documents import weak_tables as tables
 from drill.documents.values import Block, Document, Heading
-from drill.documents.weak_report import weak_report
+from drill.documents.weak_report import PAGE, weak_report
 
 if TYPE_CHECKING:
     from drill.app.weakness.weak import LearnerReport
@@ -45,11 +45,11 @@ def whole_document(reports: Sequence[LearnerReport]) -> Document:
     """Everything there is, for a page to print or keep."""
     every = Wanted(True, True, True, True, True)
     if len(reports) == 1:
-        first = weak_report(reports[0])
+        first = weak_report(reports[0], PAGE)
         return Document(first.title, (*first.blocks, *_tables(reports[0], every)))
     blocks: list[Block] = list(tables.side_by_side(reports))
     for report in reports:
-        first = weak_report(report)
+        first = weak_report(report, PAGE)
         blocks += [Heading(first.title), *first.blocks, *_tables(report, every)]
     return Document(f"{len(reports)} learners side by side", tuple(blocks))
 

@@ -21,8 +21,8 @@ _SHARES = (
 )
 LEGEND = (
     _SHARES
-    + "State follows what is held today: shaky (not yet right on two days and in two questions), "
-    "secure, slipping (was secure, and is no longer held or was missed last), not met. Why: never "
+    + "State follows what is held today: secure (right on two days and in two questions), not yet "
+    "secure, was secure (and is no longer held or was missed last), not met. Why: never "
     "known (missed whenever asked), forgotten (right, then missed after a rest), a common mistake "
     "(the same one twice or more), comes and goes."
 )

@@ -7,6 +7,7 @@ Nothing here is loaded before a question with a picture is shown. Names others u
     scale_in_words(scale) -> str               the same for a screen reader
     load_picture(name, folder) -> Picture      a file of drawings/: its Drawing and its words
     read_svg(text, path) -> Picture | Problem  the closed part of SVG that we draw
+    graph_grid(graph, columns, rows) -> tuple[str, ...]           its grid alone
     graph_rows(graph, columns, rows) -> tuple[str, ...] | None    a graph, where it can be read
     graph_in_words(graph) -> str               the same, each value read to half a small division
     graph_as_svg(graph) -> str                 the same as vectors, for a page
@@ -31,7 +32,7 @@ listener. Hazard symbols are drawn for this project; the frame is black, and the
 from drill.drawings.cells import cells
 from drill.drawings.graph_svg import graph_as_svg
 from drill.drawings.graph_words import graph_in_words
-from drill.drawings.graphs import graph_rows
+from drill.drawings.graphs import graph_grid, graph_rows
 from drill.drawings.page import picture_as_svg, scale_as_svg
 from drill.drawings.pictures import load_picture
 from drill.drawings.scales import SHAPES, scale_drawing
@@ -45,6 +46,7 @@ __all__ = [
     "Picture",
     "cells",
     "graph_as_svg",
+    "graph_grid",
     "graph_in_words",
     "graph_rows",
     "load_picture",

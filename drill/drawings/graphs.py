@@ -1,7 +1,8 @@
 """A graph on a screen: plotille sets the dots, numbers and names stand round them.
 
 plotille's own axes divide the range evenly, which may put a mark at 8.57. So marks, numbers and the
-dotted grid are placed here, from the question's own axes.
+dotted grid are placed here, from the question's own axes. The grid gives way to every line: a cell
+that holds both shows the line alone, and `graph_grid` says which cells a screen can show fainter.
 """
 
 from __future__ import annotations
@@ -27,7 +28,7 @@ def graph_rows(graph: Graph, columns: int, rows: int) -> tuple[str, ...] | None:
     place = layout(graph, columns, rows)
     if place is None:
         return None
-    plotted = _plotted(place)
+    plotted = _merged(*_layers(place))
     numbers = {place.row_of(value): graph.y.number(value) for value in graph.y.numbered()}
     body = (
         f"{numbers.get(row, '').rjust(place.margin - 1)} {dots}".rstrip()
@@ -35,6 +36,27 @@ def graph_rows(graph: Graph, columns: int, rows: int) -> tuple[str, ...] | None:
     )
     width = place.margin + place.columns
     return (_head(graph, width), *body, _numbers_below(place), graph.x.label[:width].rjust(width))
+
+
+def graph_grid(graph: Graph, columns: int, rows: int) -> tuple[str, ...]:
+    """The same rows with nothing but the cells of the grid: what may be fainter than the lines."""
+    place = layout(graph, columns, rows)
+    if place is None:
+        return ()
+    lines, grid = _layers(place)
+    left = " " * place.margin
+    bare = (
+        "".join(dots if line == " " else " " for line, dots in zip(above, below, strict=True))
+        for above, below in zip(lines, grid, strict=True)
+    )
+    return ("", *(left + row for row in bare), "", "")
+
+
+def _merged(lines: list[str], grid: list[str]) -> list[str]:
+    return [
+        "".join(dots if line == " " else line for line, dots in zip(above, below, strict=True))
+        for above, below in zip(lines, grid, strict=True)
+    ]
 
 
 def _head(graph: Graph, width: int) -> str:
@@ -56,14 +78,12 @@ def _numbers_below(place: Layout) -> str:
     return "".join(row).rstrip()
 
 
-def _plotted(place: Layout) -> list[str]:
-    """The rows of dots, from the top."""
-    from plotille import Canvas
-
-    canvas = Canvas(place.columns, place.rows, 0, 0, place.columns * ACROSS, place.rows * DOWN)
-    _grid(canvas, place)
+def _layers(place: Layout) -> tuple[list[str], list[str]]:
+    """Rows of dots from the top, twice: axes, lines and points; and the grid below them."""
+    canvas, grid = _canvas(place), _canvas(place)
+    _grid(grid, place)
     for point in place.graph.points:
-        _box(canvas, *place.dot(point), _ARM + 1)
+        _box(grid, *place.dot(point), _ARM + 1)
     for line in place.graph.lines:
         _line(canvas, place, line)
     for point in place.graph.points:
@@ -71,6 +91,16 @@ def _plotted(place: Layout) -> list[str]:
     _axes(canvas, place)
     for line in place.graph.lines:
         _name(canvas, place, line)
+    return _rows(canvas), _rows(grid)
+
+
+def _canvas(place: Layout) -> Canvas:
+    from plotille import Canvas
+
+    return Canvas(place.columns, place.rows, 0, 0, place.columns * ACROSS, place.rows * DOWN)
+
+
+def _rows(canvas: Canvas) -> list[str]:
     return [row.replace(_BLANK, " ") for row in str(canvas.plot()).split("\n")]
 
 

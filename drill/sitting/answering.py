@@ -15,6 +15,16 @@ if TYPE_CHECKING:
     from drill.store import Learner, Store
 
 
+def load() -> None:
+    """Load all that a mark may need: the rules, the list of English words, the stemmer."""
+    from drill.marking import mark  # noqa: F401
+    from drill.marking.written.sentences import stem
+    from drill.typed.spelling import is_word, nearest
+
+    is_word(stem("measuring"))
+    nearest("mesuring", ("measuring",))
+
+
 class Answering:
     """Takes the answers typed to the parts of a question."""
 

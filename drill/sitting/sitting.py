@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Deck, Question, Template
     from drill.planning import Planner
-    from drill.store import AskingRow, Learner, SittingRow, Store
+    from drill.store import Learner, SittingRow, Store
 
 _RESUME_WITHIN = timedelta(hours=12)
 
@@ -51,7 +51,7 @@ class Sitting:
         self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
         self.goal = goal
         self.resumed = self.elsewhere = False
-        self._pending: AskingRow | None = None
+        self._pending: CurrentQuestion | None = None
         self._choosing = Choosing(store, bank, deck, learner, now, seed)
         self._join()
         self.id = self._take_up(now) or self._begin(now)
@@ -101,7 +101,7 @@ class Sitting:
             if asked is not None and not asked.waiting() and not asked.shown:
                 self.done.append(asked)
             elif asked is not None and asking is row.askings[-1] and not asked.shown:
-                self._pending = asking
+                self._pending = asked
         self.goal = _goal(row.goal, self.goal)
 
     @property
@@ -121,9 +121,8 @@ class Sitting:
         neither today's minutes nor all being held ends the sitting before it.
         """
         if self._pending is not None:
-            asked, self._pending = rebuilt(self.bank, self._pending), None
-            if asked is not None:
-                return asked
+            asked, self._pending = self._pending, None
+            return asked
         wanted = self.goal != Goal()
         return None if self.reached(now) else self._choosing.ask(self.id, now, extra, wanted)
 

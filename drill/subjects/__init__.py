@@ -23,9 +23,14 @@ _GENERAL = Subject()
 
 def known() -> tuple[str, ...]:
     """The names of the subjects, in order."""
+    return _packages(tuple(__path__))
+
+
+@cache
+def _packages(folders: tuple[str, ...]) -> tuple[str, ...]:
     found = {
         entry.name
-        for folder in __path__
+        for folder in folders
         for entry in os.scandir(folder)
         if entry.is_dir() and os.path.isfile(os.path.join(entry.path, "__init__.py"))
     }

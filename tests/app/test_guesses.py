@@ -21,12 +21,14 @@ def test_answers_typed_in_no_time_that_lose_marks_are_guesses() -> None:
     assert found is not None
     assert (found.times, found.lost, found.passes) == (8, 11, 0)
     assert found.skills == ("s0", "s1", "s2")
+    assert (found.said, found.right, found.answers) == (0, 0, 20)
 
 
 def test_what_was_said_to_be_a_guess_is_one_however_long_it_took() -> None:
-    found = guesses([*right(9), *lost(7, 60.0, "guess")])
+    lucky = [answer(2, "mass", sure="guess", seconds=50.0)]
+    found = guesses([*right(9), *lost(7, 60.0, "guess"), *lucky])
     assert found is not None
-    assert found.times == 7
+    assert (found.times, found.said, found.right) == (7, 7, 1)
 
 
 def test_who_thinks_and_errs_or_passes_does_not_guess() -> None:

@@ -23,7 +23,7 @@ NOW = datetime.fromisoformat("2027-02-21T17:00:00+00:00")
 def skill_row(weak: WeakSkill) -> SkillRow:
     return SkillRow(
         weak.skill, weak.skill, "topic", True, weak.right, weak.answers, 0, 0, weak.answers, 1, 1,
-        "shaky", None, None, weak.why.word.value, weak.why.mistake, (), None, 0, 0, 0,
+        "not yet secure", None, None, weak.why.word.value, weak.why.mistake, (), None, 0, 0, 0,
     )  # fmt: skip
 
 
@@ -187,3 +187,14 @@ def test_a_mistake_made_again_and_again_is_plain_and_one_made_twice_is_not() -> 
     assert found == {"inverted": (True, False), WATER: (True, False)}
     rows += [answer(day, "yield", WATER, could=frozenset({WATER})) for day in (10, 11, 12, 13)]
     assert {one.mistake: one.plain for one in common_mistakes(rows)}[WATER]
+
+
+def test_a_second_mistake_in_a_skill_that_is_an_item_is_no_item_of_its_own() -> None:
+    could = frozenset({WATER, "inverted"})
+    rows = [
+        *right_on(range(9), "a", "b", "c"),
+        *(answer(day, "mass", WATER, could=could) for day in range(5)),
+        *(answer(day, "mass", "inverted", could=could) for day in (5, 7, 8)),
+    ]
+    _, lesson = told(sorted(rows, key=lambda row: row.when))
+    assert [(item.skill, item.mistake) for item in lesson] == [("mass", WATER)]

@@ -40,7 +40,7 @@ def two():
     pass
 app()
 """
-_DRILL = "from drill.cli import run; run()"
+DRILL = "from drill.cli import run; run()"
 
 
 def until(command: list[str], wanted: bytes, environment: dict[str, str]) -> float:
@@ -67,7 +67,7 @@ def prepared(folder: Path) -> dict[str, str]:
     environment = {**os.environ, "DRILL_HOME": str(folder), "COLUMNS": "80", "LINES": "24"}
     environment.pop("PYTHONDONTWRITEBYTECODE", None)
     environment["PYTHONPYCACHEPREFIX"] = str(folder.with_name("compiled"))
-    first = [sys.executable, "-c", _DRILL, "sit", "--learner", "ada", "--seed", "1"]
+    first = [sys.executable, "-c", DRILL, "sit", "--learner", "ada", "--seed", "1"]
     subprocess.run(first, input=b"stop\n", env=environment, check=True, capture_output=True)
     with Store.open(folder / "drill.db") as store:  # the course is asked once, before any question
         now = datetime.now(UTC)
@@ -84,7 +84,7 @@ def main() -> None:
         environment = prepared(Path(name) / "home")
         empty_app = Path(name) / "empty.py"
         empty_app.write_text(_EMPTY, encoding="utf-8")
-        ours = [sys.executable, "-c", _DRILL, "sit", "--seed", "1"]
+        ours = [sys.executable, "-c", DRILL, "sit", "--seed", "1"]
         empty = [sys.executable, str(empty_app), "one"]
         taken: dict[str, list[float]] = {"empty": [], "drill": []}
         until(empty, b"ready", environment)

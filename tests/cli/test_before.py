@@ -8,7 +8,7 @@ import pytest
 
 from drill.store import Store
 from tests.common.desk import drill
-from tests.common.history import slipped_twice
+from tests.common.history import only_question, slipped_twice
 from tests.common.terminal import Terminal
 
 AT = ("--at", "2027-01-12T17:00")
@@ -102,10 +102,28 @@ def test_plain_is_remembered_for_each_learner() -> None:
 def test_the_course_is_asked_once_at_a_terminal(home: Path) -> None:
     with Terminal(home, "sit", "--learner", "ada", *AT) as window:
         window.answer("Which course is yours? (Enter: not sure) > ", "1")
+        window.until("changed at any time: drill plan --course")
         window.until("Course: combined foundation.")
         window.answer(" > ", "stop")
         window.wait()
-    with Terminal(home, "sit", *AT) as window:
+    with Terminal(home, "sit", "--learner", "ada", *AT) as window:
         assert "Which course" not in window.answer(" > ", "stop")
     with Store.open(home / "drill.db") as store:
         assert store.setting(store.learners()[0], "course") == "combined foundation"
+
+
+def test_who_sits_is_asked_even_where_only_one_is_known(home: Path) -> None:
+    drill("learner", "new", "ada", *AT)
+    deck = only_question(home, "measure/mass-by-difference")
+    with Terminal(home, "sit", deck, *AT) as window:
+        window.answer("Who is it? Enter: ada; somebody else: a code of their own > ", "bo")
+        window.answer("other numbers > ", "stop")
+        window.wait()
+    with Terminal(home, "sit", deck, *AT) as window:
+        window.answer("Who is it? Enter: bo; somebody else: ada > ", "")
+        window.answer("answer in g > ", "stop")
+        window.wait()
+    with Store.open(home / "drill.db") as store:
+        ada, bo = store.learners()
+        assert not store.askings(ada)
+        assert store.askings(bo)

@@ -20,14 +20,14 @@ def test_with_one_question_more_is_not_offered_and_the_reason_is_said(home: Path
     typed = ["ada", *["", "pass", "pass"] * 9]
     said = drill("sit", deck, *AT, typed=typed).output
     assert OFFER not in said
-    assert "Every question of this topic has been asked lately" in said
-    assert "Come back on Wednesday 13 January." in said
+    assert "Every question here has been asked lately" in said
+    assert "Next sitting: Wednesday 13 January." in said
     again = drill("sit", deck, "--at", "2027-01-12T18:00", typed=["more", ""])
     assert again.exit_code == 0
     assert OFFER not in again.output
     assert "Nothing answered this time" not in again.output
-    assert "Every question of this topic has been asked lately" in again.output
-    assert "Come back on Wednesday 13 January." in again.output
+    assert "Every question here has been asked lately" in again.output
+    assert "Next sitting: Wednesday 13 January." in again.output
 
 
 def test_more_is_offered_when_only_the_minutes_are_spent_and_then_something_is_asked() -> None:

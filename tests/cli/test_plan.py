@@ -43,7 +43,7 @@ def test_before_the_first_sitting_a_plan_can_be_set() -> None:
 def test_a_code_given_is_not_asked_for() -> None:
     shown = drill("plan", "--minutes", "20", "--learner", "bo", *AT)
     assert shown.exit_code == 0, shown.output
-    assert "Planned: 20 minutes a day." in shown.output
+    assert "Planned: 20 minutes a day; course: separate higher." in shown.output
 
 
 @pytest.mark.parametrize(
@@ -130,3 +130,23 @@ def test_planned_sittings_go_into_a_calendar(tmp_path: Path) -> None:
         assert str(event["summary"]) == f"Practice, {day['minutes']} min"
         assert day["topics"][0] in str(event["description"])
     assert events["ada-first-steps-exam-2027-05-18@drill"]["summary"] == "Exam"
+
+
+def test_the_course_is_changed_later_in_words(home: Path) -> None:
+    drill("learner", "new", "ada", *AT)
+    assert "course: separate foundation." in drill("plan", "--course", "sep found", *AT).output
+    assert json.loads(drill("plan", "--json", *AT).output)["course"] == "separate foundation"
+    drill("sit", *AT, "--questions", "1", typed=["pass", "pass", "pass", ""])
+    for wrong in ("higher", "astronomy", " "):
+        ended = drill("plan", "--course", wrong, *AT)
+        assert ended.exit_code == 1
+        assert "is none of these: combined foundation" in str(ended.exception)
+    assert "course: separate foundation." in drill("plan", *AT).output
+    assert "course: separate higher." in drill("plan", "--course", "none", *AT).output
+
+
+def test_a_deck_for_one_course_keeps_it(home: Path) -> None:
+    drill("learner", "new", "ada", *AT)
+    deck = only_question(home, "measure/mass-by-difference")
+    ended = drill("plan", deck, "--course", "combined higher", *AT)
+    assert "another course needs another deck" in str(ended.exception)

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import io
+
+from rich.console import Console
+
 from drill.cli.screen import Screen
 
 
@@ -17,3 +21,13 @@ def test_a_table_too_wide_wraps_its_widest_column(capsys) -> None:
 def test_a_table_that_fits_is_as_wide_as_it_needs_to_be(capsys) -> None:
     Screen().table(("skill", "why"), [("naming", "never known"), ("", "")])
     assert capsys.readouterr().out.splitlines()[:2] == ["  skill   why", "  naming  never known"]
+
+
+def test_what_is_faint_in_a_picture_is_dim_in_colour_and_nowhere_else() -> None:
+    def shown(plain: bool) -> str:
+        file = io.StringIO()
+        console = Console(file=file, width=40, force_terminal=True, no_color=plain)
+        Screen(plain, console).picture(["ab cd ef"], ["   cd"])
+        return file.getvalue()
+
+    assert shown(plain=False) == "ab \x1b[2mcd\x1b[0m ef\n"

@@ -58,7 +58,7 @@ def test_a_whole_sitting_of_twelve_questions() -> None:
     screen = sit(*AT, "--questions", "12", typed=lines)
     assert "question 12 of 12" in screen
     assert "12 questions, 0 of" in screen
-    assert "Come back on" in screen
+    assert "Next sitting: " in screen
 
 
 def test_hint_pass_and_faulty() -> None:

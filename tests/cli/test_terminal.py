@@ -25,7 +25,7 @@ def begun(home: Path, template: str, *more: str) -> tuple[str, ...]:
         first.until(" > ")
         first.type("stop\r")
         first.wait()
-    return ("sit", deck, "--seed", "5", *more)
+    return ("sit", deck, "--learner", "ada", "--seed", "5", *more)
 
 
 def typed(home: Path) -> list[tuple[str, str]]:

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drill.drawings import graph_in_words, graph_rows
+from drill.drawings import graph_grid, graph_in_words, graph_rows
 from drill.drawings.graph_layout import layout
 from drill.model import Graph, GraphLine
 from tests.drawings.graphs import crosses, graph, graphs, number, scales, straight
@@ -31,15 +31,15 @@ GOLDEN = """\
 volume of gas / cm3                                           Gas made
 60 ⠒⡆ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐
    ⠐⡇           ⠐            ⠂           ⠐            ⠂          ⢀⠐⢀
-50 ⠒⡇ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⣐⡠⠤⠖⢒⠝⢅
+50 ⠒⡇ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⣀⡠⠤⠔⢒⠝⢅
    ⠐⡇           ⠐            ⠂           ⠐           ⢑⢔⣁⡠⠤⠒⠊⠉     ⠐
-40 ⠒⡇ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐ ⢀⣂⠤⠔⠒⠉⠁⠁⠐  ⠂ ⠐  ⠂ ⠐
+40 ⠒⡇ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐ ⢀⣀⠤⠔⠒⠉⠁⠁⠐  ⠂ ⠐  ⠂ ⠐
    ⠐⡇           ⠐            ⠂          ⢀⠐⣀⡠⠤⠒⠊⠉⠁     ⠂           ⠐
-30 ⠒⡇ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐ ⡀⠂⡀⠐  ⠂⢀⣐⠤⠔⠒⢊⠝⢅ ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐
+30 ⠒⡇ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐ ⡀⠂⡀⠐  ⠂⢀⣀⠤⠔⠒⢊⠝⢅ ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐
    ⠐⡇           ⠐           ⡨⣪⡠⠤⠔⠒⠉⠁     ⠐            ⠂           ⠐
-20 ⠒⡇ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐⢀⣀⡢⠤⠒⠊⠉⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⢂⣀⡐ ⠠⠦⠒⠐ B
+20 ⠒⡇ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐⢀⣀⡠⠤⠒⠊⠉⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⢀⣀⡀ ⠠⠤⠒⠐ B
    ⠐⡇          ⠈⣢⣊⠤⠔⠒⠉⠁      ⠂           ⠐    ⢀⣀⡀ ⠠⠤⠤ ⠂⠒⠉⠁        ⠐
-10 ⠒⡇ ⠐  ⠂⣀⡰⠤⠒⠊⠉⠁⠈ ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐⠒⠊⠂ ⠑  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐
+10 ⠒⡇ ⠐  ⠂⣀⡠⠤⠒⠊⠉⠁⠈ ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐⠒⠊⠂ ⠁  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐  ⠂ ⠐
    ⠐⣇⠤⠔⠒⠊⠉      ⠐            ⠂           ⠐            ⠂           ⠐
  0 ⠒⡗⠒⠲⠒⠒⠖⠒⠲⠒⠒⠖⠒⢲⠒⠒⠖⠒⠲⠒⠒⠖⠒⠲⠒⠒⡖⠒⠲⠒⠒⠖⠒⠲⠒⠒⠖⠒⢲⠒⠒⠖⠒⠲⠒⠒⠖⠒⠲⠒⠒⡖⠒⠲⠒⠒⠖⠒⠲⠒⠒⠖⠒⢲
     0           10           20          30           40          50
@@ -251,3 +251,19 @@ def test_nothing_that_draws_is_loaded_before_a_graph_is_shown() -> None:
     assert "plotille" in loaded("rates/rate-from-a-tangent")
     assert "drawsvg" not in loaded("rates/rate-from-a-tangent")
     assert "plotille" not in loaded("rates/rate-from-a-tangent", ", '--json'")
+
+
+@settings(max_examples=60, deadline=None)
+@given(graphs(), SIZES)
+def test_the_grid_gives_way_to_lines_and_is_told_apart(made: Graph, size: tuple[int, int]) -> None:
+    rows, grid = graph_rows(made, *size), graph_grid(made, *size)
+    assert rows is not None
+    assert len(grid) == len(rows)
+    cells = [
+        (dots, row[at : at + 1])
+        for row, faint in zip(rows, grid, strict=True)
+        for at, dots in enumerate(faint)
+        if dots != " "
+    ]
+    assert cells
+    assert all(dots == shown for dots, shown in cells)  # nothing but grid is called grid

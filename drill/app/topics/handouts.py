@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from hashlib import blake2b
 from pathlib import Path
-from tempfile import mkdtemp
 from typing import TYPE_CHECKING
 
 from drill.errors import DrillError
@@ -168,6 +167,8 @@ def opened_handout(path: Path) -> Path | None:
 
 def _kept(files: Mapping[str, str], digest: str) -> Path:
     """The folder that holds exactly these files; made whole or not at all."""
+    from tempfile import mkdtemp
+
     home = data_dir() / FOLDER
     private_folder(home)
     folder = home / digest

@@ -6,7 +6,7 @@ Applied Measurement in Education 18(2), 163-183 (from memory).
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
@@ -23,13 +23,20 @@ _LEAST, _DAYS = 6, 2
 
 @dataclass(frozen=True)
 class Guesses:
-    """`times` of the `lost` answers that lost marks were guesses; `passes` beside them."""
+    """`times` of the `lost` answers that lost marks, of all `answers`, were guesses.
+
+    `said` of them were called guesses, the others were only typed too fast; `right` were called
+    guesses and earned every mark. `passes` beside them; `skills`: guessed most often first.
+    """
 
     times: int
     lost: int
     passes: int
     latest: PartAnswer
     skills: tuple[str, ...]
+    said: int
+    right: int
+    answers: int
 
 
 def guesses(rows: Sequence[PartAnswer]) -> Guesses | None:
@@ -44,9 +51,17 @@ def guesses(rows: Sequence[PartAnswer]) -> Guesses | None:
     days = len({row.when.date() for row in found})
     if len(found) < _LEAST or days < _DAYS or 2 * len(found) <= len(lost):
         return None
-    passes = sum(row.passed for row in rows)
-    skills = tuple(sorted({row.skill for row in found}))
-    return Guesses(len(found), len(lost), passes, found[-1], skills)
+    often = Counter(row.skill for row in found)
+    return Guesses(
+        times=len(found),
+        lost=len(lost),
+        passes=sum(row.passed for row in rows),
+        latest=found[-1],
+        skills=tuple(sorted(often, key=lambda skill: (-often[skill], skill))),
+        said=sum(row.sure == "guess" for row in found),
+        right=sum(row.sure == "guess" and row.is_right for row in rows),
+        answers=sum(bool(row.of and row.typed) and not row.passed for row in rows),
+    )
 
 
 def _usual(rows: Sequence[PartAnswer]) -> dict[str, float]:

@@ -31,11 +31,25 @@ class TwoWeeks:
 
 
 @dataclass(frozen=True)
+class GuessCounts:
+    """Guesses that were called so, those only typed too fast, those called so and right.
+
+    `answers`: all that were typed, the lost ones among them.
+    """
+
+    said: int
+    fast: int
+    right: int
+    answers: int
+
+
+@dataclass(frozen=True)
 class LessonItem:
     """One thing to take up: a skill, a common mistake, or (neither) a topic or a habit.
 
     `plain` False: it may have come by chance. `times` of `chances`: how often the mistake was
-    made, over all skills; of guesses, how many lost answers were. `evidence` tells `why`.
+    made, over all skills; of guesses, how many lost answers were, with `guesses` taken apart.
+    `evidence` tells `why`.
     """
 
     name: str
@@ -50,6 +64,7 @@ class LessonItem:
     evidence: tuple[Dated, ...]
     example: Example | None
     skills: tuple[str, ...]
+    guesses: GuessCounts | None = None
 
 
 def skill_item(
@@ -131,7 +146,8 @@ def guessing_item(found: Guesses, rows: Sequence[PartAnswer], now: datetime) -> 
         held=None,
         evidence=(),
         example=example(found.latest),
-        skills=(),
+        skills=found.skills,
+        guesses=GuessCounts(found.said, found.times - found.said, found.right, found.answers),
     )
 
 
@@ -149,7 +165,7 @@ def trend(rows: Sequence[PartAnswer], since: datetime) -> TwoWeeks:
 
 
 def _telling(lost: Sequence[PartAnswer]) -> Example | None:
-    """The latest answer that says something; else the latest pass."""
+    """The latest answer that says something, its question known; else the latest pass."""
     typed = [row for row in lost if row.typed and not row.passed]
-    latest = max(typed or lost, key=lambda row: row.when, default=None)
+    latest = max(typed or lost, key=lambda row: (bool(row.ask), row.when), default=None)
     return example(latest) if latest else None

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from drill.app.chance import by_chance, usual_rate
+from drill.app.chance import by_chance, looked_at, usual_rate
 
 if TYPE_CHECKING:
     from drill.app.weakness.part_answers import PartAnswer
 
 TIMES = DAYS = 2
 """A mistake is told when it was made so often, on so many days."""
+_PLAIN = 3
+"""Told plainly when made so often: some mistakes lie nearer than others, and two say little."""
 
 
 @dataclass(frozen=True)
@@ -67,12 +69,17 @@ def common_mistakes(rows: Sequence[PartAnswer], most: int = 2) -> list[CommonMis
     for row in rows:
         if row.mistake:
             made[row.mistake].append(row)
-    found = [_counted(mistake, told, rows, most) for mistake, told in made.items()]
+    marked = _Marked(rows)
+    found = [_counted(mistake, told, rows, marked, most) for mistake, told in made.items()]
     return sorted(found, key=lambda one: (-one.times, -one.times / one.chances, one.mistake))
 
 
 def _counted(
-    mistake: str, made: Sequence[PartAnswer], rows: Iterable[PartAnswer], most: int
+    mistake: str,
+    made: Sequence[PartAnswer],
+    rows: Iterable[PartAnswer],
+    marked: _Marked,
+    most: int,
 ) -> CommonMistake:
     kinds = {row.kind for row in made if mistake not in row.could}
     chances = sum(mistake in row.could or row.kind in kinds for row in rows)
@@ -85,14 +92,23 @@ def _counted(
         days=len({row.when.date() for row in made}),
         skills=tuple(sorted({row.skill for row in made})),
         examples=tuple(map(example, latest[:most])),
-        plain=not _by_chance(mistake, len(made), chances, rows),
+        plain=len(made) >= _PLAIN and not marked.by_chance(mistake, len(made), chances),
     )
 
 
-def _by_chance(mistake: str, times: int, chances: int, rows: Iterable[PartAnswer]) -> bool:
-    """Whether the learner's rate of other common mistakes may well bring this one so often."""
-    others = [(row.mistake, row.could - {mistake}) for row in rows if row.of]
-    made = sum(bool(other) and other != mistake for other, _ in others)
-    rate = usual_rate(made, sum(len(could) for _, could in others))
-    looked_at = len({name for _, could in others for name in could})
-    return by_chance(times, chances, rate, looked_at)
+class _Marked:
+    """How often each mistake was made and could be made where marks were given."""
+
+    def __init__(self, rows: Iterable[PartAnswer]) -> None:
+        told = [row for row in rows if row.of]
+        self.made = Counter(row.mistake for row in told if row.mistake)
+        self.could = Counter(name for row in told for name in row.could)
+        rate = usual_rate(self.made.total(), self.could.total())
+        self.looked_at = looked_at(self.could.values(), rate)
+
+    def by_chance(self, mistake: str, times: int, chances: int) -> bool:
+        """Whether the learner's rate of other mistakes may well bring this one so often."""
+        rate = usual_rate(
+            self.made.total() - self.made[mistake], self.could.total() - self.could[mistake]
+        )
+        return by_chance(times, chances, rate, self.looked_at)

@@ -8,11 +8,12 @@ chance is told as such.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-from drill.app.chance import by_chance, usual_rate
+from drill.app.chance import by_chance, looked_at, usual_rate
 from drill.app.weakness.guesses import guesses
 from drill.app.weakness.lesson_item import (
     FORGOTTEN,
@@ -66,7 +67,12 @@ def next_lesson(
     within = {skill for item in topics for skill in item.skills}
     found += topics + [item for item in single if item.skill not in within]
     named |= {item.mistake for item in found}
-    found += [mistake_item(one, rows, now) for one in told if one.mistake not in named]
+    within |= {item.skill for item in found if item.plain}
+    found += [
+        mistake_item(one, rows, now)
+        for one in told
+        if one.mistake not in named and not within.issuperset(one.skills)
+    ]
     return sorted(found, key=lambda item: not item.plain)[:MOST]
 
 
@@ -86,8 +92,8 @@ def _skills(
     for one in weak:
         mistake, own = by_name.get(one.why.mistake), _answers({one.skill}, rows)
         if one.stands_out and one.why.mistake not in told and not _put_right(own, now):
-            looked_at = _looked_at(weak, skills)
-            plain = bool(mistake and mistake.plain) or not _by_chance([one], weak, looked_at)
+            number = _looked_at(weak, skills)
+            plain = bool(mistake and mistake.plain) or not _by_chance([one], weak, number)
             yield skill_item(skills[one.skill], plain, mistake, rows, now)
             told |= {one.why.mistake} - {""}
 
@@ -97,8 +103,17 @@ def _answers(names: Collection[str], rows: Iterable[PartAnswer]) -> list[PartAns
 
 
 def _looked_at(weak: Sequence[WeakSkill], skills: Mapping[str, SkillRow]) -> int:
-    """How many counts of misses a report looks at: each skill, and each topic in three ways."""
-    return len(weak) + 3 * len({skills[one.skill].topic for one in weak})
+    """Among how many counts of misses one stands out: each skill, and each topic in three ways."""
+    topics: Counter[str] = Counter()
+    for one in weak:
+        topics[skills[one.skill].topic] += one.answers
+    sizes = [one.answers for one in weak] + 3 * list(topics.values())
+    return looked_at(sizes, _rate(weak))
+
+
+def _rate(weak: Iterable[WeakSkill]) -> float:
+    told = [(one.missed, one.answers) for one in weak]
+    return usual_rate(sum(missed for missed, _ in told), sum(answers for _, answers in told))
 
 
 def _put_right(own: Sequence[PartAnswer], now: datetime) -> bool:
@@ -107,16 +122,12 @@ def _put_right(own: Sequence[PartAnswer], now: datetime) -> bool:
     return enough and own[-1].is_right
 
 
-def _by_chance(own: Sequence[WeakSkill], weak: Iterable[WeakSkill], looked_at: int) -> bool:
+def _by_chance(own: Sequence[WeakSkill], weak: Iterable[WeakSkill], number: int) -> bool:
     """Whether the learner's rate of misses in other skills may well bring so many here."""
     these = {one.skill for one in own}
-    others = [other for other in weak if other.skill not in these]
-    rate = usual_rate(
-        sum(one.missed for one in others),
-        sum(one.answers for one in others),
-    )
+    rate = _rate(other for other in weak if other.skill not in these)
     missed, answers = sum(one.missed for one in own), sum(one.answers for one in own)
-    return by_chance(missed, answers, rate, looked_at)
+    return by_chance(missed, answers, rate, number)
 
 
 # ---------------------------------------------------------------- topics
@@ -134,27 +145,27 @@ def _topics(
     for one in weak:
         grouped.setdefault(skills[one.skill].topic, []).append(one)
     alone = {skills[item.skill].topic for item in single if item.plain}
-    of_deck, looked_at = _answers(skills, rows), _looked_at(weak, skills)
+    of_deck, number = _answers(skills, rows), _looked_at(weak, skills)
     for topic, own in grouped.items():
         names = {one.skill for one in own}
-        since = _forgotten_since(names, of_deck, looked_at, now)
+        since = _forgotten_since(names, of_deck, number, now)
         if since is not None:
             yield _forgotten(topic, _answers(names, of_deck), since)
-        elif topic not in alone and _weak_together(own, weak, looked_at):
+        elif topic not in alone and _weak_together(own, weak, number):
             these = _answers({one.skill for one in own if one.missed}, of_deck)
             if not _put_right(these, now):
                 yield topic_item(topic, TOGETHER, these, now - LATELY)
 
 
-def _weak_together(own: Sequence[WeakSkill], weak: Sequence[WeakSkill], looked_at: int) -> bool:
+def _weak_together(own: Sequence[WeakSkill], weak: Sequence[WeakSkill], number: int) -> bool:
     """Whether several skills of a topic were missed oftener than chance, though none alone was."""
     missed = [one for one in own if one.missed]
     days = sum(one.missed_days for one in missed)
-    return len(missed) > 1 and days > 1 and not _by_chance(own, weak, looked_at)
+    return len(missed) > 1 and days > 1 and not _by_chance(own, weak, number)
 
 
 def _forgotten_since(
-    names: set[str], rows: Sequence[PartAnswer], looked_at: int, now: datetime
+    names: set[str], rows: Sequence[PartAnswer], number: int, now: datetime
 ) -> datetime | None:
     """Since when several skills of a topic were missed that were known before."""
     for window in _WINDOWS:
@@ -164,7 +175,7 @@ def _forgotten_since(
         days = {row.when.date() for row in own.missed}
         several = len({row.skill for row in own.missed}) > 1 and len(days) > 1
         rate = max(own.rate_before, usual_rate(len(others.missed), others.lately))
-        if several and not by_chance(len(own.missed), own.lately, rate, looked_at):
+        if several and not by_chance(len(own.missed), own.lately, rate, number):
             return since
     return None
 
