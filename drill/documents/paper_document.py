@@ -40,6 +40,7 @@ _SENTENCE_END = re.compile(r"[.?!](?:\s+|$)|\n")
 _DRAWN = ("plot", "draw", "sketch")  # command words answered on squared paper
 _LINES = {"written": 2, "levels": 2}  # for each mark
 _WORKING = 2  # lines for each mark of a calculation
+_FIRST_LINES = 6  # of a long answer stay with what is asked
 _EXTRA = 2  # lines more for an extended answer
 
 
@@ -100,10 +101,20 @@ def question_block(question: PaperQuestion, told: set[str], end: tuple[Block, ..
     `end` is kept with its last part.
     """
     head = tuple(question_head(question, told))
-    parts = [tuple(_asked(question, part)) for part in question.parts]
+    parts = [piece for part in question.parts for piece in _pieces(question, part)]
     parts[0] = head + parts[0]
     kept = [Kept(part) for part in parts]
     return Kept((*kept[:-1], Kept((kept[-1], Kept(end)))) if end else tuple(kept))
+
+
+def _pieces(question: PaperQuestion, part: PaperPart) -> Iterator[tuple[Block, ...]]:
+    """A part, or of a long answer what begins it and the lines that may follow overleaf."""
+    *asked, last = _asked(question, part)
+    if isinstance(last, AnswerLines) and last.lines > _FIRST_LINES + 2:
+        yield (*asked, AnswerLines(_FIRST_LINES))
+        yield (AnswerLines(last.lines - _FIRST_LINES),)
+    else:
+        yield (*asked, last)
 
 
 def question_head(question: PaperQuestion, told: set[str]) -> Iterator[Block]:

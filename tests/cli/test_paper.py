@@ -140,9 +140,15 @@ def put(row: int, column: int, value: str) -> Callable[[Rows], None]:
 
 def swap_heads(rows: Rows) -> None:
     """Two columns of different worth under each other's head."""
-    most = rows[1]
+    most = next(row for row in rows if row[0] == "out of")
     other = next(n for n in range(3, len(most) - 1) if most[n] != most[2])
     rows[0][2], rows[0][other] = rows[0][other], rows[0][2]
+
+
+def sort_by_pupil(rows: Rows) -> None:
+    """As a spreadsheet sorts it: the row of maxima is not the first any more."""
+    rows[1:] = sorted(rows[1:])
+    swap_heads(rows)
 
 
 def swap_marks(rows: Rows) -> None:
@@ -167,6 +173,11 @@ def add_column(rows: Rows) -> None:
     [
         (put(2, 2, "0.5"), 'line 3: 1 is "0.5": marks are whole. Write a number from 0 to'),
         (put(2, 2, "1½"), "marks are whole"),
+        (put(2, 2, "1,0"), "marks are whole"),
+        (put(2, 2, "01/02/2027"), 'line 3: 1 is "01/02/2027": that is no mark.'),
+        (put(2, 2, "1-Feb"), "that is no mark"),
+        (put(2, 2, "2027-02-01"), "that is no mark"),
+        (put(2, 2, "1 of 2"), "that is no mark"),
         (put(2, 2, "x"), 'line 3: 1 is "x": that is no mark.'),
         (put(2, 2, "٣"), "that is no mark"),
         (put(2, 2, "-1"), "that is no mark"),
@@ -181,6 +192,8 @@ def add_column(rows: Rows) -> None:
         (put(3, 0, "K01"), 'line 4: "K01" has marks in line 3 already.'),
         (swap_heads, "Columns may be swapped, or it is another paper's sheet."),
         (swap_marks, "Columns may be swapped."),
+        (sort_by_pupil, "Columns may be swapped"),
+        (lambda rows: rows[2].insert(3, "5"), "line 3: there are more cells than heads."),
         (drop_column, "No column for part"),
         (add_column, "has no part 9z."),
     ],
@@ -195,6 +208,20 @@ def test_whatever_is_in_doubt_is_told_and_nothing_is_stored(
     assert says in said.replace("\n", " ").replace("  ", " ")
     assert "Nothing was stored." in said
     assert stored() == 0
+
+
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+def test_a_sheet_as_spreadsheets_save_it_is_read(made: Path, mark: str) -> None:
+    """A byte-order mark, semicolons or tabs, empty lines and cells, spaces, sorted rows."""
+    rows = rows_of(filled(made, "k01"))
+    rows = [[f" {cell} " for cell in row] + ["", ""] for row in [rows[0], [], rows[2], rows[1]]]
+    text = "\r\n".join(mark.join(row) for row in [*rows, [], [""] * 4])
+    sheet = made.with_name("saved.csv")
+    sheet.write_bytes(b"\xef\xbb\xbf" + text.encode())
+    code, said = enter(sheet, "--new")
+    assert code == 0, said
+    assert stored() > 0
+    assert enter(sheet)[0] == 0  # the same again is no doubt, and stores nothing twice
 
 
 def test_columns_in_another_order_are_no_matter(made: Path) -> None:
@@ -288,7 +315,7 @@ def handed(made: Path, home: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[
     """A pupil of class c1 with a machine of their own; calling it hands out and opens there."""
     pupil = home.parent / "pupil"
 
-    def on(machine: Path, *command: str, typed: list[str] = []) -> str:
+    def on(machine: Path, *command: str, typed: tuple[str, ...] = ()) -> str:
         monkeypatch.setenv("DRILL_HOME", str(machine))
         result = drill(*command, typed=typed)
         monkeypatch.setenv("DRILL_HOME", str(home))
@@ -301,13 +328,13 @@ def handed(made: Path, home: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[
 
     def hand_out() -> str:
         on(home, "deck", "handout", "first-steps", "--out", "h.handout")
-        said = on(pupil, "sit", "h.handout", "--learner", "k01", typed=["stop"])
+        said = on(pupil, "sit", "h.handout", "--learner", "k01", typed=("stop",))
         hand_in()
         return said
 
     Path("in").mkdir()
     on(pupil, "learner", "new", "k01")
-    on(pupil, "sit", "first-steps", "--learner", "k01", typed=["pass", "stop"])
+    on(pupil, "sit", "first-steps", "--learner", "k01", typed=("pass", "stop"))
     hand_in()
     return hand_out
 

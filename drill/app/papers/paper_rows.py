@@ -25,6 +25,7 @@ _LONGEST_WORDING = 90  # characters
 _MOST_SAMPLES = 400
 _FEW_WORDS = 4
 _JOINING = re.compile(r"(?i)\b(a|an|the|is|are|it|to|of|so|they|in|for|with|by|not|that|you|be)\b")
+_SEVERAL = re.compile(r"[.,;]\s+\S")
 _GIVEN_UP = re.compile(r"(?i)\b(know|idea|clue|idk|dunno|help|guess|lol|sure)\b")
 
 
@@ -168,12 +169,14 @@ class _Samples:
         self._foreign: dict[int, frozenset[str]] = {}
 
     def accepted(self, part: Part) -> Iterator[tuple[str, str]]:
-        """(point, wording) of answers that earn just this point, the shortest first."""
+        """(point, wording) of answers that say no more than this point, the shortest first."""
         for point in part.points:
             earns = [
                 row["answer"]
                 for row in self._fitting(part)
-                if row["points"].get(point.id) and sum(row["points"].values()) == point.marks
+                if row["points"].get(point.id)
+                and sum(row["points"].values()) == point.marks
+                and not _SEVERAL.search(row["answer"])
             ]
             earns.sort(key=lambda one: (len(one), one))
             yield from ((point.id, answer) for answer in self._apart(earns))
