@@ -34,7 +34,8 @@ class Appeal:
     """One mark with all that settling it needs: what was asked, the scheme, answer and reason.
 
     `why` it is here: contested, not sure, or doubted by a second reading. `lines` of the scheme
-    decided, for a written answer.
+    decided, for a written answer. `of_class`: the class whose work it came with, "" for answers of
+    this machine.
 
     `question`, `ask` and `model_answer` are None when the question cannot be made as it was.
     """
@@ -57,6 +58,7 @@ class Appeal:
     says: str
     points: tuple[AppealPoint, ...]
     lines: tuple[str, ...] = ()
+    of_class: str = ""
 
 
 def judge_of(by: str) -> str:
@@ -136,14 +138,17 @@ def scheme_lines(part: Part | None, typed: str) -> tuple[str, ...]:
     )
 
 
-def settle_appeal(store: Store, id: str, points: Mapping[str, int], by: str, now: datetime) -> Mark:
-    """Store the marks a person gives instead; returns the mark now in force.
+def settle_appeal(
+    store: Store, id: str, points: Mapping[str, int], by: str, now: datetime, reply: str = ""
+) -> Mark:
+    """Store a person's marks for the mark with that id; returns the mark now in force.
 
     A mark that was settled may be settled again: the last word counts.
 
     Args:
         id: as a row has it, or at least its last four digits.
         points: marks given, by marking point; a point left out keeps what it has.
+        reply: a line to the pupil, told with the mark; "" for none.
 
     Raises:
         DrillError: no mark, or several, have the id; an unknown point or marks.
@@ -155,11 +160,11 @@ def settle_appeal(store: Store, id: str, points: Mapping[str, int], by: str, now
                                 for one in store.marked(who)):  # fmt: skip
         theirs = find_in_class(id)
         if theirs is not None:
-            return settle_in_class(theirs, points, by, now)
+            return settle_in_class(theirs, points, by, now, reply)
     waiting = _open_marks(store, "")
     settled = [mark for who in store.learners() for mark in store.marked(who) if _ends(mark, id)]
     chosen = waiting if any(_ends(mark, id) for mark in waiting) else settled
-    return settle(store, _wanted(chosen, id), points, by, now)
+    return settle(store, _wanted(chosen, id), points, by, now, reply)
 
 
 def equal_answers(store: Store, bank: Bank, id: str) -> list[str]:

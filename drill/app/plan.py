@@ -109,7 +109,7 @@ def set_plan(store: Store, who: Learner, exam: str, minutes: float | None, now: 
     """Keep what a learner wants from now on.
 
     Args:
-        exam: an ISO date still to come, "none" to take the date away, "" to leave it.
+        exam: a date still to come, "none" to take the date away, "" to leave it.
         minutes: a day; None to leave them.
 
     Raises:
@@ -123,12 +123,11 @@ def set_plan(store: Store, who: Learner, exam: str, minutes: float | None, now: 
 
 def _coming(text: str, now: datetime) -> str:
     """The date, if it is one and still to come."""
-    try:
-        exam = date.fromisoformat(text)
-    except ValueError:
-        raise WrongValue(
-            f'--exam "{one_line(text, 40)}" is not a date. Write it as 2027-05-18.'
-        ) from None
+    from drill.typed.dates import date_of
+
+    exam = date_of(text, now.date(), ahead=True)
+    if isinstance(exam, str):
+        raise WrongValue(f'--exam "{one_line(text, 40)}": {exam}')
     if exam <= now.date():
         raise WrongValue(f"--exam {exam} is over. Give the date of the exam still to come.")
     if exam.year > _LAST_YEAR:

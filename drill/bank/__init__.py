@@ -11,7 +11,13 @@ from pathlib import Path
 from drill.bank.entry import Entry
 from drill.bank.index import Bank
 from drill.bank.passed import read_passed, write_passed
-from drill.bank.reading.deck_reader import deck_notes, deck_source, read_deck, topic_has
+from drill.bank.reading.deck_reader import (
+    courses_of_topic,
+    deck_notes,
+    deck_source,
+    read_deck,
+    topic_has,
+)
 from drill.bank.reading.part_readers import marks_of
 from drill.bank.reading.template_reader import read_template
 from drill.bank.reference.facts import read_facts
@@ -26,6 +32,7 @@ __all__ = [
     "Bank",
     "Entry",
     "answers_path",
+    "courses_of_topic",
     "deck_notes",
     "deck_source",
     "is_version",

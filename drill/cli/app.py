@@ -13,7 +13,8 @@ from typing import Annotated
 
 import typer
 
-from drill.cli.command import Command, Group
+from drill.cli.command import Command
+from drill.cli.groups import NamingGroup
 
 COMMANDS = (
     "sit", "answers", "results", "plan", "weak", "regrade", "ask", "mark", "appeals", "learner",
@@ -38,7 +39,7 @@ def every_command() -> typer.Typer:
 def _app_of(names: Iterable[str]) -> typer.Typer:
     made = typer.Typer(
         name="drill",
-        cls=Group,
+        cls=NamingGroup,
         help="Spaced practice for practical-skills exam questions in school science.",
         invoke_without_command=True,
         add_completion=False,
@@ -52,7 +53,7 @@ def _app_of(names: Iterable[str]) -> typer.Typer:
         if hasattr(module, "app"):
             for command in module.app.registered_commands:
                 command.cls = Command
-            made.add_typer(module.app, name=name, cls=Group)
+            made.add_typer(module.app, name=name, cls=NamingGroup)
         else:
             made.command(name, cls=Command)(getattr(module, name))
     return made

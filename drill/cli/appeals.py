@@ -15,6 +15,7 @@ from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
     from drill.app.appeals import Appeal, AppealPoint
+    from drill.app.context import Store
     from drill.cli.screen import Screen
     from drill.model import Mark
 
@@ -26,8 +27,11 @@ Points = Annotated[
     str, typer.Option("--points", help="Marks by marking point, as acid-used-up=1,pure=0.")
 ]
 Alike = Annotated[bool, typer.Option("--alike", help="Equal answers get the same marks.")]
+Reply = Annotated[str, typer.Option("--reply", help="A line to the pupil, told with the mark.")]
 Yes = Annotated[bool, typer.Option("--yes", help="Take over all of them.")]
 _MOST_DIGITS = 6
+_LONGEST_REPLY = 400
+_STOP = "\0stop"
 
 
 @app.callback(invoke_without_command=True)
@@ -61,22 +65,30 @@ def appeals(
             Screen(plain),
             rows,
             by,
-            lambda id, got: settle_appeal(store, id, got, by, now),
+            lambda id, got, reply: settle_appeal(store, id, got, by, now, reply),
             lambda id: equal_answers(store, bank, id),
+            lambda: _next_handout(store),
         )
 
 
 @app.command()
-def settle(id: Id, points: Points, by: By = "teacher", alike: Alike = False, at: At = "") -> None:
+def settle(
+    id: Id,
+    points: Points,
+    by: By = "teacher",
+    reply: Reply = "",
+    alike: Alike = False,
+    at: At = "",
+) -> None:
     """Settle one mark without a conversation, for scripts."""
     from drill.app.appeals import equal_answers, judge_of, settle_appeal
 
-    given, by = _points(points), judge_of(by)
+    given, by, reply = _points(points), judge_of(by), one_line(reply, _LONGEST_REPLY)
     with open_store() as store:
         others = equal_answers(store, open_bank_of_all(store), id) if alike else []
-        verdict = settle_appeal(store, id, given, by, clock(at))
+        verdict = settle_appeal(store, id, given, by, clock(at), reply)
         for other in others:
-            settle_appeal(store, other, given, by, clock(at))
+            settle_appeal(store, other, given, by, clock(at), reply)
     sys.stdout.write(f"{id}: {verdict.marks} of {verdict.of}, by {by}.\n")
     if alike:
         sys.stdout.write(f"{counted(len(others), 'equal answer')} settled alike.\n")
@@ -129,14 +141,16 @@ def _go_through(
     screen: Screen,
     rows: Sequence[Appeal],
     by: str,
-    settle: Callable[[str, Mapping[str, int]], Mark],
+    settle: Callable[[str, Mapping[str, int], str], Mark],
     equal: Callable[[str], Sequence[str]],
+    next_handout: Callable[[], str],
 ) -> None:
     if not rows:
         screen.line("No mark is waiting.")
         return
     screen.line("Enter: as it stands · skip: leave this one · stop", style="dim")
     done = 0
+    travels = False
     alike: set[str] = set()
     try:
         for number, row in enumerate(rows, 1):
@@ -145,18 +159,45 @@ def _go_through(
             _show(screen, row, f"{number} of {len(rows)}")
             given = _decided(screen, row)
             if given is not None:
-                verdict = settle(row.id, given)
+                reply = _reply(screen)
+                verdict = settle(row.id, given, "" if reply == _STOP else reply)
                 screen.line(f"Settled: {verdict.marks} of {verdict.of}, by {by}.")
                 done += 1
+                travels = travels or bool(row.of_class)
+                if reply == _STOP:
+                    break
                 others = _also(screen, equal(row.id))
                 for id in others:
-                    settle(id, given)
+                    settle(id, given, reply)
                 alike.update(others)
                 done += sum(any(id.endswith(one.id) for one in rows) for id in others)
     except (_Stop, EOFError):
         pass
     screen.line()
     screen.line(f"{done} settled, {len(rows) - done} still waiting.")
+    if travels:
+        screen.line(
+            "They count in drill class report now. Pupils are told when they open your next"
+        )
+        screen.line(f"handout: {next_handout()}")
+
+
+def _next_handout(store: Store) -> str:
+    """What writes the handout again: of the deck that was handed out last, where that is known."""
+    from drill.app.context import handed_out
+
+    known = handed_out(store)
+    place = one_line(known[-1]) if known else "DECK"
+    return f'drill deck handout "{place}"' if " " in place else f"drill deck handout {place}"
+
+
+def _reply(screen: Screen) -> str:
+    """A line to the pupil; "" for none, also where nobody types any more."""
+    try:
+        typed = one_line(screen.ask("A line to the pupil (Enter: none) > "), _LONGEST_REPLY)
+    except EOFError:
+        return ""
+    return {"stop": _STOP, "skip": ""}.get(typed.casefold(), typed)
 
 
 def _also(screen: Screen, others: Sequence[str]) -> Sequence[str]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from drill.app.context import find_deck, open_bank, open_store
+from drill.app.context import find_deck, open_checked, open_store
 from drill.cli.common import At, clock, write_file
 
 Marks = Annotated[int, typer.Option("--marks", help="Marks of the questions together.", min=5)]
@@ -30,6 +31,7 @@ def board(
     page, with hint, mark scheme and worked answer on pages of their own. Keys or clicks lead on.
     """
     from drill.app.board import board as made_board
+    from drill.app.topics.left_out import for_teacher, left_out
     from drill.cli.paper import course_for
     from drill.documents.board import write
     from drill.frozen import replace
@@ -37,6 +39,9 @@ def board(
     chosen, now = find_deck(deck), clock(at)
     told = course_for(course, chosen)
     chosen = replace(chosen, course=told) if told else chosen
+    bank = open_checked(chosen)
+    for line in for_teacher(left_out(chosen, bank)):
+        sys.stdout.write(f"{line}\n")
     with open_store() as store:
-        made = made_board(store, open_bank(chosen), chosen, marks, seed, now)
+        made = made_board(store, bank, chosen, marks, seed, now)
     write_file(Path(out or f"{chosen.id}-{seed}-board.html"), write(made))

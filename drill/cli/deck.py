@@ -49,7 +49,7 @@ def new(
     spent = None if minutes is None else str(minutes)
     given = Given(title, course, exam, practicals, spent)
     try:
-        wanted = Interview(screen, out, bank).answers(given)
+        wanted = Interview(screen, out, bank, clock("").date()).answers(given)
     except (KeyboardInterrupt, EOFError):
         screen.line()
         screen.line("Stopped. Nothing was written.")

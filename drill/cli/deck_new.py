@@ -1,11 +1,15 @@
-"""The questions of `drill deck new`: each answer is checked when it is typed, and asked again."""
+"""The questions of `drill deck new`: each answer is checked when it is typed, and asked again.
+
+`back` goes back one question: the interview begins anew, with what was typed before.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from drill.app.topics.deck_answers import (
     Wrong,
@@ -13,13 +17,16 @@ from drill.app.topics.deck_answers import (
     day_of,
     division_of,
     line_of,
+    listed_courses,
     minutes_of,
     names_of,
+    number_of,
     practicals_of,
     title_of,
 )
-from drill.app.topics.decks import NewDeck, NewTopic, id_from, without_questions
+from drill.app.topics.decks import NewDeck, NewTopic, id_from, nothing_for
 from drill.errors import DrillError
+from drill.typed.dates import in_words
 
 if TYPE_CHECKING:
     from drill.app.context import Bank
@@ -28,10 +35,10 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 _USUAL_PRACTICALS = "salts,measure,safety"
 _MOST_PAPERS = 6
+BACK = "back"
 
 
-@dataclass(frozen=True)
-class Given:
+class Given(NamedTuple):
     """What options said; None is asked, and what goes with it too."""
 
     title: str | None
@@ -41,23 +48,47 @@ class Given:
     minutes: str | None
 
 
+class _Back(Exception):
+    """The word `back` was typed."""
+
+
+@dataclass
 class Interview:
     """Takes each answer from its option when it is given, else asks until it can be used."""
 
-    def __init__(self, screen: Screen, out: str, bank: Bank) -> None:
-        self.screen, self.out, self.bank = screen, out, bank
-        self.titles = {id_: one.title for id_, one in bank.practicals().items()}
+    screen: Screen
+    out: str
+    bank: Bank
+    today: date
+
+    def __post_init__(self) -> None:
+        self.titles = {id_: one.title for id_, one in self.bank.practicals().items()}
         self.courses: tuple[str, ...] = ()
+        self._typed: list[str] = []
+        self._at = 0
 
     def answers(self, given: Given) -> NewDeck:
         """Raises DrillError for an option that cannot be used, or when `--out` exists already."""
         if self.out and Path(self.out).exists():
             raise DrillError(f"{self.out} exists already. Choose another name with --out.")
         self._look_at(given)
+        if None in given:
+            self._say(f"Enter takes what stands in brackets · {BACK}: one question back")
+        while True:
+            self._at = 0
+            try:
+                return self._asked(given)
+            except _Back:
+                del self._typed[-1:]
+
+    def _asked(self, given: Given) -> NewDeck:
         title = self._take(given.title, "Title, as pupils see it", "Our practicals", self.title)
+        if given.course is None:
+            self._say(f"  {listed_courses()}")
         self.courses = self._take(
-            given.course, "Course, or several with commas", "combined higher", courses_of
-        )
+            given.course, "Course; of a mixed class several", "combined higher", courses_of,
+            shown=", ".join,
+        )  # fmt: skip
         papers = self._papers(given.exam)
         practicals = self._practicals(given.practicals)
         asked = given.practicals is None
@@ -71,7 +102,7 @@ class Interview:
         options: tuple[tuple[str, str | None, Callable[[str], object]], ...] = (
             ("--title", given.title, self.title),
             ("--course", given.course, courses_of),
-            ("--exam", given.exam, day_of),
+            ("--exam", given.exam, self._exam),
             ("--practicals", given.practicals, lambda typed: practicals_of(typed, self.titles)),
             ("--minutes", given.minutes, minutes_of),
         )
@@ -80,6 +111,11 @@ class Interview:
             if isinstance(wrong, Wrong):
                 raise DrillError(f'{option} "{typed}": {wrong.says}')
 
+    def _say(self, line: str) -> None:
+        """A line, unless it stood there before `back`."""
+        if self._at == len(self._typed):
+            self.screen.line(line)
+
     def _take(
         self,
         given: str | None,
@@ -87,31 +123,59 @@ class Interview:
         usual: str,
         read: Callable[[str], T | Wrong],
         usual_says: str = "",
+        shown: Callable[[T], str] | None = None,
     ) -> T:
+        """The first answer that can be used; `shown` tells what it was taken for."""
         while True:
-            typed = given
+            again = given is None and self._at < len(self._typed)
+            typed = given if given is not None else self._typed[self._at] if again else None
             if typed is None:
-                typed = (
-                    self.screen.ask(f"{asks} (Enter: {usual_says or usual}) > ").strip() or usual
-                )
+                typed = self._type(f"{asks} (Enter: {usual_says or usual}) > ") or usual
             found = read(typed)
-            if not isinstance(found, Wrong):
-                return found
-            if given is not None:
-                raise DrillError(found.says)
-            self.screen.line(found.says)
+            if isinstance(found, Wrong):
+                if given is not None:
+                    raise DrillError(found.says)
+                self.screen.line(found.says)
+                del self._typed[self._at :]
+                continue
+            if given is None:
+                self._keep(typed, shown(found) if shown else "", again)
+            return found
+
+    def _type(self, prompt: str) -> str:
+        """What is typed, which may be the word that goes back."""
+        while True:
+            typed = self.screen.ask(prompt).strip()
+            if typed.casefold() != BACK:
+                return typed
+            if self._typed:
+                raise _Back
+            self.screen.line("This is the first question.")
+
+    def _keep(self, typed: str, taken_for: str, again: bool) -> None:
+        if not again:
+            self._typed.append(typed)
+            if taken_for not in ("", typed):
+                self.screen.line(f"  {taken_for}")
+        self._at += 1
 
     # ---------------------------------------------------------------- the questions
+
+    def _exam(self, typed: str) -> str | Wrong:
+        return day_of(typed, self.today, ahead=True)
+
+    def _taught(self, typed: str) -> str | Wrong:
+        return day_of(typed, self.today)
 
     def _papers(self, given: str | None) -> list[str]:
         """The date of each paper; one option gives one."""
         if given is not None:
-            day = self._take(given, "", "", day_of)
+            day = self._take(given, "", "", self._exam)
             return [day] if day else []
         papers: list[str] = []
-        asks, none = "Exam date, as 18/05/2027", "none yet"
+        asks, none = "Exam date, as 18 May", "none yet"
         while len(papers) < _MOST_PAPERS:
-            day = self._take(None, asks, "", day_of, none)
+            day = self._take(None, asks, "", self._exam, none, _day)
             if not day:
                 break
             papers.append(day)
@@ -119,35 +183,43 @@ class Interview:
         return papers
 
     def _practicals(self, given: str | None) -> list[str]:
-        if given is None:
+        if given is None and self._at == len(self._typed):
             self.screen.line()
             rows = [(str(n), id_, says) for n, (id_, says) in enumerate(self.titles.items(), 1)]
             self.screen.table(("", "practical", "what it is"), rows)
-        return self._take(given, "Practicals, with commas", _USUAL_PRACTICALS, self.practicals)
+        found = self._take(
+            given, "Practicals, by name or number", _USUAL_PRACTICALS, self.practicals,
+            shown=lambda ids: ", ".join(self.titles.get(id_, id_) for id_ in ids),
+        )  # fmt: skip
+        for id_, courses in nothing_for(self.bank, found, self.courses).items():
+            says = f"Nothing on {id_} for {' or '.join(courses)}: these pupils are not asked it."
+            self._say(says)
+        return found
 
     def _topic(self, practical: str, papers: Sequence[str], asked: bool) -> NewTopic:
         """When a practical was taught, and by which paper it is examined."""
         if not asked:
             return NewTopic(practical)
         says = self.titles.get(practical, practical)
-        taught = self._take(None, f"{says}: taught on", "", day_of, "already")
+        taught = self._take(
+            None, f"{says}: taught on, as 11 January", "", self._taught, "already", _day
+        )
         if len(papers) < 2:
             return NewTopic(practical, taught)
-        numbers = f"1 to {len(papers)}"
-
-        def read(typed: str) -> int | Wrong:
-            known = {str(number): number for number in range(1, len(papers) + 1)}
-            return known.get(typed) or Wrong(f"Type the number of a paper, {numbers}.")
-
-        return NewTopic(practical, taught, self._take(None, f"examined by paper {numbers}", "1",
-                                                      read))  # fmt: skip
+        most = len(papers)
+        number = self._take(
+            None, f"examined by paper 1 to {most}", "1", lambda typed: number_of(typed, most)
+        )
+        return NewTopic(practical, taught, number)
 
     def _bench(self) -> tuple[dict[str, str], Mapping[str, str]]:
         """What this school really uses."""
-        self.screen.line("What your school uses; questions follow it.")
+        self._say("What your school uses; questions follow it.")
         asked = {
-            "balance": self._take(None, "Balance reads to, in g", "none", division_of),
-            "thermometer": self._take(None, "Thermometer marked every, in °C", "none", division_of),
+            "balance": self._take(None, "Balance reads to, in g", "none", _division("g")),
+            "thermometer": self._take(
+                None, "Thermometer marked every, in °C", "none", _division("°C")
+            ),
         }
         names = self._take(
             None, "Own words, as evaporating basin = evaporating dish", "none", names_of
@@ -172,11 +244,21 @@ class Interview:
         return found
 
     def practicals(self, typed: str) -> list[str] | Wrong:
-        """Ids of practicals that have questions for the courses; a title or a number will do."""
+        """Ids of practicals, each with questions for one of the courses at least."""
         found = practicals_of(typed, self.titles)
         if isinstance(found, Wrong):
             return found
-        empty = without_questions(self.bank, found, self.courses)
+        lacks = nothing_for(self.bank, found, self.courses)
+        empty = [id_ for id_, courses in lacks.items() if len(courses) == len(self.courses)]
         if empty:
             return Wrong(f"No question for {' or '.join(self.courses)} in: {', '.join(empty)}.")
         return found
+
+
+def _day(iso: str) -> str:
+    """As Monday 23 November 2026, so that a year that was left out is seen."""
+    return f"{date.fromisoformat(iso):%A} {in_words(date.fromisoformat(iso))}" if iso else ""
+
+
+def _division(unit: str) -> Callable[[str], str | Wrong]:
+    return lambda typed: division_of(typed, unit)

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from drill.app.context import find_deck, open_bank, open_bank_of_all, open_store
+from drill.app.context import find_deck, open_bank_of_all, open_checked, open_store
 from drill.cli.common import AsJson, At, clock, print_rows
 from drill.errors import WrongValue
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
+    from drill.app.context import Bank
     from drill.app.papers.assembly import PaperPlan
     from drill.app.papers.paper_entry import Entered
     from drill.app.papers.paper_making import MadePapers
@@ -70,8 +71,11 @@ def make(
     formats, versions = _formats(format), _versions(version)
     wish = PaperWish(marks, seed, course_for(course, chosen), untaught)
     pupils = _listed(each) if each else {}
+    bank = open_checked(chosen)
+    if not as_json:
+        _tell_left_out(chosen, wish.course, bank)
     with open_store() as store:
-        made = make_papers(store, open_bank(chosen), chosen, wish, versions, pupils, now)
+        made = make_papers(store, bank, chosen, wish, versions, pupils, now)
     files = [*_write(made, formats, large, Path(out), bool(each))]
     if as_json:
         print_rows(_rows(made, files))
@@ -79,8 +83,18 @@ def make(
         _tell(made, files)
 
 
+def _tell_left_out(deck: Deck, course: str, bank: Bank) -> None:
+    """Say what of the deck has nothing for the course of the paper."""
+    from drill.app.topics.left_out import for_teacher, left_out
+    from drill.cli.screen import Screen
+    from drill.frozen import replace
+
+    for line in for_teacher(left_out(replace(deck, course=course or deck.course), bank)):
+        Screen().line(line)
+
+
 def _listed(file: str) -> dict[str, str]:
-    from drill.app.classes.class_room import read_list
+    from drill.app.classes.class_list import read_list
 
     return read_list(Path(file))
 

@@ -57,6 +57,7 @@ def plan(
 ) -> None:
     """Set exam date, minutes a day and course; see how you stand and the coming days."""
     from drill.app.plan import plan_figures, set_course, set_plan
+    from drill.app.topics.left_out import for_pupil, left_out
     from drill.cli.screen import Screen
 
     now = clock(at)
@@ -68,13 +69,15 @@ def plan(
         if course:
             set_course(store, who, course, deck_of(store, who, topics), now)
         deck = deck_of(store, who, topics)
-        found = plan_figures(store, open_checked(deck), deck, who, now)
+        bank = open_checked(deck)
+        found = plan_figures(store, bank, deck, who, now)
+        lacks = for_pupil(left_out(deck, bank)) if deck.course else ""
     if calendar:
         _write_calendar(Path(calendar), found, now)
     elif as_json:
         print_rows(found)
     else:
-        _show(Screen(plain), deck, found)
+        _show(Screen(plain), deck, found, lacks)
 
 
 def _write_calendar(path: Path, found: PlanFigures, now: datetime) -> None:
@@ -93,10 +96,12 @@ def _who(store: Store, code: str, plain: bool, changing: bool, now: datetime) ->
     return existing_learner(store, code)
 
 
-def _show(screen: Screen, deck: Deck, found: PlanFigures) -> None:
+def _show(screen: Screen, deck: Deck, found: PlanFigures, lacks: str) -> None:
     """At most 24 lines of 80 columns."""
     screen.pair(deck.title, _countdown(found), style="bold")
     screen.rule()
+    if lacks:
+        screen.line(lacks)
     done = found.practised
     if done.of_days:
         screen.line(

@@ -39,7 +39,7 @@ def collect(
     ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Gather what pupils handed in; again and in any order, nothing counts twice."""
+    """Gather what pupils handed in; again and in any order. Exit 1 when a file is refused."""
     from drill.app.classes.class_collect import collect as gather
 
     found = gather(folder, name, listed)
@@ -47,10 +47,15 @@ def collect(
         print_rows(found)
     else:
         _say(_gathered(found))
+    if any(one.refused for one in found.skipped):
+        raise typer.Exit(1)
 
 
 def _gathered(found: Collected) -> list[str]:
-    lines = [f"{one_line(one.file)}: {one.says}" for one in found.skipped[:_SHOWN]]
+    lines = [
+        f"{one_line(one.file)}: {'not taken, ' if one.refused else ''}{one.says}"
+        for one in found.skipped[:_SHOWN]
+    ]
     if len(found.skipped) > _SHOWN:
         lines.append(f"… and {len(found.skipped) - _SHOWN} more files not taken.")
     for label, codes in (

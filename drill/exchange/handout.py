@@ -16,12 +16,14 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from drill.errors import DrillError
+from drill.plaintext import one_line
 
 SUFFIX = ".handout"
 DECK, SETTLED, ON_PAPER = "deck.toml", "settled.jsonl", "paper.jsonl"
 MOST_FILES = 400
 LARGEST_FILE, LARGEST = 2_000_000, 16_000_000
 """Bytes of one text, and of all of them, once unpacked."""
+LONGEST_REPLY = 400
 _MOST_RATIO = 200  # text packs to a tenth; zeros to a thousandth
 _ENTRY = "handout.json"
 _NAME = r"[a-z0-9][a-z0-9_.+-]{0,60}"
@@ -42,10 +44,15 @@ class Refused(DrillError):
 
 
 class Settled(NamedTuple):
-    """A mark that a teacher settled: the answer's id in hex, and marks by point."""
+    """A mark that a teacher settled: the answer's id in hex, marks by point, a line to the pupil.
+
+    The line is the teacher's; nothing that a pupil typed travels.
+    """
 
     answer: str
     points: Mapping[str, int]
+    reply: str = ""
+    by: str = "teacher"
 
 
 def packed(files: Mapping[str, str], settled: tuple[Settled, ...]) -> bytes:
@@ -57,7 +64,7 @@ def packed(files: Mapping[str, str], settled: tuple[Settled, ...]) -> bytes:
     Raises:
         Refused: it would not be opened: a name that is not allowed, or too much.
     """
-    lines = [json.dumps({"answer": one.answer, "points": dict(one.points)}) for one in settled]
+    lines = [json.dumps(one._asdict(), ensure_ascii=False) for one in settled]
     whole = {_ENTRY: json.dumps({"drill": "handout", "format": 1}), **files}
     if lines:
         whole[SETTLED] = "\n".join(lines) + "\n"
@@ -137,8 +144,10 @@ def settled_of(text: str) -> tuple[Settled, ...]:
         try:
             row = json.loads(line)
             answer, points = row["answer"], row["points"]
-            if len(bytes.fromhex(answer)) == 16 and all(map(_is_point, points.items())):
-                found.append(Settled(answer, points))
+            reply, by = one_line(row.get("reply", ""), LONGEST_REPLY), row.get("by", "teacher")
+            sound = len(bytes.fromhex(answer)) == 16 and by in ("teacher", "tutor")
+            if sound and all(map(_is_point, points.items())):
+                found.append(Settled(answer, points, reply, by))
         except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
             continue
     return tuple(found)

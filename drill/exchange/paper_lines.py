@@ -74,13 +74,13 @@ def _line(row: dict[str, Any]) -> PaperLine:
     texts = {name: row[name] for name in names}
     if any(type(one) is not str or len(one) > _LONGEST for one in texts.values()):
         raise ValueError("a text is wanted")
-    times = {name: datetime.fromtimestamp(row[name] / 1000, UTC) for name in _TIMES}
+    at, judged = (datetime.fromtimestamp(row[name] / 1000, UTC) for name in _TIMES)
     parts = tuple(_part(*one) for one in row["parts"])
     if type(row["seed"]) is not int or not 0 <= row["seed"] <= _SEEDS:
         raise ValueError("a seed is wanted")
     if not 0 < len(parts) <= _MOST_PARTS:
         raise ValueError("parts are wanted")
-    return PaperLine(**texts, **times, seed=row["seed"], parts=parts)
+    return PaperLine(**texts, at=at, judged=judged, seed=row["seed"], parts=parts)
 
 
 def _part(part: str, marks: int | None, answer: str) -> PaperPartMark:

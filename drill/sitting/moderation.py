@@ -29,12 +29,20 @@ def settled_dir() -> Path:
     return data_dir() / "settled"
 
 
-def settle(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now: datetime) -> Mark:
+def settle(
+    store: Store,
+    mark: OpenMark,
+    points: Mapping[str, int],
+    by: str,
+    now: datetime,
+    reply: str = "",
+) -> Mark:
     """Store the verdict of a person in charge and keep the answer as a sample.
 
     Args:
         points: marks given, by marking point; a point left out keeps the marks it has.
         by: teacher or tutor.
+        reply: a line to the learner, "" for none.
 
     Raises:
         DrillError: an unknown point, or marks it cannot earn.
@@ -43,14 +51,21 @@ def settle(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now
         raise WrongValue(f'--by "{one_line(by, 40)}": it is one of {", ".join(JUDGES)}.')
     verdict = judged(_marked(mark.answer), points)
     # both have the teacher's authority; the words keep who it was
-    store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now)
+    store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now, reply or None)
     asking, answer = mark.asking, mark.answer
     given = {point.id: point.marks for point in verdict.points}
     keep_sample(asking.template, asking.version, asking.seed, answer.part, answer.text, given)
     return verdict
 
 
-def judge(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now: datetime) -> bool:
+def judge(
+    store: Store,
+    mark: OpenMark,
+    points: Mapping[str, int],
+    by: str,
+    now: datetime,
+    reply: str = "",
+) -> bool:
     """Store a verdict that a person in charge gave elsewhere, where it is not in force already.
 
     Points that the answer does not have are passed over: it may have been marked otherwise here.
@@ -65,9 +80,10 @@ def judge(store: Store, mark: OpenMark, points: Mapping[str, int], by: str, now:
     fit = {id_: min(marks, known[id_].of) for id_, marks in points.items() if id_ in known}
     verdict = judged(before.mark, fit)
     given = {point.id: point.marks for point in before.mark.points}
-    if not fit or (before.settled and given == {one.id: one.marks for one in verdict.points}):
+    same = before.settled and given == {one.id: one.marks for one in verdict.points}
+    if not fit or (same and reply == (before.note or "")):
         return False
-    store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now)
+    store.verdict(mark.answer.id, "teacher", f"by hand, {by}", verdict, now, reply or None)
     return True
 
 

@@ -47,7 +47,8 @@ def in_force(verdicts: Sequence[StoredVerdict]) -> InForce | None:
     first = verdicts[0].place
     charge = _last(verdicts, "teacher", "paper")
     if charge is not None:
-        return _alone(charge, first)
+        earlier = in_force(verdicts[: verdicts.index(charge)])
+        return _alone(charge, first)._replace(before=earlier.mark.marks if earlier else None)
     engine, learner = _last(verdicts, "engine"), _last(verdicts, "learner")
     if engine is None:  # a learner has a say only in what an engine left open
         return None

@@ -42,6 +42,11 @@ _ACCEPTED = """
     SELECT c."verdict" FROM "asking" a JOIN "answer" n ON n."asking" = a."key"
     JOIN "verdict" v ON v."answer" = n."key" JOIN "acceptance" c ON c."verdict" = v."key"
 """
+_SETTLED = """
+    SELECT n."asking", v."key", v."id" FROM "verdict" v JOIN "answer" n ON n."key" = v."answer"
+    JOIN "asking" a ON a."key" = n."asking"
+    WHERE v."key" > ? AND v."judge" = 'teacher' AND a."learner" = ?
+"""
 _READING = 'SELECT r."asking", r."name", r."text" FROM "asking" a JOIN "reading" r ON '
 _READING += 'r."asking" = a."key"'
 
@@ -257,6 +262,23 @@ def marked(db: Database, learner: Learner) -> list[OpenMark]:
         for answer in row.answers
         if answer.verdict is not None
     ]
+
+
+def settled_since(db: Database, learner: Learner, place: int) -> tuple[list[OpenMark], int]:
+    """Answers that a teacher or tutor judged since a place in the store; and the place now."""
+    found = db.rows(_SETTLED, place, db.key("learner", learner.id))
+    if not found:
+        return [], place
+    keys = tuple(sorted({asking for asking, _, _ in found}))
+    rows = askings(db, Which(f'a."key" IN ({",".join("?" * len(keys))})', keys))
+    given = {id for _, _, id in found}
+    marks = [
+        OpenMark(learner, row, answer)
+        for row in rows
+        for answer in row.answers
+        if answer.verdict is not None and answer.verdict.id in given
+    ]
+    return marks, max(key for _, key, _ in found)
 
 
 def offered_marks(db: Database, learner: Learner) -> list[OpenMark]:

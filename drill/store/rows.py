@@ -36,7 +36,8 @@ class InForce(NamedTuple):
     `by` is who has the last word on it: engine, learner, teacher or paper. `decided` are the
     points the learner decided where the engine was not sure. `place` and `first` are the places
     (see `order`) of this verdict and of the first of all, which tells whether a later text was
-    typed with it in view. `note` is what a person in charge says to it.
+    typed with it in view. `note` is what a person in charge says to it, `before` the marks that
+    stood until then.
     """
 
     id: bytes
@@ -48,6 +49,7 @@ class InForce(NamedTuple):
     first: int
     decided: tuple[str, ...] = ()
     note: str | None = None
+    before: int | None = None
 
     @property
     def who(self) -> str:

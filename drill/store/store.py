@@ -84,6 +84,10 @@ class Store(StoreFile):
         """Every answer of a learner that has a mark."""
         return reading.marked(self._db, learner)
 
+    def settled_since(self, learner: Learner, place: int) -> tuple[list[OpenMark], int]:
+        """Answers that a teacher or tutor judged since a place; and the place to ask from next."""
+        return reading.settled_since(self._db, learner, place)
+
     def keep_passed(self, version: str, now: datetime | None = None) -> None:
         """Note that a version from outside has been proved on this computer."""
         if not self.passed(version):

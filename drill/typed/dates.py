@@ -3,60 +3,119 @@
 from __future__ import annotations
 
 import re
-from datetime import date
+from collections.abc import Iterator
+from datetime import date, timedelta
 
-_ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
-_NUMBERS = re.compile(r"(\d{1,2})[/. -](\d{1,2})[/. -](\d{4})", re.ASCII)
-_DAY_FIRST = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?\s+([a-z]+)\.?,?\s+(\d{4})", re.ASCII)
-_MONTH_FIRST = re.compile(r"([a-z]+)\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})", re.ASCII)
+_YEAR = r"(?P<year>\d{4}|\d{2})"
+_DAY, _MONTH = r"(?P<day>\d{1,2})", r"(?P<month>[a-z]{3,9})\.?"
+_TH = r"(?:st|nd|rd|th)?"
+_NUMBERS = re.compile(r"(\d{1,4})([/. -])(\d{1,2})(?:\2(\d{1,4}))?", re.ASCII)
+_WORDS = tuple(
+    re.compile(form, re.ASCII)
+    for form in (
+        rf"{_DAY}{_TH}[ -]?(?:of )?{_MONTH}(?:,? ?-?{_YEAR})?",
+        rf"{_MONTH} ?{_DAY}{_TH}(?:,? {_YEAR})?",
+        rf"(?P<year>\d{{4}})[ -]{_MONTH}[ -]{_DAY}",
+    )
+)
+_WEEKDAY = re.compile(r"(mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun|[a-z]+day)\.?,?\s+", re.ASCII)
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _MONTHS = (
     "january", "february", "march", "april", "may", "june", "july", "august", "september",
     "october", "november", "december",
 )  # fmt: skip
-_WANTED = "Write year-month-day, as 2027-05-18."
+_WANTED = "Write it as 18 May 2027."
+_SCHOOL_YEAR = 9
+"""The month it begins in: a date without a year is in the school year of today."""
 
 
-def date_of(typed: str) -> date | str:
-    """The day meant by 2027-05-18, 18/05/2027, 18.5.2027, 18 May 2027; else what to write."""
-    found = sorted(_meant(" ".join(typed.split()).casefold()))
+def date_of(typed: str, today: date | None = None, ahead: bool = False) -> date | str:
+    """The day meant by 18 May 2027, 18 may 27, 18/05/2027, 2027-05-18; else what to write.
+
+    Args:
+        today: lets a year be left out: the day of this school year is meant. "today", "yesterday"
+            and "tomorrow" are days then, too.
+        ahead: of dates without a year only one still to come is meant.
+    """
+    text = " ".join(typed.split()).casefold()
+    if today is not None and text in _NEAR:
+        return today + timedelta(_NEAR[text])
+    weekday, text = _without_weekday(text)
+    found = sorted(set(_meant(text, today, ahead)))
     if not found:
-        return f"That is no date. {_WANTED}"
+        lacks = today is None and set(_meant(text, date(2028, 1, 1), False))
+        return f"That has no year. {_WANTED}" if lacks else f"That is no date. {_WANTED}"
     if len(found) > 1:
         days = " or ".join(f"{day.day} {day:%B}" for day in found)
-        forms = " or ".join(day.isoformat() for day in found)
+        forms = " or ".join(in_words(day) for day in found)
         return f"That could be {days}. Write {forms}."
     if not 2000 <= found[0].year <= 2100:
         return f"That is in the year {found[0].year}. {_WANTED}"
+    if weekday and not _DAYS[found[0].weekday()].startswith(weekday):
+        return f"{in_words(found[0])} is a {found[0]:%A}. {_WANTED}"
     return found[0]
 
 
-def _meant(text: str) -> set[date]:
+_NEAR = {"yesterday": -1, "today": 0, "tomorrow": 1}
+
+
+def in_words(day: date) -> str:
+    """As 18 May 2027."""
+    return f"{day.day} {day:%B} {day.year}"
+
+
+def _without_weekday(text: str) -> tuple[str, str]:
+    """The day of the week that a date begins with, or "", and the rest."""
+    match = _WEEKDAY.match(text)
+    if match is None or not any(day.startswith(match[1]) for day in _DAYS):
+        return "", text
+    return match[1], text[match.end() :]
+
+
+def _meant(text: str, today: date | None, ahead: bool) -> Iterator[date]:
     """Every day the text may mean."""
-    if match := _ISO.fullmatch(text):
-        year, month, day = map(int, match.groups())
-        return _days((year, month, day))
+    for year, month, day in _readings(text):
+        if year is not None:
+            yield from _day(2000 + year if year < 100 else year, month, day)
+        elif today is not None:
+            yield from _this_school_year(month, day, today, ahead)
+
+
+def _readings(text: str) -> Iterator[tuple[int | None, int, int]]:
+    """(year, month, day) in every order that is used; of two figures the year stands last."""
     if match := _NUMBERS.fullmatch(text):
-        one, two, year = map(int, match.groups())
-        return _days((year, two, one), (year, one, two))
-    if match := _DAY_FIRST.fullmatch(text):
-        return _days((int(match[3]), _month(match[2]), int(match[1])))
-    if match := _MONTH_FIRST.fullmatch(text):
-        return _days((int(match[3]), _month(match[1]), int(match[2])))
-    return set()
+        one, two = int(match[1]), int(match[3])
+        if match[4] is None:
+            yield from ((None, two, one), (None, one, two))
+        elif len(match[1]) == 4 and len(match[4]) < 3:
+            yield one, two, int(match[4])
+        elif len(match[1]) < 3 and len(match[4]) in (2, 4):
+            last = int(match[4])
+            yield from ((last, two, one), (last, one, two))
+            if match[2] == "-" and len(match[4]) == 2:
+                yield one, two, last
+    for form in _WORDS:
+        if match := form.fullmatch(text):
+            year = match["year"]
+            yield int(year) if year else None, _month(match["month"]), int(match["day"])
+
+
+def _this_school_year(month: int, day: int, today: date, ahead: bool) -> Iterator[date]:
+    """The day in the school year of today; the one still to come where only that is meant."""
+    first = today.year - (today.month < _SCHOOL_YEAR)
+    found = list(_day(first + (month < _SCHOOL_YEAR), month, day))
+    if found and ahead and found[0] <= today:
+        found = list(_day(found[0].year + 1, month, day))
+    yield from found
 
 
 def _month(word: str) -> int:
-    """1 to 12; 0 when it is no month, or fewer than three letters of one."""
-    if len(word) < 3:
-        return 0
+    """1 to 12; 0 when it is no month."""
     return next((n for n, name in enumerate(_MONTHS, 1) if name.startswith(word)), 0)
 
 
-def _days(*parts: tuple[int, int, int]) -> set[date]:
-    found = set()
-    for year, month, day in parts:
-        try:
-            found.add(date(year, month, day))
-        except ValueError:
-            continue
-    return found
+def _day(year: int, month: int, day: int) -> Iterator[date]:
+    try:
+        yield date(year, month, day)
+    except ValueError:
+        return

@@ -276,6 +276,19 @@ def test_a_lost_or_older_sum_is_made_again(tmp_path: Path, monkeypatch: Any) -> 
     assert kept() == before
 
 
+def test_a_refused_file_is_told_by_the_exit_code_and_a_doubled_one_is_not(tmp_path: Path) -> None:
+    folder = handed(tmp_path / "c", FIVE[:2])
+    (folder / "copy.handin").write_bytes(packed(FIVE[0]))
+    listed = folder / "list.csv"
+    listed.write_text("k1,Ann\n", encoding="utf-8")
+    assert drill("class", "collect", str(folder), "--list", str(listed)).exit_code == 0
+    (folder / "note.txt").write_text("hello", encoding="utf-8")
+    said = drill("class", "collect", str(folder))
+    assert said.exit_code == 1
+    assert "note.txt: not taken, not a hand-in file." in said.output
+    assert "list.csv" not in said.output
+
+
 def test_json_of_a_collect_names_what_came(tmp_path: Path) -> None:
     folder = handed(tmp_path / "c", FIVE[:1], note=b"x")
     found = json.loads(drill("class", "collect", str(folder), "--json").output)

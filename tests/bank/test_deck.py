@@ -152,7 +152,7 @@ def test_what_a_teacher_should_know_of_the_dates(tmp_path: Path) -> None:
     ("answers", "message"),
     [
         ({"papers": ["18 May"]},
-         'exam = "18 May": That is no date. Write year-month-day, as 2027-05-18.'),
+         'exam = "18 May": That has no year. Write it as 18 May 2027.'),
         ({"courses": ["higher"]}, ("course must be one of combined foundation, combined higher, "
          'separate foundation, separate higher; got "higher".')),
         ({"minutes": 0}, "minutes_a_day must have a value from 1 to 240, got 0."),

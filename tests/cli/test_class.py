@@ -64,7 +64,12 @@ def test_three_pupils_from_handout_to_a_settled_appeal(
     assert first["ask"]
     assert first["answer"] == "0"
     points = ",".join(f"{point['id']}={point['of']}" for point in first["points"])
-    assert drill("appeals", "settle", first["id"], "--points", points).exit_code == 0
+    before = _class_marks()
+    settled = drill(
+        "appeals", "settle", first["id"], "--points", points, "--reply", "A fair point."
+    )
+    assert settled.exit_code == 0
+    assert _class_marks() == before + first["of"]  # at once, not with the next hand-in
     left = json.loads(drill("appeals", "--json").output)
     assert first["id"] not in [row["id"] for row in left]
     assert list((machines / "teacher" / "settled").rglob("*.jsonl"))
@@ -72,7 +77,14 @@ def test_three_pupils_from_handout_to_a_settled_appeal(
     for code in ("k1", "k2", "k3"):
         _as(code, machines, monkeypatch)
         told = drill("sit", str(machines / "ours.handout"), *AT, typed=["stop"]).output
-        assert ("Your teacher has settled 1 mark." in told) == (code == first["learner"])
+        told = " ".join(told.split())
+        full = f"{first['of']} of {first['of']}, before 0"
+        says = (" ".join(first["ask"].split()), "you typed 0", full,
+                "teacher A fair point.", "Your teacher has settled 1 mark:")  # fmt: skip
+        for one in says:
+            assert (one in told) == (code == first["learner"]), one
+        again = drill("sit", str(machines / "ours.handout"), *AT, typed=["stop"]).output
+        assert "settled" not in again
     _as(first["learner"], machines, monkeypatch)
     out = machines / "in" / f"{first['learner']}.handin"
     drill("data", "export", "--out", str(out), *AT)
@@ -80,6 +92,37 @@ def test_three_pupils_from_handout_to_a_settled_appeal(
     assert (
         f"Updated (1): {first['learner']}" in drill("class", "collect", str(machines / "in")).output
     )
+
+
+def _class_marks() -> int:
+    from drill.app.classes.class_room import class_named
+
+    return sum(one.sums.marks for one in class_named("").pupils())
+
+
+def test_a_pupil_who_contests_a_settled_mark_is_heard_again(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from drill.exchange.hand_in import packed
+
+    _contested(machines, monkeypatch, ("k1", "0"))
+    (first,) = (one for one in json.loads(drill("appeals", "--json").output) if one["reason"])
+    points = ",".join(f"{point['id']}=0" for point in first["points"])
+    drill("appeals", "settle", first["id"], "--points", points)
+    assert not [one for one in json.loads(drill("appeals", "--json").output) if one["reason"]]
+    file = machines / "in" / "k1.handin"
+    one = unpacked(file.read_bytes())
+    rows = tuple(
+        row._replace(judge="teacher", appeal="still right") if row.appeal else row
+        for row in one.rows
+    )
+    file.write_bytes(packed(replace(one, rows=rows, made=one.made + 1)))
+    drill("class", "collect", str(machines / "in"))
+    (again,) = (one for one in json.loads(drill("appeals", "--json").output) if one["reason"])
+    assert again["reason"] == "still right"
+    full = ",".join(f"{point['id']}={point['of']}" for point in first["points"])
+    drill("appeals", "settle", again["id"], "--points", full)
+    assert not [one for one in json.loads(drill("appeals", "--json").output) if one["reason"]]
 
 
 def _contested(machines: Path, monkeypatch: pytest.MonkeyPatch, *typed: tuple[str, str]) -> None:
@@ -127,8 +170,9 @@ def test_the_conversation_asks_whether_equal_answers_get_the_same(
     drill("class", "erase", "--all")
     drill("class", "collect", str(machines / "in"))
     (first, _) = json.loads(drill("appeals", "--json").output)
-    said = drill("appeals", typed=[*["yes"] * len(first["points"]), "yes"]).output
+    said = drill("appeals", typed=[*["yes"] * len(first["points"]), "", "yes"]).output
     assert "1 equal answer: the same marks?" in said
+    assert "drill deck handout" in said
     assert "2 settled, 0 still waiting." in said
     assert json.loads(drill("appeals", "--json").output) == []
 

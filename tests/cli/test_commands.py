@@ -28,9 +28,9 @@ def test_plan_sets_exam_and_minutes_and_shows_what_to_expect() -> None:
 
 def test_plan_refuses_what_is_no_date() -> None:
     practised()
-    result = drill("plan", "--exam", "18 May")
+    result = drill("plan", "--exam", "18 Mai")
     assert result.exit_code == 1
-    assert '--exam "18 May" is not a date. Write it as 2027-05-18.' in str(result.exception)
+    assert '--exam "18 Mai": That is no date. Write it as 18 May 2027.' in str(result.exception)
 
 
 def test_weak_names_a_mistake_that_came_back_with_an_answer_as_typed(home: Path) -> None:

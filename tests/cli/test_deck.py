@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from drill.app.context import open_store
+from drill.app.context import open_bank, open_store
+from drill.app.topics.deck_answers import Wrong, courses_of, division_of, practicals_of
 from drill.bank import new_template, read_deck
-from drill.model import Deck
+from drill.model import COURSES, Deck
 from drill.typed.dates import date_of
 from tests.common.desk import drill
 
@@ -98,12 +99,14 @@ def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> 
     result = drill("deck", "new", typed=typed)
     assert result.exit_code == 0, result.output
     said = " ".join(result.output.split())
-    assert "That is no course. Type combined foundation" in said
-    assert "That could be 6 May or 5 June. Write 2027-05-06 or 2027-06-05." in said
+    assert '"higher" leaves a word out. There are: 1 combined foundation, 2 combined' in said
+    assert "That could be 6 May or 5 June. Write 6 May 2027 or 5 June 2027." in said
+    assert "Tuesday 18 May 2027" in said
+    assert "Nothing on titration for combined higher: these pupils are not asked it." in said
     assert 'There is no practical "magnesium sulfate". There are: salts (Making' in said
     assert "Type whole minutes, from 1 to 240." in said
     assert "Type the number of a paper, 1 to 2." in said
-    assert "Type a number, as 0.01." in said
+    assert "Type a number of g, as 0.01." in said
     assert "Write it as: evaporating basin = evaporating dish" in said
     deck = read_deck(here / "spring.toml")
     assert isinstance(deck, Deck)
@@ -157,7 +160,7 @@ def test_a_course_that_is_left_with_nothing_is_named(tmp_path: Path) -> None:
         '[[topic]]\npractical = "titration"\n',
         encoding="utf-8",
     )
-    (problem,) = checked(str(path))["problems"]
+    (problem,) = (one for one in checked(str(path))["problems"] if one["level"] == "error")
     assert problem["message"] == "the deck asks no question for combined foundation."
     assert problem["line"] == 3
 
@@ -229,6 +232,96 @@ def test_a_file_that_exists_is_said_at_the_title_and_left_as_it_is(here: Path) -
     assert drill("deck", "new", "--out", "spring.toml").output == ""
 
 
+TITLES = {id_: one.title for id_, one in open_bank().practicals().items()}
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("making salts and titration", ["salts", "titration"]),
+     ("1 3 4", ["salts", "safety", "titration"]),
+     ("salts; titration & rates", ["salts", "titration", "rates"]),
+     ("temperature changes and rates by the disappearing cross", ["energy", "cross"]),
+     ("Planning, data and evaluating and Titration", ["investigating", "titration"]),
+     ("the titration practical", ["titration"]), ("all", list(TITLES))],
+)  # fmt: skip
+def test_practicals_are_read_as_people_list_them(typed: str, meant: list[str]) -> None:
+    assert practicals_of(typed, TITLES) == meant
+
+
+@pytest.mark.parametrize("typed", ["testing", "slats", "salts and nothing", " , ", "15"])
+def test_a_practical_in_doubt_is_asked_again(typed: str) -> None:
+    assert isinstance(practicals_of(typed, TITLES), Wrong)
+
+
+def test_courses_are_read_as_people_say_them() -> None:
+    both = ("combined higher", "separate higher")
+    for typed in ("combined higher and separate higher", "combined and separate higher", "2, 4",
+                  "Higher combined / triple higher", "combined higher; separate science higher",
+                  ):  # fmt: skip
+        assert courses_of(typed) == both, typed
+    assert courses_of("combined foundation and higher") == COURSES[:2]
+    assert courses_of("all") == COURSES
+    for typed in ("higher", "combined", "combined higher and separate", "", "year 11"):
+        assert isinstance(courses_of(typed), Wrong), typed
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("0.01 g", "0.01"), ("0,01g", "0.01"), ("2 d.p.", "0.01"), ("10 mg", "0.01"),
+     ("to 0.1 g", "0.1"), ("none", ""), ("0.010", "0.01")],
+)  # fmt: skip
+def test_what_a_balance_reads_to_is_read_with_its_unit(typed: str, meant: str) -> None:
+    assert division_of(typed, "g") == meant
+    assert isinstance(division_of("0.5 °C", "g"), Wrong)
+    assert isinstance(division_of("1 kg", "g"), Wrong)
+
+
+def test_back_goes_back_one_question_and_shows_nothing_twice(here: Path) -> None:
+    first = ["back", "Spring", "combined higher", "back", "separate higher", "none", "salts"]
+    typed = [*first, "back", "titration", "", "12", "0.1 g", "back", "back", "15", *[""] * 4]
+    result = drill("deck", "new", typed=typed)
+    assert result.exit_code == 0, result.output
+    assert "This is the first question." in result.output
+    assert result.output.count("Title, as pupils see it") == 2
+    deck = read_deck(here / "spring.toml")
+    assert isinstance(deck, Deck)
+    assert (deck.courses, deck.minutes_a_day, deck.bench) == (("separate higher",), 15, {})
+    assert [topic.practical for topic in deck.topics] == ["titration"]
+
+
+MIXED = (
+    'format = 1\ntitle = "T"\ncourse = ["combined foundation", "separate higher"]\n'
+    '[[topic]]\npractical = "salts"\n[[topic]]\npractical = "titration"\n'
+)
+
+
+def test_a_practical_with_nothing_for_one_of_the_courses_is_named_everywhere(here: Path) -> None:
+    (here / "mixed.toml").write_text(MIXED, encoding="utf-8")
+    (note,) = checked("mixed.toml")["problems"]
+    assert (note["level"], note["line"]) == ("note", 6)
+    assert note["message"] == '"titration" has no question for combined foundation.'
+    assert drill("deck", "check", "mixed.toml").exit_code == 0
+
+    def said(*command: str, typed: tuple[str, ...] = ()) -> str:
+        return " ".join(drill(*command, typed=list(typed)).output.split())
+
+    sit, lacks = (
+        ("sit", "mixed.toml", "--learner"),
+        "nothing on it for your course: Acid and alkali",
+    )
+    assert lacks in said(*sit, "k1", typed=("1", "stop"))
+    assert lacks not in said(*sit, "k1", typed=("stop",))  # once is enough
+    assert lacks not in said(*sit, "k2", typed=("2", "stop"))
+    assert lacks in said("deck", "try", "mixed.toml", typed=("1", "stop"))
+    assert lacks in said("plan", "--learner", "k1")
+    assert lacks not in said("plan", "--learner", "k2")
+    course = ("--course", "combined foundation")
+    told = "Acid and alkali titration has no question for combined foundation"
+    assert told in said("paper", "make", "mixed.toml", "--format", "text", *course)
+    assert told in said("board", "mixed.toml", *course)
+    assert told not in said("board", "mixed.toml", "--course", "separate higher")
+
+
 def test_breaking_off_leaves_nothing_behind(here: Path) -> None:
     result = drill("deck", "new", typed=["Spring", "", ""])
     assert result.exit_code == 130
@@ -268,7 +361,37 @@ def test_a_date_that_can_mean_one_day_is_taken(typed: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "typed", ["", "18 May", "31/02/2027", "18 Ma 2027", "05/06/2027", "18/05/27"]
+    ("typed", "meant"),
+    [("11 June 27", "2027-06-11"), ("18/05/27", "2027-05-18"), ("Mon 23 Nov 2026", "2026-11-23"),
+     ("18-May-27", "2027-05-18"), ("11th of June 2027", "2027-06-11")],
+)  # fmt: skip
+def test_a_year_of_two_figures_and_a_day_of_the_week_are_read(typed: str, meant: str) -> None:
+    assert str(date_of(typed)) == meant
+
+
+@pytest.mark.parametrize(
+    ("typed", "taught", "exam"),
+    [("23/11", "2026-11-23", "2027-11-23"), ("11 June", "2027-06-11", "2027-06-11"),
+     ("1 sept", "2026-09-01", "2027-09-01"), ("31 August", "2027-08-31", "2027-08-31"),
+     ("today", "2026-12-01", "2026-12-01")],
+)  # fmt: skip
+def test_without_a_year_this_school_year_is_meant_and_of_an_exam_what_is_to_come(
+    typed: str, taught: str, exam: str
+) -> None:
+    today = date(2026, 12, 1)
+    assert (str(date_of(typed, today)), str(date_of(typed, today, True))) == (taught, exam)
+
+
+def test_what_a_refusal_tells_to_write_is_taken() -> None:
+    for typed in ("nonsense", "05/06/2027", "18 May", "Tue 23 Nov 2026"):
+        said = date_of(typed)
+        assert isinstance(said, str)
+        for form in said.partition("Write ")[2].removeprefix("it as ").rstrip(".").split(" or "):
+            assert isinstance(date_of(form), date), form
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "18 May", "31/02/2027", "18 Ma 2027", "05/06/2027", "27-05-18", "Tue 23 Nov 2026"]
 )
 def test_a_date_that_may_mean_another_day_or_none_is_asked_again(typed: str) -> None:
     assert isinstance(date_of(typed), str)

@@ -109,7 +109,7 @@ def test_a_settled_mark_reaches_the_machine_that_holds_the_answer_and_no_other(
     again = _handout(machines)
     _as("pupil", machines, monkeypatch)
     told = drill("sit", str(again), *AT, typed=["stop"])
-    assert "Your teacher has settled 1 mark." in told.output
+    assert "Your teacher has settled 1 mark:" in told.output
     after = _mark()
     assert after.answer.verdict is not None
     assert (after.answer.verdict.settled, after.answer.verdict.mark.marks) == (True, row["of"])

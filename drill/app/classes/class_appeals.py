@@ -13,7 +13,14 @@ from datetime import UTC, datetime, timedelta, timezone
 from typing import TYPE_CHECKING, Any
 
 from drill.app.classes.class_questions import Questions
-from drill.app.classes.class_room import ClassRoom, class_named, classes
+from drill.app.classes.class_room import (
+    BY_HAND,
+    ClassRoom,
+    Decision,
+    class_named,
+    classes,
+    contests_decision,
+)
 from drill.errors import DrillError
 from drill.model import Mark, PointMark
 from drill.plaintext import one_line
@@ -32,9 +39,14 @@ class ClassMark:
     """A mark of a class: the room it lies in, the pupil's code, and what was handed in."""
 
     room: ClassRoom
+    learner: str
     code: str
     row: HandedIn
-    is_settled: bool = False
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether a person in charge has judged."""
+        return self.row.judge in BY_HAND and self.row.appeal is None
 
     @property
     def waits(self) -> bool:
@@ -54,14 +66,11 @@ def class_marks(code: str = "", settled: bool = False) -> Iterator[ClassMark]:
     """Every answer of every class here that nobody has settled yet; with `settled` those too."""
     for name in classes():
         room = class_named(name)
-        done = room.settled()
         for who, one in room.handed_in():
             if code and who.casefold() != code.casefold():
                 continue
-            for row in one.rows:
-                by_hand = row.judge in ("teacher", "tutor", "paper") or row.answer.hex() in done
-                if settled or not by_hand:
-                    yield ClassMark(room, who, row, by_hand)
+            marks = (ClassMark(room, one.learner, who, row) for row in one.rows)
+            yield from (mark for mark in marks if settled or not mark.is_settled)
 
 
 def class_appeals(bank: Bank, code: str = "") -> list[Appeal]:
@@ -116,6 +125,7 @@ def _appeal(mark: ClassMark, questions: Questions, why: str) -> Appeal:
             for one in points
         ),
         lines=scheme_lines(part, row.text),
+        of_class=mark.room.title,
     )
 
 
@@ -125,7 +135,9 @@ def find_in_class(id: str) -> ClassMark | None:
     Raises:
         DrillError: several have.
     """
-    found = [mark for mark in class_marks() if mark.row.answer.hex().endswith(id.casefold())]
+    found = [
+        mark for mark in class_marks(settled=True) if mark.row.answer.hex().endswith(id.casefold())
+    ]
     if len({mark.row.answer for mark in found}) > 1:
         raise DrillError(f'more than one mark with the id "{one_line(id, 40)}".')
     return found[0] if found else None
@@ -147,8 +159,10 @@ def sameness(
     )
 
 
-def settle_in_class(mark: ClassMark, points: Mapping[str, int], by: str, now: datetime) -> Mark:
-    """Keep a decision beside the class, and the answer as a sample.
+def settle_in_class(
+    mark: ClassMark, points: Mapping[str, int], by: str, now: datetime, reply: str = ""
+) -> Mark:
+    """Keep a decision beside the class, where its report counts it, and the answer as a sample.
 
     Raises:
         DrillError: an unknown point, or marks it cannot earn.
@@ -160,6 +174,8 @@ def settle_in_class(mark: ClassMark, points: Mapping[str, int], by: str, now: da
     whole = Mark(row.marks, sum(point.of for point in before), before, "", None)
     verdict = judged(whole, points)
     given = {point.id: point.marks for point in verdict.points}
-    mark.room.settle(row.answer.hex(), given, by, now)
+    mark.room.settle(
+        mark.learner, row.answer.hex(), Decision(given, by, reply, contests_decision(row)), now
+    )
     keep_sample(row.item.template, row.item.version, row.seed, row.item.part, row.text, given)
     return verdict

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from hashlib import blake2b
 from pathlib import Path
 
-from drill.app.classes.class_room import ClassRoom, class_for, merged, read_list
+from drill.app.classes.class_list import mixed_up, read_list
+from drill.app.classes.class_room import ClassRoom, class_for, merged
 from drill.errors import DrillError
 from drill.exchange.hand_in import LARGEST, HandIn, NotHandIn, unpacked
 from drill.plaintext import one_line
@@ -20,10 +21,11 @@ _TWICE = "all of it is in another file."
 
 @dataclass(frozen=True)
 class Skipped:
-    """A file that was skipped, and why; or one with nothing that another did not have."""
+    """A file that was refused, and why; or one with nothing that another did not have."""
 
     file: str
     says: str
+    refused: bool = True
 
 
 @dataclass(frozen=True)
@@ -66,13 +68,20 @@ def collect(folder: Path, name: str, list_file: str) -> Collected:
     """
     if not folder.is_dir():
         raise DrillError(f'there is no folder "{one_line(str(folder))}".')
-    if list_file:
-        read_list(Path(list_file))
+    names = read_list(Path(list_file)) if list_file else {}
     room = class_for(name, folder)
-    room.listed = str(Path(list_file).resolve()) if list_file else room.listed
+    listed = str(Path(list_file).resolve()) if list_file else room.listed
     taking = _Taking(room)
     for path in _files(folder):
-        taking.take(path, one_line(str(path.relative_to(folder)), 80))
+        if str(path.resolve()) != listed:
+            taking.take(path, one_line(str(path.relative_to(folder)), 80))
+    room.save()
+    if mixed_up(names, (str(head["code"]) for _, head in room.heads())):
+        raise DrillError(
+            f"{one_line(list_file)}: its names are the codes of who handed in. Are the columns "
+            "swapped? The work is gathered; the list was not taken."
+        )
+    room.listed = listed
     room.save()
     return _told(room, taking)
 
@@ -97,7 +106,7 @@ class _Taking:
             if learner is None:
                 self._add(unpacked(data), data, digest, shown)
             elif learner in self.states:
-                self.skipped.append(Skipped(shown, _TWICE))
+                self.skipped.append(Skipped(shown, _TWICE, refused=False))
             else:
                 self.states[learner] = "unchanged"
         except NotHandIn as error:
@@ -117,7 +126,7 @@ class _Taking:
             before = self.states.get(one.learner) or ("updated" if old else "new")
             self.states[one.learner] = "updated" if before == "unchanged" else before
         elif one.learner in self.states:
-            self.skipped.append(Skipped(shown, _TWICE))
+            self.skipped.append(Skipped(shown, _TWICE, refused=False))
         else:
             self.states[one.learner] = "unchanged"
 
@@ -143,7 +152,7 @@ def _told(room: ClassRoom, taking: _Taking) -> Collected:
     known = list(codes.values())
     listed = room.names()
     seen = {code.casefold() for code in known}
-    machines = Counter(known)
+    machines = Counter(codes[one] for one, head in heads.items() if not head["paper"])
 
     def which(state: str) -> tuple[str, ...]:
         return tuple(sorted({codes[one] for one, found in taking.states.items() if found == state}))

@@ -6,7 +6,7 @@ alone, some with help, and nobody is ranked.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from statistics import median
@@ -127,9 +127,8 @@ def class_report(
     listed: Iterable[str],
     bank: Bank,
     today: date,
-    settled: Collection[str] = (),
 ) -> ClassReport:
-    """The report on a class as it stands today; `settled` are ids of answers, decided here."""
+    """The report on a class as it stands today."""
     sums = ClassSums()
     for pupil in pupils:
         sums.add(pupil.sums)
@@ -150,7 +149,7 @@ def class_report(
         missing=tuple(sorted(code for code in listed if code not in here)),
         again=_again(skills, sums, min(FEWEST, max(2, len(pupils) // 2))),
         secure=tuple(one for one in skills if one.share >= SECURE and one.pupils >= FEWEST),
-        waiting=len({id_ for one in pupils for id_ in one.sums.waiting}.difference(settled)),
+        waiting=len({id_ for one in pupils for id_ in one.sums.waiting}),
         skills=skills,
         rows=rows,
         weeks=weeks_of(sums),

@@ -12,16 +12,19 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
+from drill.app.classes.class_list import read_list
 from drill.app.classes.class_sums import Answer, PupilSums, pupil_sums
 from drill.errors import DrillError
 from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
 from drill.places import data_dir, private_file, private_folder
 from drill.plaintext import one_line
 
-SUMS = 3
+SUMS = 4
 """Raised when sums of the same answers would come out otherwise."""
+BY_HAND = ("teacher", "tutor", "paper")
+"""Who judged, where it was a person in charge."""
 _MOST_DIGESTS = 20
 _LAST_USED = "last"
 
@@ -38,6 +41,18 @@ class Pupil:
     made: int
 
 
+class Decision(NamedTuple):
+    """What the teacher decided on an answer: marks by point, who it was, a line to the pupil.
+
+    `again`: the pupil contested a mark that a person in charge had given.
+    """
+
+    points: Mapping[str, int]
+    by: str = "teacher"
+    reply: str = ""
+    again: bool = False
+
+
 @dataclass
 class ClassRoom:
     """One class. `joined`: {machine's learner: code of the pupil it counts for}."""
@@ -47,6 +62,7 @@ class ClassRoom:
     source: str = ""
     listed: str = ""
     joined: dict[str, str] = field(default_factory=dict)
+    _settled: dict[str, Decision] | None = None
 
     def save(self) -> None:
         """Keep what is set."""
@@ -74,8 +90,7 @@ class ClassRoom:
         before = _read_head(self.folder / f"{one.learner}.sums")
         files = [*(before["files"] if before else []), digest][-_MOST_DIGESTS:]
         _write(self.folder / f"{one.learner}.handin", data or packed(one))
-        head = json.dumps(_head(one, files)).encode()
-        _write(self.folder / f"{one.learner}.sums", head)
+        self._keep_sums(one, files)
 
     def taken(self) -> dict[str, str]:
         """{digest of a file: machine's learner} of files that are in already."""
@@ -90,8 +105,7 @@ class ClassRoom:
             if head is None:  # another version's, or lost: made anew
                 one = self.kept(learner)
                 assert one is not None
-                head = _head(one)
-                _write(self.folder / f"{learner}.sums", json.dumps(head).encode())
+                head = self._keep_sums(one, [])
             yield learner, head
 
     def pupils(self) -> list[Pupil]:
@@ -110,27 +124,88 @@ class ClassRoom:
         """{code in small letters: name} of the teacher's list; empty without one."""
         return read_list(Path(self.listed)) if self.listed else {}
 
-    def settled(self) -> dict[str, dict[str, int]]:
-        """{answer's id in hex: marks by point} of what the teacher decided here."""
-        path = self.folder / "settled.jsonl"
-        lines = path.read_text("utf-8").splitlines() if path.is_file() else []
-        rows = [json.loads(line) for line in lines]
-        return {row["answer"]: row["points"] for row in rows}  # the last word counts
+    def settled(self) -> dict[str, Decision]:
+        """{answer's id in hex: what the teacher decided here}; the last word counts."""
+        if self._settled is None:
+            self._settled = dict(_decisions(self.folder / "settled.jsonl"))
+        return self._settled
 
-    def settle(self, answer: str, points: Mapping[str, int], by: str, now: datetime) -> None:
-        """Keep a decision; earlier ones on the same answer stay on record."""
+    def settle(self, learner: str, answer: str, decision: Decision, now: datetime) -> None:
+        """Keep a decision, and count it in the sums of the machine that the answer came from.
+
+        Earlier decisions on the same answer stay on record.
+        """
         path = self.folder / "settled.jsonl"
         private_file(path)
-        row = {"answer": answer, "points": dict(points), "by": by, "at": now.isoformat()}
+        row = {"answer": answer, **decision._asdict(), "at": now.isoformat()}
         with path.open("a", encoding="utf-8") as file:
             file.write(json.dumps(row, ensure_ascii=False) + "\n")
+        self.settled()[answer] = decision
+        one, before = self.kept(learner), _read_head(self.folder / f"{learner}.sums")
+        if one is not None:
+            self._keep_sums(one, before["files"] if before else [])
+
+    def forget(self, answers: set[str]) -> None:
+        """Take decisions on these answers away."""
+        path = self.folder / "settled.jsonl"
+        if path.is_file() and not answers.isdisjoint(self.settled()):
+            kept = [line for line in path.read_text("utf-8").splitlines()
+                    if not any(answer in line for answer in answers)]  # fmt: skip
+            _write(path, "".join(f"{line}\n" for line in kept).encode())
+            self._settled = None
+
+    def _keep_sums(self, one: HandIn, files: Sequence[str]) -> dict[str, Any]:
+        head = _head(one, self.as_settled(one.rows), files)
+        _write(self.folder / f"{one.learner}.sums", json.dumps(head).encode())
+        return head
+
+    def as_settled(self, rows: Iterable[HandedIn]) -> Iterator[HandedIn]:
+        """The answers with what the teacher decided here in place of the marks that came."""
+        done = self.settled()
+        return (settled_row(row, done.get(row.answer.hex())) for row in rows)
 
     def handed_in(self) -> Iterator[tuple[str, HandIn]]:
-        """(code, answers) machine by machine; one is in memory at a time."""
+        """(code, answers) machine by machine, as settled here; one is in memory at a time."""
         for learner in self.learners():
             one = self.kept(learner)
             if one is not None:
-                yield self.joined.get(learner, one.code), one
+                rows = tuple(self.as_settled(one.rows))
+                yield self.joined.get(learner, one.code), replace(one, rows=rows)
+
+
+def settled_row(row: HandedIn, decision: Decision | None) -> HandedIn:
+    """An answer with the marks that were decided; a point that was left out keeps its own.
+
+    A pupil who knows of a decision and contests it waits for another one.
+    """
+    if decision is None or (contests_decision(row) and not decision.again):
+        return row
+    points = [
+        [id_, min(decision.points.get(id_, marks), of), of]
+        for id_, marks, of in json.loads(row.points)
+    ]
+    marks, of = sum(one[1] for one in points), sum(one[2] for one in points)
+    text = json.dumps(points, ensure_ascii=False, separators=(",", ":"))
+    mistake = "" if marks > row.marks else row.mistake
+    return row._replace(marks=marks, of=of, points=text, unsure="", mistake=mistake,
+                        judge=decision.by, appeal=None)  # fmt: skip
+
+
+def contests_decision(row: HandedIn) -> bool:
+    """Whether it is a person's mark that the pupil contests."""
+    return row.judge in BY_HAND and row.appeal is not None
+
+
+def _decisions(path: Path) -> Iterator[tuple[str, Decision]]:
+    """What was decided, in order; a line that was cut short when the machine failed is left out."""
+    for line in path.read_text("utf-8").splitlines() if path.is_file() else ():
+        try:
+            row = json.loads(line)
+            decision = Decision(row["points"], row["by"], str(row.get("reply", "")),
+                                row.get("again") is True)  # fmt: skip
+            yield row["answer"], decision
+        except (ValueError, KeyError, TypeError):
+            continue
 
 
 def _pupil(room: ClassRoom, code: str, name: str, machines: list[tuple[str, Any]]) -> Pupil:
@@ -140,7 +215,7 @@ def _pupil(room: ClassRoom, code: str, name: str, machines: list[tuple[str, Any]
         rows: dict[bytes, HandedIn] = {}
         for learner, _ in machines:
             one = room.kept(learner)
-            rows = union(rows, one.rows if one else ())
+            rows = union(rows, tuple(room.as_settled(one.rows)) if one else ())
         sums = sums_of(rows.values())
     return Pupil(
         code, name, tuple(learner for learner, _ in machines), sums,
@@ -160,8 +235,7 @@ def union(here: Mapping[bytes, HandedIn], more: tuple[HandedIn, ...]) -> dict[by
 
 def _weight(row: HandedIn) -> tuple[object, ...]:
     """Whichever file came first, the same one of two stands."""
-    settled = row.judge in ("teacher", "tutor", "paper")
-    return settled, row.appeal is not None, row.faulty, repr(row)
+    return row.judge in BY_HAND, row.appeal is not None, row.faulty, repr(row)
 
 
 def merged(old: HandIn | None, new: HandIn) -> HandIn:
@@ -182,21 +256,25 @@ def sums_of(rows: Iterable[HandedIn]) -> PupilSums:
 def answer_of(row: HandedIn) -> Answer:
     """What the sums need of an answer."""
     contested = row.appeal is not None
+    waits = contested or bool(row.unsure)
     return Answer(
         row.item.template, row.item.part, row.item.skill, row.at, row.zone, row.ms, row.marks,
-        row.of, row.mistake, contested or bool(row.unsure), row.answer.hex(), contested, row.faulty,
+        row.of, row.mistake, waits, row.answer.hex(), contested, row.faulty,
     )  # fmt: skip
 
 
-def _head(one: HandIn, files: Sequence[str] = ()) -> dict[str, Any]:
+def _head(one: HandIn, rows: Iterable[HandedIn], files: Sequence[str]) -> dict[str, Any]:
+    """`paper`: nothing but marks from paper, which were typed in on this machine."""
     head = {"format": SUMS, "code": one.code, "minutes": one.minutes, "made": one.made}
-    return {**head, "files": list(files), "deck": one.deck, "sums": sums_of(one.rows).as_json()}
+    paper = bool(one.rows) and all(row.judge == "paper" for row in one.rows)
+    sums = sums_of(rows).as_json()
+    return {**head, "files": list(files), "deck": one.deck, "paper": paper, "sums": sums}
 
 
 def _read_head(path: Path) -> dict[str, Any] | None:
     try:
         head = json.loads(path.read_bytes())
-        sound = head["format"] == SUMS and head["files"] is not None
+        sound = head["format"] == SUMS and head["files"] is not None and "paper" in head
         return head if sound and PupilSums(**head["sums"]) else None
     except (OSError, ValueError, KeyError, TypeError):
         return None
@@ -265,29 +343,6 @@ def class_for(name: str, source: Path) -> ClassRoom:
 def _folder_name(title: str) -> str:
     letters = "".join(sign if sign.isalnum() else "-" for sign in title.casefold())
     return letters.strip("-")[:60] or "class"
-
-
-def read_list(path: Path) -> dict[str, str]:
-    """{code in small letters: name} of a class list: a line a pupil, `code` or `code,name`.
-
-    Raises:
-        DrillError: it cannot be read.
-    """
-    import csv
-
-    try:
-        text = path.read_text("utf-8-sig")
-    except (OSError, UnicodeDecodeError):
-        raise DrillError(
-            f"{one_line(str(path))}: the class list cannot be read. It is a text file with a line "
-            "a pupil: code, or code,name."
-        ) from None
-    rows = [row for row in csv.reader(text.splitlines()) if row and row[0].strip()]
-    return {
-        row[0].strip().casefold(): " ".join(row[1:2]).strip()
-        for row in rows
-        if row[0].strip().casefold() != "code"
-    }
 
 
 __all__ = ["ClassRoom", "NotHandIn", "Pupil", "class_for", "class_named", "classes", "merged"]

@@ -36,7 +36,7 @@ def report_on(name: str, now: datetime) -> ClassReport:
     everybody = room.pupils()
     if not everybody:
         raise DrillError(f"nobody of {room.title} has handed anything in.")
-    return class_report(room.title, everybody, room.names(), _bank(), now.date(), room.settled())
+    return class_report(room.title, everybody, room.names(), _bank(), now.date())
 
 
 def _bank() -> Bank:
@@ -66,7 +66,7 @@ def answers_csv(name: str, with_names: bool) -> str:
 
 
 def _forget_samples(room: ClassRoom, machine: str) -> None:
-    """Take what a pupil typed out of the samples that settling made of it."""
+    """Take what was decided on a pupil's answers away, and the samples that it made of them."""
     from drill.sitting import forget_sample
 
     done = room.settled()
@@ -76,6 +76,7 @@ def _forget_samples(room: ClassRoom, machine: str) -> None:
             if row.answer.hex() in done:
                 item = row.item
                 forget_sample(item.template, item.version, row.seed, item.part, row.text)
+        room.forget({row.answer.hex() for row in one.rows} if one else set())
 
 
 def _cells(row: HandedIn, questions: Questions) -> Iterator[object]:

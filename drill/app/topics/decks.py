@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -71,14 +71,16 @@ class NewDeck:
     names: Mapping[str, str] = field(default_factory=dict)
 
 
-def without_questions(bank: Bank, practicals: Sequence[str], courses: Collection[str]) -> list[str]:
-    """Those practicals that have no question for any of the courses."""
-    has = {
-        entry.practical
-        for entry in bank.entries()
-        if entry.ok and not entry.retired and any(one in entry.course for one in courses)
-    }
-    return [practical for practical in practicals if practical not in has]
+def nothing_for(
+    bank: Bank, practicals: Sequence[str], courses: Sequence[str]
+) -> dict[str, list[str]]:
+    """{practical: those of the courses for which it has no question}, where there are any."""
+    has: dict[str, set[str]] = {practical: set() for practical in practicals}
+    for entry in bank.entries():
+        if entry.ok and not entry.retired and entry.practical in has:
+            has[entry.practical].update(entry.course)
+    lacks = {id_: [one for one in courses if one not in known] for id_, known in has.items()}
+    return {id_: several for id_, several in lacks.items() if several}
 
 
 def write_deck(wanted: NewDeck, bank: Bank) -> None:
@@ -100,10 +102,11 @@ def write_deck(wanted: NewDeck, bank: Bank) -> None:
         names=wanted.names,
     )
     _write(wanted.path, text)
-    problems = read_deck(wanted.path, bank)
-    if isinstance(problems, tuple):
+    found = read_deck(wanted.path, bank)
+    errors = [one for one in found if one.level == "error"] if isinstance(found, tuple) else ()
+    if errors:
         wanted.path.unlink()
-        raise DrillError(listed(problems))
+        raise DrillError(listed(errors))
 
 
 def id_from(title: str) -> str:

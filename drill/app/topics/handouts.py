@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import blake2b
@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from drill.errors import DrillError
 from drill.places import data_dir, private_folder, reason
-from drill.plaintext import counted, one_line
+from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.exchange.handout import Settled
@@ -65,15 +65,18 @@ def settled_here(store: Store) -> tuple[Settled, ...]:
     from drill.app.classes.class_room import class_named, classes
     from drill.exchange.handout import Settled
 
-    found = {
-        mark.answer.id.hex(): {one.id: one.marks for one in verdict.mark.points}
-        for learner in store.learners()
-        for mark in store.marked(learner)
-        if (verdict := mark.answer.verdict) is not None and verdict.settled and verdict.mark.points
-    }
+    found: dict[str, Settled] = {}
+    for learner in store.learners():
+        for mark in store.marked(learner):
+            verdict, answer = mark.answer.verdict, mark.answer.id.hex()
+            if verdict is not None and verdict.settled and verdict.mark.points:
+                points = {one.id: one.marks for one in verdict.mark.points}
+                by = "tutor" if verdict.who == "tutor" else "teacher"
+                found[answer] = Settled(answer, points, verdict.note or "", by)
     for name in classes():
-        found |= class_named(name).settled()
-    return tuple(Settled(answer, points) for answer, points in sorted(found.items()))
+        for answer, one in class_named(name).settled().items():
+            found[answer] = Settled(answer, one.points, one.reply, one.by)
+    return tuple(one for _, one in sorted(found.items()))
 
 
 def make_handout(
@@ -196,44 +199,41 @@ def _holds(folder: Path, files: Mapping[str, str]) -> bool:
     )
 
 
-def came_with(store: Store, deck: Deck, now: datetime) -> Iterator[str]:
-    """What a handout brings beside its deck is taken over; a sentence for each kind of it."""
-    from drill.exchange.handout import ON_PAPER, SETTLED
-
-    path = Path(deck.path)
-    if path.parent.parent.name != FOLDER:
-        return
-    for name, take, says, noun in (
-        (SETTLED, take_settled, "Your teacher has settled", "mark"),
-        (ON_PAPER, _take_paper, "Marks from paper came with it, for", "question"),
-    ):
-        file = path.parent / name
-        taken = take(store, deck, file.read_text("utf-8"), now) if file.is_file() else 0
-        if taken:
-            yield f"{says} {counted(taken, noun)}."
-
-
-def _take_paper(store: Store, deck: Deck, text: str, now: datetime) -> int:
-    from drill.app.context import open_bank
-    from drill.app.papers.paper_handout import take_paper_marks
-
-    return take_paper_marks(store, open_bank(deck), deck.id, text, now)
-
-
-def take_settled(store: Store, deck: Deck, text: str, now: datetime) -> int:
-    """Take over settled marks for answers that this machine holds.
+def take_settled(store: Store, deck: Deck, now: datetime) -> int:
+    """Take over marks that came with a handout, for answers that this machine holds.
 
     Returns:
         How many marks are new here.
     """
-    from drill.exchange.handout import settled_of
+    from drill.exchange.handout import SETTLED, settled_of
     from drill.sitting import judge
 
-    wanted = {one.answer: one.points for one in settled_of(text)}
+    path = Path(deck.path)
+    file = path.parent / SETTLED
+    if path.parent.parent.name != FOLDER or not file.is_file():
+        return 0
+    wanted = {one.answer: one for one in settled_of(file.read_text("utf-8"))}
     taken = 0
     for learner in store.learners():
         for mark in store.marked(learner):
-            points = wanted.get(mark.answer.id.hex())
-            if points is not None and judge(store, mark, points, "teacher", now):
+            one = wanted.get(mark.answer.id.hex())
+            if one is not None and judge(store, mark, one.points, one.by, now, one.reply):
                 taken += 1
     return taken
+
+
+def take_paper(store: Store, deck: Deck, now: datetime) -> int:
+    """Take over marks from paper that came with a handout, for learners of this machine.
+
+    Returns:
+        How many questions have marks that are new here.
+    """
+    from drill.app.context import open_bank
+    from drill.app.papers.paper_handout import take_paper_marks
+    from drill.exchange.handout import ON_PAPER
+
+    path = Path(deck.path)
+    file = path.parent / ON_PAPER
+    if path.parent.parent.name != FOLDER or not file.is_file():
+        return 0
+    return take_paper_marks(store, open_bank(deck), deck.id, file.read_text("utf-8"), now)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from fnmatch import fnmatchcase
 from fractions import Fraction
@@ -233,28 +233,36 @@ class Against:
                 self.faults.add((*where, "without", index), message, near, level="note")
 
     def _check_some(self, topic: Topic, where: Where) -> None:
-        """Checks that each topic has a question for this course."""
-        if self._courses_of(topic):
+        """Checks that each topic has a question: for some course an error, for each a note."""
+        has = courses_of_topic(topic, self.entries)
+        lacks = [course for course in self.deck.courses if course not in has]
+        if not lacks or (len(lacks) < len(self.deck.courses) and not topic.practical):
             return
         named = f'"{one_line(topic.practical, 40)}"' if topic.practical else "the topic"
-        message = f"{named} has no question for {' or '.join(self.deck.courses)}."
-        self.faults.add(where, message, "Take it out, or look at course and without.")
+        message = f"{named} has no question for {' or '.join(lacks)}."
+        if len(lacks) < len(self.deck.courses):
+            self.faults.add(where, message, "These pupils are not asked it.", level="note")
+        else:
+            self.faults.add(where, message, "Take it out, or look at course and without.")
 
     def _check_each_course(self) -> None:
         """Checks that each course in a mixed class has at least one question."""
-        asked = {course for topic in self.deck.topics for course in self._courses_of(topic)}
+        asked = {
+            course for topic in self.deck.topics for course in courses_of_topic(topic, self.entries)
+        }
         for course in self.deck.courses:
             if course not in asked:
                 hint = "Add a topic for it, or take the course out."
                 self.faults.add(("course",), f"the deck asks no question for {course}.", hint)
 
-    def _courses_of(self, topic: Topic) -> set[str]:
-        """The deck's courses that a topic has a question for."""
-        found: set[str] = set()
-        for entry in self.entries:
-            if topic_has(topic, entry):
-                found.update(entry.course)
-        return found.intersection(self.deck.courses)
+
+def courses_of_topic(topic: Topic, entries: Iterable[Entry]) -> set[str]:
+    """The courses that a topic has a question for."""
+    found: set[str] = set()
+    for entry in entries:
+        if topic_has(topic, entry):
+            found.update(entry.course)
+    return found
 
 
 def topic_has(topic: Topic, entry: Entry) -> bool:
