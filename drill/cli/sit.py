@@ -96,7 +96,7 @@ def sit(
             take_settled(store, deck, now())
             came = take_paper(store, deck, now())
             if came:
-                screen.line(f"Marks from paper came with it, for {counted(came, \'question\')}.")
+                screen.line(f"Marks from paper came with it, for {counted(came, 'question')}.")
         words = "" if named else topics
         narrow = Narrow(words, again) if words or again else None
         sitting = _begin(store, deck, who, now(), Goal(questions, minutes), seed, narrow)
