@@ -9,14 +9,12 @@ import pytest
 
 
 @pytest.fixture(scope="session")
-def bank_index(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def bank_index() -> Path:
     """An index of the shipped bank, made once: reading every question takes over a second."""
-    from drill.bank import Bank
-    from drill.places import bank_dir
+    from tests.common.shipped import index, shipped_bank
 
-    kept = tmp_path_factory.mktemp("index") / "bank-index.json"
-    Bank.open(bank_dir(), cache=kept)
-    return kept
+    shipped_bank()
+    return index()
 
 
 @pytest.fixture(autouse=True)

@@ -35,11 +35,15 @@ class Reading:
 
 @dataclass(frozen=True)
 class Step:
-    """A further step that is shown: its name, its expression, its unit."""
+    """A further step that is shown: its name, its expression, its unit, and its decimal places.
+
+    `says` may name readings, as {basin}; without decimals it has three figures.
+    """
 
     says: str
     is_: str
     unit: str
+    decimals: int | None = None
 
 
 @dataclass(frozen=True)
@@ -80,9 +84,13 @@ def _kind(name: str, raw: Mapping[str, Any]) -> BenchKind:
         template=raw["template"],
         readings=tuple(_reading(one, how) for one, how in raw["reading"].items()),
         fill=raw.get("fill", {}),
-        also=tuple(Step(one["says"], one["is"], one["unit"]) for one in raw.get("also", ())),
+        also=tuple(map(_step, raw.get("also", ()))),
         believable=tuple((one["is"], one["says"]) for one in raw["believable"]),
     )
+
+
+def _step(raw: Mapping[str, Any]) -> Step:
+    return Step(raw["says"], raw["is"], raw["unit"], raw.get("decimals"))
 
 
 def _reading(name: str, raw: Mapping[str, Any]) -> Reading:

@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING, Any
 
 from drill.errors import DrillError, Problem
 from drill.plaintext import one_line
-from drill.quantities import Fault, Quantity, evaluate, parse, show_figures
+from drill.quantities import Fault, Quantity, evaluate, parse, show_decimals, show_figures
 
 if TYPE_CHECKING:
-    from drill.app.bench_kinds import BenchKind, Reading
+    from drill.app.bench_kinds import BenchKind, Reading, Step
     from drill.bank import Bank
     from drill.model import Question, Template
 
@@ -46,6 +46,29 @@ class WorkedUp:
     doubts: tuple[str, ...]
     template: Template | None
     question: Question | None
+    why_none: str
+
+
+@dataclass(frozen=True)
+class ReadingRow:
+    """One reading: its name in a file, what it is, its value as typed, its unit."""
+
+    id: str
+    says: str
+    value: str
+    unit: str
+
+
+@dataclass(frozen=True)
+class BenchRows:
+    """Readings worked up, without the question; `asked`: one can be made of them."""
+
+    kind: str
+    readings: tuple[ReadingRow, ...]
+    doubts: tuple[str, ...]
+    steps: tuple[WorkedPart, ...]
+    also: tuple[str, ...]
+    asked: bool
     why_none: str
 
 
@@ -110,11 +133,11 @@ def worked_up(bank: Bank, kind: BenchKind, readings: Mapping[str, str]) -> Worke
             for part in shown.parts
             if part.kind == "number"
         ),
-        also=tuple(_also(step.says, step.is_, step.unit, values) for step in kind.also),
+        also=tuple(_also(step, readings, values) for step in kind.also),
         doubts=doubts,
         template=strict,
         question=None if doubts else question,
-        why_none=why or ("They are not believable." if doubts else ""),
+        why_none=why or ("they are not believable." if doubts else ""),
     )
 
 
@@ -146,17 +169,17 @@ def _worked_from(kind: BenchKind, readings: Mapping[str, str]) -> dict[str, str]
     known: dict[str, Any] = {
         name: evaluate(one, {}) for name, one in numbers.items() if not isinstance(one, Fault)
     }
-    return {name: _exact(is_, known) for name, is_ in kind.fill.items()}
+    places = max(len(readings[name].partition(".")[2]) for name in numbers) if numbers else 0
+    return {name: _exact(is_, known, places) for name, is_ in kind.fill.items()}
 
 
-def _exact(is_: str, known: Mapping[str, Any]) -> str:
+def _exact(is_: str, known: Mapping[str, Any], places: int) -> str:
+    """A sum or difference of readings, to the places of the finest of them."""
     read = parse(is_)
     value = read if isinstance(read, Fault) else evaluate(read, known)
     if not isinstance(value, Quantity):
         raise DrillError(f"{is_} cannot be worked out from these readings.")
-    places = max((len(str(one.value).split("/")[-1]) for one in known.values()), default=0)
-    text = f"{float(value.value):.{min(6, places)}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return show_decimals(value.value, places)
 
 
 def _put(document: Any, name: str, value: str) -> None:
@@ -210,9 +233,25 @@ def _holds(is_: str, values: Mapping[str, Any]) -> bool:
     return isinstance(read, Fault) or evaluate(read, values) is not False
 
 
-def _also(says: str, is_: str, unit: str, values: Mapping[str, Any]) -> str:
-    read = parse(f"({is_}) in {unit}")
+def _also(step: Step, readings: Mapping[str, str], values: Mapping[str, Any]) -> str:
+    says = step.says.format_map(readings)
+    read = parse(f"({step.is_}) in {step.unit}")
     found = read if isinstance(read, Fault) else evaluate(read, values)
     if not isinstance(found, Quantity):
         return f"{says}: cannot be worked out."
-    return f"{says}: {show_figures(found.value, _FIGURES)} {unit}."
+    if step.decimals is None:
+        return f"{says}: {show_figures(found.value, _FIGURES)} {step.unit}."
+    return f"{says}: {show_decimals(found.value, step.decimals)} {step.unit}."
+
+
+def bench_rows(kind: BenchKind, readings: Mapping[str, str], found: WorkedUp) -> BenchRows:
+    """What was worked up, for programs."""
+    return BenchRows(
+        kind.id,
+        tuple(ReadingRow(one.id, one.says, readings[one.id], one.unit) for one in kind.readings),
+        found.doubts,
+        found.steps,
+        found.also,
+        found.question is not None,
+        found.why_none,
+    )

@@ -26,6 +26,7 @@ __all__ = [
     "Bank",
     "Learner",
     "Store",
+    "deck_called",
     "deck_file",
     "deck_files",
     "deck_of",
@@ -104,6 +105,15 @@ _MOST_HANDED_OUT = 40
 def handed_out(store: Store) -> list[str]:
     """Where the decks are that were handed out from this machine."""
     return (store.setting(None, _HANDED_OUT) or "").splitlines()
+
+
+def deck_called(store: Store, id: str) -> str:
+    """Where the deck with that id is, of those handed out from here or lying here; else ""."""
+    for place in reversed(handed_out(store)):
+        with suppress(DrillError):
+            if find_deck(place).id == id:
+                return place
+    return id if id in deck_files() else ""
 
 
 def note_handed_out(store: Store, deck: Deck, now: datetime) -> None:

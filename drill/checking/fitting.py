@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
+from itertools import pairwise, permutations
 from math import sqrt
 from pathlib import Path
 from typing import Any
@@ -156,12 +156,33 @@ def _roles(
     counts = context_counts([*own, *right])
     known = {context[1:] for _, context in counts}
     listened = {stem(one) for one in things_of([spec.ask, *own], right).heads} | OPPOSITES.keys()
+    listened -= _either_way(samples)
     found: dict[str, dict[str, float]] = {}
     for word, context in sorted(counts.keys() | about.keys()):
         if word in listened and context[1:] in known:
             times = round(counts[word, context] + _ELSEWHERE * about[word, context], 1)
             if times > _ELSEWHERE:
                 found.setdefault(word, {})[context] = times
+    return found
+
+
+def _either_way(samples: Sequence[Sample]) -> set[str]:
+    """Direction words of which one reading of a part says what another says of the opposite.
+
+    "They collide more often" is right of a warmer mixture and "less often" of a cooler one: which
+    of the two is meant, what stands about the word cannot tell.
+    """
+    seen: dict[frozenset[str], list[str]] = {}
+    for one in samples:
+        if one.points and any(one.points.values()):
+            seen.setdefault(frozenset(one.points), []).append(one.answer)
+    readings = [set(context_counts(answers)) for answers in seen.values()]
+    found: set[str] = set()
+    for word, other in OPPOSITES.items():
+        for here, against in permutations(readings, 2):
+            mine = {context for key, context in here if key == word}
+            if len(mine & {context for key, context in against if key == other}) >= _TWICE:
+                found |= {word, other}
     return found
 
 

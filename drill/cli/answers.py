@@ -13,6 +13,7 @@ from drill.errors import WrongValue
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import datetime
 
     from drill.app.answers import AnswerLine
@@ -50,8 +51,7 @@ def answers(
         print_rows(found)
         return
     shown = found if every else found[:_SHOWN]
-    for line in _by_day(shown, screen):
-        _show(screen, line)
+    show_answers(screen, shown)
     if not found:
         screen.line("No answers there.")
     elif len(found) > len(shown):
@@ -75,17 +75,20 @@ def _day(text: str, now: datetime) -> date:
     return found
 
 
-def _by_day(rows: list[AnswerLine], screen: Screen) -> list[AnswerLine]:
-    """The rows, under a line for the days when they are all of one."""
-    if len({row.day for row in rows}) == 1:
-        screen.line(f"{date.fromisoformat(rows[0].day):%A %d %B %Y}", style="bold")
-    return rows
+def show_answers(screen: Screen, rows: Iterable[AnswerLine]) -> None:
+    """Each under the line of its day."""
+    day = ""
+    for row in rows:
+        if row.day != day:
+            day, of = row.day, date.fromisoformat(row.day)
+            screen.line(f"{of:%A} {of.day} {of:%B} {of.year}", style="bold")
+        _show(screen, row)
 
 
 def _show(screen: Screen, row: AnswerLine) -> None:
     own = f", {row.own} of {row.own_of} by you" if row.own_of else ""
     screen.rule()
-    screen.pair(f"{row.day}  {row.skill}", f"{row.marks} of {counted(row.of, 'mark')}{own}", "bold")
+    screen.pair(row.skill, f"{row.marks} of {counted(row.of, 'mark')}{own}", "bold")
     if row.ask:
         screen.line(row.ask)
     screen.item("you typed", "left out" if row.passed else row.typed or "(on paper)")

@@ -100,9 +100,17 @@ def handout(
     paper = f", {counted(made.on_paper, 'question')} marked on paper" if made.on_paper else ""
     size = f"{max(1, made.size // 1000)} kB"
     screen.line(f"{made.path} is ready: {made.title}{own}{settled}{paper} ({size}).")
-    screen.line(f"Pupils type: drill sit {Path(made.path).name}")
-    screen.line("They hand in what this writes: drill data export --out CODE.handin")
-    screen.line("You gather it: drill class collect FOLDER")
+    screen.line("A pupil, here the one whose code is k01, types:")
+    screen.line(f"drill sit {_typed(made.path)}", indent=2)
+    screen.line("and hands in the file that this writes:")
+    screen.line("drill data export --learner k01 --out k01.handin", indent=2)
+    screen.line("You gather the files with: drill class collect FOLDER --list class-list.csv")
+
+
+def _typed(path: str) -> str:
+    """The file and the pupil's code as they are typed."""
+    name = Path(path).name
+    return f'"{name}" --learner k01' if " " in name else f"{name} --learner k01"
 
 
 @app.command("list")

@@ -105,6 +105,9 @@ def greet(screen: Screen, store: Store, sitting: Sitting, who: Learner, now: dat
             "A sitting of yours goes on in another window. This one is a sitting of its own; "
             "both count, and no question comes in both."
         )
+    if sitting.paper_waits is not None:
+        marks = sitting.paper_waits.marks
+        screen.line(f"A paper was broken off: drill sit --paper {marks} goes on with it.")
     _offer(screen, store, who, now)
     tell_settled(screen, store, sitting.bank, who, now)
     _say_left_out(screen, store, sitting, who, now)

@@ -242,7 +242,7 @@ def enter(
 
     now = clock(at)
     with open_store() as store:
-        found = enter_marks(store, file, new, now)
+        found = enter_marks(store, file, new, now, class_name)
         if class_name:
             hand_to_class(store, open_bank_of_all(store), found, class_name, now)
     if as_json:

@@ -33,8 +33,8 @@ class HandedIn(Exception):
 class ExamClock:
     """Seconds that run, without those of rest breaks."""
 
-    def __init__(self, allowed: float) -> None:
-        self.allowed, self._began, self._rested = allowed, time.monotonic(), 0.0
+    def __init__(self, allowed: float, spent: float = 0.0) -> None:
+        self.allowed, self._began, self._rested = allowed, time.monotonic() - spent, 0.0
 
     def spent(self) -> float:
         """Seconds since the paper began, breaks left out."""
@@ -65,18 +65,20 @@ class PaperDesk:
         self.screen, self.sitting, self.now = screen, sitting, now
         self.questions = questions
         marks = sum(question.marks for question, _ in questions)
-        self.clock = ExamClock(marks * A_MARK * (1 + extra / 100))
+        self.seconds = {
+            (asked.asking, part): spent
+            for asked, seconds in sitting.taken_up
+            for part, spent in seconds.items()
+        }
+        spent = sum(self.seconds.values())
+        self.clock = ExamClock(marks * A_MARK * (1 + extra / 100), spent)
+        self._begun = {_name(asked.question): asked for asked, _ in sitting.taken_up}
         self._aids = Aids(screen, sitting, now)
         self.done: list[CurrentQuestion] = []
-        self.seconds: dict[tuple[bytes, str], float] = {}
 
     def take(self) -> PaperResult:
         """Put every question until the paper is handed in or its time is up; the figures."""
-        minutes = round(self.clock.allowed / 60)
-        marks = sum(question.marks for question, _ in self.questions)
-        self.screen.line(f"A paper of {counted(marks, 'mark')}: {counted(minutes, 'minute')}.")
-        self.screen.line("Marks come at the end. pass leaves a part, pause stops the clock,")
-        self.screen.line("table and calc are there, stop hands the paper in.")
+        self._greet()
         try:
             for number, (question, skill) in enumerate(self.questions, 1):
                 self._question(number, question, skill)
@@ -89,15 +91,31 @@ class PaperDesk:
         says = self.sitting.bank.skills()
         return result_of(questions, self.done, self.seconds, self.clock.allowed, says)
 
+    def _greet(self) -> None:
+        minutes = round(self.clock.allowed / 60)
+        marks = sum(question.marks for question, _ in self.questions)
+        self.screen.line(f"A paper of {counted(marks, 'mark')}: {counted(minutes, 'minute')}.")
+        if self.sitting.resumed:
+            answered = sum(len(asked.marks) for asked in self._begun.values())
+            self.screen.line(
+                f"Going on where you stopped, after {counted(answered, 'part')}: "
+                f"{self.clock.left()}. The time in between is not counted."
+            )
+        self.screen.line("Marks come at the end. pass leaves a part, pause stops the clock,")
+        self.screen.line("table and calc are there, stop hands the paper in.")
+
     def _question(self, number: int, question: Question, skill: str) -> None:
-        asked = self.sitting.put(question, skill, self.now())
+        asked = self._begun.get(_name(question)) or self.sitting.put(question, skill, self.now())
         if asked is None:
+            return
+        self.done.append(asked)
+        waiting = asked.waiting()
+        if not waiting:
             return
         self._aids.forget()
         place = f"question {number} of {len(self.questions)} · {self.clock.left()}"
         views.show_question(self.screen, question, place, safety=False)
-        self.done.append(asked)
-        for part in question.parts:
+        for part in waiting:
             self._part(asked, part)
 
     def _part(self, asked: CurrentQuestion, part: Part) -> None:
@@ -162,6 +180,10 @@ class PaperDesk:
                 set_level(self.screen, self.sitting, asked, part, self.now())
 
 
+def _name(question: Question) -> tuple[str, int]:
+    return question.template, question.seed
+
+
 def _in_words(part: Part) -> bool:
     return part.kind in ("written", "levels")
 
@@ -209,6 +231,7 @@ def _show_missed(screen: Screen, number: int, asked: CurrentQuestion) -> None:
         screen.item("you typed", typed or "nothing")
         if typed:
             feedback.show_says(screen, part, mark)
+            feedback.show_points(screen, part, mark)
         feedback.show_told(screen, part, mark, not typed, ())
 
 

@@ -135,16 +135,16 @@ def _other_minutes(found: PlanFigures) -> str:
         )
     others = [row for row in found.by_minutes if row.minutes_a_day != found.minutes_a_day]
     told = ", ".join(_with(row, found.minutes_a_day, found.on_the_day.share) for row in others)
-    return f"{planned} On the day {told}."
+    return f"{planned} On the day, {told}."
 
 
 def _with(row: MinutesRow, yours: float, on_the_day: float) -> str:
     """Other minutes and their share; in words where the figures, as shown, are the same."""
     minutes, told = f"with {row.minutes_a_day:g}", share(row.on_the_day)
     if told != share(on_the_day):
-        return f"{minutes}, {told}"
+        return f"{told} {minutes}"
     more = row.minutes_a_day > yours
-    return f"{minutes}, {'as much or more' if more else 'about as much'}"
+    return f"{'as much or more' if more else 'about as much'} {minutes}"
 
 
 def _show_days(screen: Screen, found: PlanFigures) -> None:

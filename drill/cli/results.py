@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from drill.app.context import deck_of, open_bank, open_store
-from drill.cli.common import At, LearnerCode, PlainKept, is_plain
+from drill.cli.common import AsJson, At, LearnerCode, PlainKept, is_plain, print_rows
 from drill.cli.without_eyes import said
 from drill.errors import DrillError
 from drill.plaintext import one_line
@@ -36,6 +36,7 @@ def results(
     kind: Kind = "",
     learner: LearnerCode = "",
     plain: PlainKept = None,
+    as_json: AsJson = False,
     at: At = "",
 ) -> None:
     """Work up your own readings from the bench, judge them, and practise on them.
@@ -48,6 +49,9 @@ def results(
     from drill.cli.screen import Screen
     from drill.cli.sit import ticking
 
+    if as_json:
+        _print_rows(file, kind)
+        return
     now = ticking(at)
     with open_store() as store:
         screen = Screen(is_plain(store, learner, plain))
@@ -63,17 +67,46 @@ def results(
         _show(screen, found)
 
 
+def _print_rows(file: str, kind: str) -> None:
+    """The readings of a file as JSON; nothing is asked and nothing kept.
+
+    Raises:
+        DrillError: there is no file, or it names no kind.
+    """
+    from drill.app.bench_kinds import from_file
+    from drill.app.bench_results import bench_rows, worked_up
+
+    if not file:
+        raise DrillError("--json takes the readings from a file: drill results mine.toml --json")
+    named, readings = from_file(Path(file))
+    bank = open_bank()
+    chosen = _named(bank, kind or named)
+    taken = _taken(bank, chosen, readings)
+    print_rows(bench_rows(chosen, taken, worked_up(bank, chosen, taken)))
+
+
+def _named(bank: Bank, name: str) -> BenchKind:
+    """The kind of that name.
+
+    Raises:
+        DrillError: there is none.
+    """
+    from drill.app.bench_kinds import bench_kinds
+
+    kinds = bench_kinds(bank)
+    if name.strip().casefold() not in kinds:
+        known = ", ".join(kinds)
+        raise DrillError(f'no kind of readings is called "{one_line(name, 40)}": {known}.')
+    return kinds[name.strip().casefold()]
+
+
 def _kind(screen: Screen, bank: Bank, name: str) -> BenchKind:
     """The kind named, or chosen by its number."""
     from drill.app.bench_kinds import bench_kinds
 
-    kinds = list(bench_kinds(bank).values())
     if name:
-        found = [one for one in kinds if one.id == name.strip().casefold()]
-        if not found:
-            known = ", ".join(one.id for one in kinds)
-            raise DrillError(f'no kind of readings is called "{one_line(name, 40)}": {known}.')
-        return found[0]
+        return _named(bank, name)
+    kinds = list(bench_kinds(bank).values())
     for number, one in enumerate(kinds, 1):
         screen.item(str(number), f"{one.title} ({one.id})", label_width=2)
     return kinds[_number(screen, "Which readings do you have?", len(kinds))]

@@ -156,7 +156,7 @@ def trust(
     if as_json:
         print_rows(found)
     elif html:
-        write_file(Path(html), writer("html")(trust_document(found)))
+        write_file(Path(html), writer("html")(trust_document(found, charts=True)))
     else:
         Screen(plain).document(trust_document(found))
 

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from drill.app.context import Learner, Store
     from drill.cli.screen import Screen
     from drill.model import Deck
-    from drill.sitting import Goal, Sitting
+    from drill.sitting import Goal, PaperGoal, Sitting
 
 Questions = Annotated[
     int | None, typer.Option(min=1, max=1000, help="Stop after so many questions.")
@@ -99,35 +99,38 @@ def sit(
                 screen.line(f"Marks from paper came with it, for {counted(came, 'question')}.")
         words = "" if named else topics
         narrow = Narrow(words, again) if words or again else None
-        sitting = _begin(store, deck, who, now(), Goal(questions, minutes), seed, narrow)
+        goal = Goal(questions, minutes, _paper_goal(paper, seed, extra_time, now()))
+        sitting = _begin(store, deck, who, now(), goal, seed, narrow)
         _remember(store, who, deck, named, sure, now())
         if paper is not None:
-            _paper(screen, sitting, now, paper, extra_time, seed)
+            _paper(screen, sitting, now)
             return
         converse(screen, store, sitting, who, now)
 
 
-def _paper(
-    screen: Screen,
-    sitting: Sitting,
-    now: Callable[[], datetime],
-    marks: int,
-    extra: int,
-    seed: int | None,
-) -> None:
+def _paper_goal(marks: int | None, seed: int | None, extra: int, now: datetime) -> PaperGoal | None:
+    from drill.sitting import PaperGoal
+
+    if marks is None:
+        return None
+    return PaperGoal(marks, seed if seed is not None else int(now.timestamp()), extra)
+
+
+def _paper(screen: Screen, sitting: Sitting, now: Callable[[], datetime]) -> None:
     """A paper against the clock, from its first question to what it brought."""
     from drill.app.papers.assembly import PaperWish, assemble
     from drill.cli.paper_sitting import PaperDesk, show_result
 
-    numbers = seed if seed is not None else int(now().timestamp())
-    made = assemble(sitting.bank, sitting.deck, PaperWish(marks, numbers), now())
-    skills = [item.skill for item in made.plan.items]
-    desk = PaperDesk(screen, sitting, now, list(zip(made.questions, skills, strict=True)), extra)
+    goal = sitting.goal.paper
+    assert goal is not None
+    made = assemble(sitting.bank, sitting.deck, PaperWish(goal.marks, goal.seed), sitting.began)
+    questions = zip(made.questions, (item.skill for item in made.plan.items), strict=True)
+    desk = PaperDesk(screen, sitting, now, list(questions), goal.extra)
     try:
         found = desk.take()
     except (KeyboardInterrupt, EOFError):
         screen.line()
-        screen.line("Stopped. Every answer is kept.")
+        screen.line(f"Stopped. Every answer is kept; drill sit --paper {goal.marks} goes on.")
         raise typer.Exit(130) from None
     sitting.end(now())
     show_result(screen, found, desk.done)
@@ -231,6 +234,16 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
     from drill.cli.sitting_summary import farewell
 
     farewell(screen, summary(sitting, now()), put)
+    _how_to_hand_in(screen, sitting)
+
+
+def _how_to_hand_in(screen: Screen, sitting: Sitting) -> None:
+    """One line where the deck came from a teacher who waits for the answers."""
+    from drill.app.topics.handouts import came_as_handout
+
+    if came_as_handout(sitting.deck) and sitting.done:
+        code = sitting.learner.code
+        screen.line(f"For your teacher: drill data export --learner {code} --out {code}.handin")
 
 
 def _place(sitting: Sitting, example: bool, now: datetime) -> str:

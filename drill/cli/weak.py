@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -21,8 +22,8 @@ if TYPE_CHECKING:
 Who = Annotated[
     list[str] | None,
     typer.Argument(
-        help="A learner's code, several side by side, or a file that drill data export wrote; "
-        "left out: the one who sat last."
+        help="A learner's code, several side by side, a pupil's of a class, or a file: a hand-in, "
+        "or what drill data export wrote as .jsonl; left out: the one who sat last."
     ),
 ]
 Html = Annotated[str, typer.Option("--html", help="Write a page for a browser or printer here.")]
@@ -103,9 +104,31 @@ def _reports(
                 for who in store.learners():
                     yield _report(store, who, deck, now, between, sheet)
         else:
-            with open_store(reading=True) as store:
+            with _store_with(name) as store:
                 who = existing_learner(store, name)
                 yield _report(store, who, deck, now, between, sheet)
+
+
+@contextmanager
+def _store_with(name: str) -> Iterator[Store]:
+    """This machine's store; for a pupil of a class who has not practised here, one of theirs."""
+    from drill.app.classes.class_pupil import class_pupil, store_of_pupil
+
+    with open_store(reading=True) as store:
+        known = [who for who in store.learners() if who.code.casefold() == name.casefold()]
+        here = not name or any(_practised(store, who) for who in known)
+        handed = None if here else class_pupil(name)
+        if handed is None:
+            yield store
+        else:
+            with store_of_pupil(store, handed) as theirs:
+                yield theirs
+
+
+def _practised(store: Store, who: Learner) -> bool:
+    """Whether somebody answered on this computer, not on paper alone."""
+    given = (answer.verdict for asking in store.askings(who) for answer in asking.answers)
+    return any(verdict is None or verdict.by != "paper" for verdict in given)
 
 
 def _report(

@@ -35,15 +35,18 @@ def first_screen(report: ClassReport) -> Document:
 
 def whole(report: ClassReport) -> Document:
     """Everything, for a page to print or keep."""
-    return Document(_title(report), (*_first(report), *more(report, True, True, True)))
+    drawn = more(report, pupils=True, weeks=True, odd=True, charts=True)
+    return Document(_title(report), (*_first(report), *drawn))
 
 
-def more(report: ClassReport, pupils: bool, weeks: bool, odd: bool) -> Iterator[Block]:
-    """The tables that were asked for."""
+def more(
+    report: ClassReport, pupils: bool, weeks: bool, odd: bool, charts: bool = False
+) -> Iterator[Block]:
+    """The tables that were asked for; on a page with charts, which show the intervals there."""
     if pupils:
-        yield from _pupils(report)
+        yield from _pupils(report, charts)
     if weeks:
-        yield from _weeks(report.weeks)
+        yield from _weeks(report.weeks, charts)
     if odd:
         yield from _odd(report.odd, report.few)
 
@@ -65,11 +68,13 @@ def _first(report: ClassReport) -> Iterator[Block]:
     if report.missing:
         yield Paragraph(f"Nothing handed in: {' '.join(report.missing)}")
     if report.again:
-        yield Paragraph("Teach again (share of marks right, pupils):", strong=True)
+        yield Paragraph("Teach again:", strong=True)
         yield Table(
-            ("", "right", "pupils"),
-            tuple((one.name, f"{100 * one.share:.0f} %", _route(one)) for one in report.again),
-            "Teach again",
+            ("skill", "marks", "pupils", "what went wrong"),
+            tuple(
+                (one.name, f"{100 * one.share:.0f} %", str(one.pupils), _wrong(one, 2))
+                for one in report.again
+            ),
         )
     else:
         yield Paragraph("Nothing to teach again stands out yet.", strong=True)
@@ -85,46 +90,52 @@ def _first(report: ClassReport) -> Iterator[Block]:
     yield Paragraph(NOTE, quiet=True)
 
 
-def _route(one: ClassSkill) -> str:
-    """As: anhydrous mass used: 17 of 22."""
-    return f"{one.route}: {one.took} of {one.of}" if one.route else f"of {one.pupils}"
+def _wrong(one: ClassSkill, most: int) -> str:
+    """As: anhydrous mass used: 17 of 22; "" where no answer tells its route."""
+    if one.route:
+        return f"{one.route}: {one.took} of {one.of}"
+    return "; ".join(f"{route.says}: {route.took} of {route.of}" for route in one.wrong[:most])
 
 
 # ---------------------------------------------------------------- the rest
 
 
-def trust_document(report: TrustReport) -> Document:
-    """Many schools together."""
+def trust_document(report: TrustReport, charts: bool = False) -> Document:
+    """Many schools together; on a page with charts."""
     schools, pupils = counted(report.schools, "school"), counted(report.pupils, "pupil")
     return Document(
         f"{schools}, {pupils}, {counted(report.answers, 'answer')}",
         (
-            *_skills(report.skills, "Skills over all pupils"),
-            *_weeks(report.weeks),
+            *_skills(report.skills, "Skills over all pupils", charts),
+            *_weeks(report.weeks, charts),
             *_odd(report.odd, False),
             Paragraph(NOTE, quiet=True),
         ),
     )
 
 
-def _skills(skills: Sequence[ClassSkill], heading: str) -> Iterator[Block]:
+def _skills(skills: Sequence[ClassSkill], heading: str, charts: bool) -> Iterator[Block]:
     yield Heading(heading)
     yield Table(
-        ("skill", "pupils", "right", "from", "to", "wrong route"),
+        ("skill", "pupils", "marks", "95 in 100", "what went wrong"),
         tuple(
-            (one.name, str(one.pupils), *map(_percent, (one.share, one.low, one.high)), one.route)
+            (one.name, str(one.pupils), _percent(one.share), _between(one), _wrong(one, 1))
             for one in skills
         ),
         "Share of marks in each pupil's last three answers, the least secure first",
     )
     bars = tuple(Bar(one.name, one.share, one.low, one.high) for one in skills[:_MOST_BARS])
-    if bars:
-        yield Chart("Share of marks by skill, the least secure first", bars)
+    if charts and len(bars) > 1:
+        yield Chart("The same as a drawing, with its intervals", bars)
 
 
-def _pupils(report: ClassReport) -> Iterator[Block]:
-    yield from _skills(report.skills, "Skills over the class")
-    yield Heading("Pupils by skill")
+def _between(one: ClassSkill) -> str:
+    return f"{100 * one.low:.0f} to {100 * one.high:.0f}"
+
+
+def _pupils(report: ClassReport, charts: bool) -> Iterator[Block]:
+    yield from _skills(report.skills, "Skills over the class", charts)
+    yield Heading("Pupils, on what to teach again" if report.again else "Pupils by skill")
     names = {one.skill: one.name for one in report.skills}
     for skills in _lots(report.again or report.skills[:_PER_TABLE]):
         yield Table(
@@ -151,16 +162,16 @@ def _lots(skills: Sequence[ClassSkill]) -> Iterator[Sequence[ClassSkill]]:
         yield skills[start : start + _PER_TABLE]
 
 
-def _weeks(weeks: Sequence[WeekRow]) -> Iterator[Block]:
+def _weeks(weeks: Sequence[WeekRow], charts: bool) -> Iterator[Block]:
     yield Heading("Trend by week")
     yield Table(
-        ("week from", "answers", "right"),
+        ("week from", "answers", "marks"),
         tuple((row.week, str(row.answers), _percent(row.share)) for row in weeks),
         "Share of marks by week",
     )
-    if weeks:
+    if charts and len(weeks) > 1:
         bars = tuple(Bar(row.week, row.share) for row in weeks[-_MOST_BARS:])
-        yield Chart("Share of marks by week", bars)
+        yield Chart("The weeks as a drawing", bars)
 
 
 def _odd(odd: Sequence[OddItem], few: bool) -> Iterator[Block]:

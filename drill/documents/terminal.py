@@ -34,7 +34,8 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 _LABEL = 10  # columns of a label
-_CHART = 31  # columns of a bar
+_CHART, _LEAST_CHART = 31, 17  # columns of a bar
+_LABELS, _GAPS = 30, 10  # columns of a bar's label, and of the space between the columns
 _LINE = "_" * 24
 _LONGEST = 20_000  # characters of one text
 
@@ -192,11 +193,14 @@ class _Page:
             for label, value, between in shares:
                 self.line(f"{label}: {value}{f', {between}' if between else ''}")
             return
-        drawn = [_bar(bar.low, bar.value, bar.high) for bar in chart.bars]
-        rows = [(la, va, bar, be) for (la, va, be), bar in zip(shares, drawn, strict=True)]
-        print_table(
-            self.console, ("", "", "0      25      50     75     100", ""), rows, self.width
-        )
+        sides = [max((len(row[n]) for row in shares), default=0) for n in (1, 2)]
+        longest = min(max((len(row[0]) for row in shares), default=0), _LABELS)
+        cells = max(_LEAST_CHART, min(_CHART, self.width - longest - sum(sides) - _GAPS))
+        rows = [
+            (la, va, _bar(bar.low, bar.value, bar.high, cells), be)
+            for (la, va, be), bar in zip(shares, chart.bars, strict=True)
+        ]
+        print_table(self.console, ("", "", _scale(cells), ""), rows, self.width)
 
     def _part(self, part: Part) -> None:
         marks = f"[{counted(part.marks, 'mark')}]"
@@ -240,13 +244,23 @@ def _share(value: float) -> str:
     return f"{100 * value:.0f} %"
 
 
-def _bar(low: float | None, value: float, high: float | None) -> str:
+def _scale(cells: int) -> str:
+    """0, 25, 50, 75 and 100 above a bar of so many columns."""
+    row = [" "] * cells
+    for percent in (0, 25, 50, 75, 100):
+        text = str(percent)
+        start = min(cells - len(text), max(0, percent * (cells - 1) // 100 - len(text) // 2))
+        row[start : start + len(text)] = text
+    return "".join(row)
+
+
+def _bar(low: float | None, value: float, high: float | None, columns: int) -> str:
     """The range as a line with the value on it; without a range a line from 0."""
     first, at, last = (
-        round(min(1.0, max(0.0, one)) * (_CHART - 1))
+        round(min(1.0, max(0.0, one)) * (columns - 1))
         for one in (low or 0.0, value, value if high is None else high)
     )
-    cells = ["·"] * _CHART
+    cells = ["·"] * columns
     cells[first : last + 1] = ["─"] * (last + 1 - first)
     cells[at] = "●"
     return "".join(cells)

@@ -65,7 +65,12 @@ def standing(report: LearnerReport) -> Iterator[str]:
         return
     yield f"Held today: {share(report.held)} of the marks, if every skill were asked now."
     day = report.on_the_day
-    yield f"On the day: {share(day)}, if practised as planned." if day else f"{met}."
+    wide = "; how much lasts is unsure" if day and day.high - day.low > _WIDE else ""
+    yield f"On the day: {share(day)}, if practised as planned{wide}." if day else f"{met}."
+
+
+_WIDE = 0.25
+"""A range wider than this is explained."""
 
 
 def share(found: Share) -> str:
@@ -209,10 +214,11 @@ def _spread(
 
 
 def _perhaps(item: LessonItem) -> str:
-    """What may have come by chance."""
-    mistake = f" ({fit(item.mistake, 24)})" if item.skill and item.mistake else ""
-    counts = _counts(item) + mistake
-    return f"{fit(item.name, max(16, WIDTH - _MARGIN - len(counts) - 1))} {counts}"
+    """What may have come by chance; with the mistake that it was, where there is room for it."""
+    room, counts = WIDTH - _MARGIN, _counts(item)
+    told = f"{fit(item.name, max(16, room - len(counts) - 1))} {counts}"
+    mistake = f" ({item.mistake})" if item.skill and item.mistake else ""
+    return told + mistake if len(told + mistake) <= room else told
 
 
 def _mistake(one: CommonMistake) -> str:

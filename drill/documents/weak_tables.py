@@ -22,7 +22,7 @@ _SHARES = (
 LEGEND = (
     _SHARES
     + "State follows what is held today: secure (right on two days and in two questions), not yet "
-    "secure, was secure (and is no longer held or was missed last), not met. Why: never "
+    "secure, no longer secure (no longer held, or missed last), not met. Why: never "
     "known (missed whenever asked), forgotten (right, then missed after a rest), a common mistake "
     "(the same one twice or more), comes and goes."
 )

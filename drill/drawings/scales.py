@@ -122,9 +122,9 @@ def _syringe(scale: Scale) -> Drawing:
     """A barrel with the plunger's edge at the reading; its gas lies to the left."""
     lines, words, at, last = _lying(scale, top=8, number=3)
     right = last + 8
-    plunger = box(at, 20, at + 7, 44)
+    plunger = box(at, 20, at + 8, 44)
     lines += [((0, 8), (right, 8)), ((0, 47), (right, 47)), ((at, 8), (at, 47))]
-    lines += [((at + 7, y), (right, y)) for y in (30, 34)]
+    lines += [((at + 8, y), (right, y)) for y in (30, 34)]
     words.append(Words(right - 2, 42, scale.unit, "end"))
     area = Area((plunger,), solid=True)
     return Drawing(right + 1, 48, tuple(lines), (area,), tuple(words), exact=True)

@@ -20,6 +20,7 @@ from drill.errors import DrillError
 
 SUFFIX = ".handin"
 _HEAD = b"drill hand-in 1\n"
+_NAMED = len(b"drill hand-in ")
 _DIGEST = 16
 LARGEST, LARGEST_UNPACKED, MOST_ROWS = 6_000_000, 60_000_000, 100_000
 _LONGEST = 4000
@@ -137,6 +138,11 @@ def _steps(values: Sequence[int]) -> list[int]:
 # ---------------------------------------------------------------- reading one
 
 
+def is_hand_in(data: bytes) -> bool:
+    """Whether it begins as one does, of this version or another."""
+    return data.startswith(_HEAD[:_NAMED])
+
+
 def unpacked(data: bytes) -> HandIn:
     """What a file holds.
 
@@ -154,7 +160,7 @@ def unpacked(data: bytes) -> HandIn:
 
 def _body(data: bytes) -> bytes:
     if not data.startswith(_HEAD):
-        newer = data.startswith(_HEAD[:14])
+        newer = is_hand_in(data)
         raise NotHandIn("made by a newer drill." if newer else "not a hand-in file.")
     if len(data) > LARGEST:
         raise NotHandIn("larger than any hand-in file.")

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 
 from drill.sitting.current_question import CurrentQuestion
 from drill.sitting.learner_planner import learners_planner
-from drill.sitting.sitting import Goal, Sitting
+from drill.sitting.sitting import Goal, PaperGoal, Sitting
 from drill.sitting.skill_plans import exam_of, skill_plans, topic_of
 
 if TYPE_CHECKING:
@@ -69,6 +69,7 @@ __all__ = [
     "Change",
     "CurrentQuestion",
     "Goal",
+    "PaperGoal",
     "Remarked",
     "Sitting",
     "as_asked",

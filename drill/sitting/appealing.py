@@ -56,7 +56,11 @@ class Appealing:
         return mark
 
     def fix(self, asked: CurrentQuestion, part: Part, text: str, now: datetime) -> Mark:
-        """Note the correction of a typing mistake after the verdict; the first text counts."""
+        """Keep what is typed for a part whose mark was seen; the first text counts.
+
+        A typing mistake put right, and the second try after a wrong route was named, are the same
+        to everything that counts: both texts are kept, and the second earns and teaches nothing.
+        """
         self.store.answer(asked.asking, part.id, text, "fix", None, 0.0, now)
         return self.answering.marked(asked, part, text)
 

@@ -1,8 +1,8 @@
-"""The word for how a skill stands: not met, not yet secure, secure, was secure.
+"""The word for how a skill stands: not met, not yet secure, secure, no longer secure.
 
 A word follows what is held today, and never rests on one good day. Secure needs right answers on
 two templates and two days (a skill with only one template: three days), enough of it held today,
-and a last answer that was not missed; what had all this and is no longer held was secure.
+and a last answer that was not missed; what had all this and is no longer held is no longer secure.
 """
 
 from __future__ import annotations
@@ -56,7 +56,7 @@ def state(evidence: Evidence, templates: int, held: float) -> str:
         return "not met"
     if not evidence.enough(templates):
         return "not yet secure"
-    return "secure" if held >= HELD and not evidence.missed_last else "was secure"
+    return "secure" if held >= HELD and not evidence.missed_last else "no longer secure"
 
 
 def parts_of_versions(store: Store, askings: Iterable[AskingRow]) -> dict[str, dict[str, PartInfo]]:

@@ -6,11 +6,13 @@ caller can show it. Nothing here prints or asks the time; `now` comes with every
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import partial
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from drill.sitting.answering import Answering
 from drill.sitting.appealing import Appealing
@@ -22,17 +24,29 @@ if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Deck, Question, Template
     from drill.planning import Planner
-    from drill.store import Learner, SittingRow, Store
+    from drill.store import AskingRow, Learner, SittingRow, Store
 
 _RESUME_WITHIN = timedelta(hours=12)
 
 
+class PaperGoal(Struct, frozen=True):
+    """A paper against the clock: its marks, where its numbers start, extra time in percent."""
+
+    marks: int
+    seed: int
+    extra: int = 0
+
+
 @dataclass(frozen=True)
 class Goal:
-    """When a sitting ends: after a number of questions or minutes; None means no limit."""
+    """When a sitting ends: after a number of questions or minutes, or with a paper.
+
+    None means no limit.
+    """
 
     questions: int | None = None
     minutes: float | None = None
+    paper: PaperGoal | None = None
 
 
 class Sitting:
@@ -51,6 +65,9 @@ class Sitting:
         self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
         self.goal = goal
         self.resumed = self.elsewhere = False
+        self.began = now
+        self.paper_waits: PaperGoal | None = None
+        self.taken_up: list[tuple[CurrentQuestion, dict[str, float]]] = []
         self._pending: CurrentQuestion | None = None
         self._choosing = Choosing(store, bank, deck, learner, now, seed)
         self._join()
@@ -74,7 +91,9 @@ class Sitting:
         self.left_out = self._choosing.left_out
 
     def _begin(self, now: datetime) -> bytes:
-        goal = {"questions": self.goal.questions, "minutes": self.goal.minutes}
+        goal: dict[str, object] = {"questions": self.goal.questions, "minutes": self.goal.minutes}
+        if (paper := self.goal.paper) is not None:
+            goal |= {"paper": paper.marks, "seed": paper.seed, "extra": paper.extra}
         id = self.store.start_sitting(self.learner, self.deck.id, now, goal)
         self.store.hold_sitting(id)
         return id
@@ -82,12 +101,16 @@ class Sitting:
     def _take_up(self, now: datetime) -> bytes | None:
         """The sitting broken off last, if it is this deck's and not too old.
 
-        One that goes on in another window is left alone: `elsewhere` says that there is one.
+        One that goes on in another window is left alone: `elsewhere` says that there is one. A
+        paper is taken up by whoever asks for a paper, and waits for them until then.
         """
         for row in self.store.open_sittings(self.learner):
-            if not self.store.hold_sitting(row.id):
+            paper, young = _paper(row.goal), timedelta() <= now - row.when <= _RESUME_WITHIN
+            if young and (paper is None) != (self.goal.paper is None):
+                self.paper_waits = paper or self.paper_waits
+            elif not self.store.hold_sitting(row.id):
                 self.elsewhere = True
-            elif row.deck != self.deck.id or not timedelta() <= now - row.when <= _RESUME_WITHIN:
+            elif row.deck != self.deck.id or not young:
                 self.store.end_sitting(row.id, now, "left")
             else:
                 self._go_on(row)
@@ -95,7 +118,11 @@ class Sitting:
         return None
 
     def _go_on(self, row: SittingRow) -> None:
-        self.resumed = True
+        self.resumed, self.began = True, row.when
+        if self.goal.paper is not None:
+            self.goal = Goal(paper=_paper(row.goal))
+            self._lay_out(row.askings)
+            return
         for asking in row.askings:
             asked = rebuilt(self.bank, asking)
             if asked is not None and not asked.waiting() and not asked.shown:
@@ -103,6 +130,14 @@ class Sitting:
             elif asked is not None and asking is row.askings[-1] and not asked.shown:
                 self._pending = asked
         self.goal = _goal(row.goal, self.goal)
+
+    def _lay_out(self, askings: Iterable[AskingRow]) -> None:
+        """The questions of a paper so far, with the seconds spent on each part."""
+        for asking in askings:
+            asked = rebuilt(self.bank, asking)
+            if asked is not None:
+                spent = {answer.part: answer.seconds for answer in asking.answers}
+                self.taken_up.append((asked, spent))
 
     @property
     def planner(self) -> Planner:
@@ -153,6 +188,13 @@ class Sitting:
 
             keep_figures(self.store, self.planner, self.deck, self.learner, now)
         self.store.end_sitting(self.id, now, how)
+
+
+def _paper(stored: Mapping[str, object]) -> PaperGoal | None:
+    marks, seed, extra = (stored.get(name) for name in ("paper", "seed", "extra"))
+    if isinstance(marks, int) and isinstance(seed, int) and isinstance(extra, int):
+        return PaperGoal(marks, seed, extra)
+    return None
 
 
 def _goal(stored: Mapping[str, object], asked_for: Goal) -> Goal:

@@ -50,7 +50,13 @@ def is_goal(text: str) -> bool:
 
 def sound_goal(goal: Mapping[str, object]) -> dict[str, object]:
     """What of a goal is within the limits; other entries are left out."""
-    limits = {"questions": (1, MOST_QUESTIONS), "minutes": (0, MOST_SITTING)}
+    limits = {
+        "questions": (1, MOST_QUESTIONS),
+        "minutes": (0, MOST_SITTING),
+        "paper": (1, MOST_QUESTIONS),
+        "seed": (0, 2**63 - 1),
+        "extra": (0, 1000),
+    }
     return {
         name: goal[name]
         for name, (least, most) in limits.items()

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from drill.model import Mark
 
 KINDS = ("answer", "pass", "fix", "hint", "paper")
-"""What an answer is: typed, given up, put right, a hint asked for, or written on paper."""
+"""What an answer is: typed, given up, put right or tried again, a hint, or written on paper."""
 JUDGES = ("engine", "learner", "teacher", "paper")
 _LARGEST = 2**63 - 1
 _LONGEST_SECONDS = 1e9

@@ -25,6 +25,7 @@ _PAIRS = [
         (r"(?<![a-z])gray", "grey"),
         (r"(?<![a-z])mold", "mould"),
         (r"vapouris", "vaporis"),
+        (r"(?<![a-z])([a-z]{3,})-([1-9])-([a-z]{2,4})(?![a-z])", r"\1\2\3"),  # propan-1-ol
     )
 ]
 

@@ -7,14 +7,14 @@ import json
 import pytest
 
 from drill.app.bank_try import Trial
-from drill.bank import Bank
 from drill.errors import DrillError
 from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 
 @pytest.fixture(scope="module")
 def trial() -> Trial:
-    return Trial(Bank.open(bank_dir()), "salts/why-excess")
+    return Trial(shipped_bank(), "salts/why-excess")
 
 
 def test_each_point_tells_the_lines_that_met_the_answer(trial):
@@ -29,7 +29,7 @@ def test_each_point_tells_the_lines_that_met_the_answer(trial):
 
 
 def test_the_answer_is_tried_the_wrong_way_round_too():
-    trial = Trial(Bank.open(bank_dir()), "chromatography/pencil-line")
+    trial = Trial(shipped_bank(), "chromatography/pencil-line")
     tried = trial.answer("the ink would dissolve in the solvent")
     turned = {one.answer: one for one in tried.turned}
     assert tried.marks == 2
@@ -39,7 +39,7 @@ def test_the_answer_is_tried_the_wrong_way_round_too():
 
 def test_a_part_that_is_not_written_is_refused():
     with pytest.raises(DrillError, match="no such written part"):
-        Trial(Bank.open(bank_dir()), "salts/why-excess", "c")
+        Trial(shipped_bank(), "salts/why-excess", "c")
 
 
 def test_a_kept_answer_is_a_sample(trial, tmp_path, monkeypatch):

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from drill.app.coverage import covered_practicals, covered_skills
-from drill.bank import Bank, Entry
+from drill.bank import Entry
 from drill.bank.reference.facts import read_facts
 from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 
 def entry(name: str, side: str, *kinds: str) -> Entry:
@@ -34,7 +35,7 @@ def test_a_retired_question_covers_nothing() -> None:
 
 
 def test_every_shipped_question_says_its_side_and_object() -> None:
-    silent = [one.id for one in Bank.open(bank_dir()).entries() if not (one.side and one.object)]
+    silent = [one.id for one in shipped_bank().entries() if not (one.side and one.object)]
     assert not silent
 
 
@@ -42,7 +43,7 @@ def test_every_skill_has_a_family_and_rows_of_a_published_list() -> None:
     rows = read_facts(bank_dir() / "facts" / "published_lists.csv")
     assert isinstance(rows, tuple)
     known = {row.id for row in rows}
-    for skill in Bank.open(bank_dir()).skills().values():
+    for skill in shipped_bank().skills().values():
         assert skill.family, skill.id
         assert skill.marks > 0, skill.id
         assert skill.answers, skill.id

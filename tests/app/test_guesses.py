@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drill.app.weakness.guesses import guesses
 from drill.app.weakness.part_answers import PartAnswer
+from drill.frozen import replace
 from tests.app.test_mistakes import answer
 
 
@@ -29,6 +30,13 @@ def test_what_was_said_to_be_a_guess_is_one_however_long_it_took() -> None:
     found = guesses([*right(9), *lost(7, 60.0, "guess"), *lucky])
     assert found is not None
     assert (found.times, found.said, found.right) == (7, 7, 1)
+
+
+def test_the_guess_shown_is_one_whose_question_is_known() -> None:
+    later = [replace(row, ask="", typed="B") for row in lost(3, 5.0)]
+    found = guesses([*right(9), *lost(8, 5.0), *later])
+    assert found is not None
+    assert found.latest.typed == "1"
 
 
 def test_who_thinks_and_errs_or_passes_does_not_guess() -> None:

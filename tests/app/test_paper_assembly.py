@@ -18,7 +18,7 @@ from drill.errors import DrillError
 from drill.frozen import replace
 from drill.generate import generate
 from drill.model import Deck, Part, Question, Template, Topic
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
 DECKS = ("first-steps", "spring-practicals", "catch-up")
@@ -26,7 +26,7 @@ DECKS = ("first-steps", "spring-practicals", "catch-up")
 
 @cache
 def bank() -> Bank:
-    return Bank.open(bank_dir())
+    return shipped_bank()
 
 
 @cache

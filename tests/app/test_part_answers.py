@@ -10,16 +10,15 @@ import pytest
 
 from drill.app.weakness.mistakes import common_mistakes
 from drill.app.weakness.part_answers import part_answers
-from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import ChoiceKey, Question
-from drill.places import bank_dir
 from drill.store import Learner, NewAsking, Store
+from tests.common.shipped import shipped_bank
 from tests.store.making import in_haste
 
 NOW = datetime.fromisoformat("2027-02-01T17:00:00+00:00")
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 CHOICE = "safety/read-the-label"
 
 

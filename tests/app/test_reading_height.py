@@ -7,13 +7,12 @@ from fractions import Fraction
 import pytest
 
 from drill.app.papers.reading_height import ABOVE, BELOW, seen_from
-from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import NumberKey, Question
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 
 
 @pytest.mark.parametrize(

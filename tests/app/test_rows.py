@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from pathlib import Path
@@ -16,6 +17,7 @@ from drill.app.appeals import Appeal, OfferedMark
 from drill.app.ask import AskedQuestion
 from drill.app.bank_check import BankFindings
 from drill.app.bank_list import TemplateRow
+from drill.app.bench_results import BenchRows
 from drill.app.classes.class_collect import Collected
 from drill.app.classes.class_report import ClassReport
 from drill.app.classes.class_views import MachineRow
@@ -45,6 +47,7 @@ ROWS: dict[tuple[str, ...], Any] = {
     ("weak",): list[LearnerReport],
     ("plan",): PlanFigures,
     ("answers",): list[AnswerLine],
+    ("results", "readings.csv"): BenchRows,
     ("appeals",): list[Appeal],
     ("regrade",): Regraded,
     ("ask", "salts/percentage-yield"): AskedQuestion,
@@ -103,15 +106,35 @@ def _misfit_row(value: Any, wanted: Any) -> str:
     return next((f"{wanted.__name__}: {one}" for one in wrong if one), "")
 
 
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory, bank_index: Path) -> Path:
+    """The folder `practised` is a copy of, made once."""
+    folder = tmp_path_factory.mktemp("desk")
+    home = folder / "drill-home"
+    home.mkdir()
+    shutil.copy(bank_index, home)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("DRILL_HOME", str(home))
+        patch.chdir(folder)
+        _practise(home)
+    return folder
+
+
 @pytest.fixture
-def practised(home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def practised(desk: Path, home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A slip that came back, a contested mark, a deck with a fault."""
+    shutil.copytree(desk, tmp_path, dirs_exist_ok=True)
     monkeypatch.chdir(tmp_path)
+    gathered(home)  # a class keeps the place of its files
+
+
+def _practise(home: Path) -> None:
     slipped_twice(home)
     answered(home, appeal="used up is the same")
     came_from_elsewhere(home)
-    gathered(home)
     on_paper()
+    rows = "kind,rf\nline,1.5\nspot,4.7\nfront,8.5\n"
+    Path("readings.csv").write_text(rows, encoding="utf-8")
     (home / "decks").mkdir()
     bad = 'format = 1\nid = "bad"\ntitle = "T"\nminuts_a_day = 3\n'
     (home / "decks" / "bad.toml").write_text(bad, encoding="utf-8")

@@ -9,17 +9,16 @@ from itertools import combinations
 from pathlib import Path
 from typing import Any
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.model import Question, Template
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 LIKEST = 0.6  # two templates may share so much of their wording; our own number, no source
 FEWEST_A_SKILL = 3
 MOST_OF_COPPER = 12  # templates of making salts that show copper in over half their seeds
 SEEDS = range(60)
 
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 ENTRIES = [entry for entry in BANK.entries() if not entry.retired]
 
 

@@ -10,7 +10,8 @@ import pytest
 
 from drill.bank import Bank, Entry, read_deck
 from drill.model import Deck
-from drill.places import bank_dir, demo_decks_dir
+from drill.places import demo_decks_dir
+from tests.common.shipped import shipped_bank
 
 DECKS = sorted(demo_decks_dir().glob("*.toml"))
 ENOUGH = 20  # questions: two weeks of short sittings without the same one twice in three days
@@ -19,7 +20,7 @@ NOT_ON_SCREEN = re.compile(r"\b(deck|card|due|review|new|level)s?\b", re.IGNOREC
 
 @pytest.fixture(scope="module")
 def bank() -> Bank:
-    return Bank.open(bank_dir())
+    return shipped_bank()
 
 
 def deck_of(path: Path) -> Deck:

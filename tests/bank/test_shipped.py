@@ -8,14 +8,15 @@ import pytest
 
 from drill.bank import Bank, read_deck
 from drill.model import Deck
-from drill.places import bank_dir, demo_decks_dir
+from drill.places import demo_decks_dir
+from tests.common.shipped import shipped_bank
 
 DECKS = sorted(demo_decks_dir().glob("*.toml"))
 
 
 @pytest.fixture(scope="module")
 def shipped() -> Bank:
-    return Bank.open(bank_dir())
+    return shipped_bank()
 
 
 def test_the_shipped_bank_has_no_problem(shipped: Bank) -> None:

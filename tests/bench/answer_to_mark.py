@@ -29,7 +29,7 @@ from tests.bench.first_prompt import DRILL, prepared
 
 AIM = 70.0  # ms
 _LONGEST = 30.0  # seconds
-_READING = 0.3  # seconds
+_READING, _QUIET = 0.2, 2  # seconds
 _TYPED = (
     "12.5 cm3", "hydrochloric acid", "B",
     "the excess solid is filtered off, as it is not used up",
@@ -79,11 +79,15 @@ class Window:
         return int(Path(f"/proc/{self.pid}/schedstat").read_text().split()[0]) / 1e6
 
     def rest(self) -> None:
-        """Wait until the program has done nothing for a while."""
-        had = -1.0
-        while had != (has := self.processor()):
-            had = has
+        """Wait until all of the program sleeps, at two looks in a row."""
+        quiet = 0
+        while quiet < _QUIET:
             time.sleep(_READING)
+            states = [
+                (task / "stat").read_text().rsplit(")", 1)[1].split()[0]
+                for task in Path(f"/proc/{self.pid}/task").iterdir()
+            ]
+            quiet = quiet + 1 if states == ["S"] else 0
 
     def close(self) -> None:
         os.kill(self.pid, signal.SIGKILL)

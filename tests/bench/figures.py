@@ -11,7 +11,7 @@ moment, and what is shown for the day with the true share of the exam. Low score
 on 70 % of their marks or less until then. Jumps are those of the day's figure between sessions,
 from 40 answers on, as shown and as it would be unsmoothed.
 
-What the ranges are made of was fitted on seeds 9700 to 9704 and 690 to 692.
+What the ranges are made of was fitted on seeds 9710 to 9716.
 """
 
 from __future__ import annotations

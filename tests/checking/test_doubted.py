@@ -7,14 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from drill.bank import Bank, answers_path
+from drill.bank import answers_path
 from drill.checking.doubted import doubted
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import Part, Question
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 
 
 def part_of(name: str) -> Part:

@@ -207,3 +207,15 @@ def test_a_mass_now_and_then_below_zero_is_none(tmp_path):
         ("from = 2.00, to = 6.00", "from = -2.00, to = 6.00"), ("Calculate the mass", "Give")
     )
     assert not [one for one in problems(tmp_path, text) if "below zero" in one]
+
+
+def test_a_quantity_without_unit(tmp_path):
+    """Numbers with their unit as text only: "6.24 g" would be refused beside an empty unit."""
+    text = edited(
+        (', unit = "g" }', " }"),
+        ('unit = "g", decimals', "decimals"),
+        ("basin is {basin}. With", "basin is {basin} g. With"),
+    )
+    assert any(
+        "part a has no unit, and the question prints g" in one for one in problems(tmp_path, text)
+    )

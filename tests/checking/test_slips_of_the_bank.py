@@ -7,20 +7,12 @@ from collections.abc import Iterator
 
 import pytest
 
-from drill.bank import Bank
 from drill.bank.reference.reference_files import read_slips
 from drill.model import PartSpec, Template
 from drill.places import bank_dir
+from tests.common.shipped import templates
 
-BANK = Bank.open(bank_dir())
 SHARED, _ = read_slips(bank_dir() / "slips.toml")
-
-
-def templates() -> Iterator[Template]:
-    for entry in BANK.entries():
-        template = BANK.template(entry.id)
-        assert isinstance(template, Template)
-        yield template
 
 
 def numbers(template: Template) -> Iterator[PartSpec]:

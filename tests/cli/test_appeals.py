@@ -8,15 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from drill.bank import Bank
 from drill.errors import DrillError
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import Mark, PointMark, Question
-from drill.places import bank_dir
 from drill.sitting.history import keep, remembered
 from drill.store import NewAsking, Store
 from tests.common.desk import drill
+from tests.common.shipped import shipped_bank
 
 START = datetime(2027, 1, 12, 17, tzinfo=UTC)
 TEMPLATE = "salts/why-excess"
@@ -31,7 +30,7 @@ def answered(
     home: Path, typed: str = TYPED, stored: Mark | None = NOTHING, appeal: str = ""
 ) -> str:
     """A written answer of ada's with the mark it was given; returns its id as shown."""
-    template = Bank.open(bank_dir()).template(TEMPLATE)
+    template = shipped_bank().template(TEMPLATE)
     assert not isinstance(template, tuple)
     question = generate(template, 3)
     assert isinstance(question, Question)

@@ -94,6 +94,32 @@ def test_three_pupils_from_handout_to_a_settled_appeal(
     )
 
 
+def test_a_pupil_of_the_class_is_known_to_the_tutors_report(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _contested(machines, monkeypatch, ("k1", "0"), ("k2", "0"))
+    (of_class,) = json.loads(drill("weak", "K1", "--json", *AT).output)
+    (of_file,) = json.loads(drill("weak", str(machines / "in" / "k1.handin"), "--json", *AT).output)
+    _as("k1", machines, monkeypatch)
+    (at_home,) = json.loads(drill("weak", "--json", *AT).output)
+    for name in ("learner", "deck", "answers", "marks", "of", "met", "mistakes", "ask"):
+        assert of_class[name] == at_home[name], name
+        assert of_file[name] == at_home[name], name
+    _as("teacher", machines, monkeypatch)
+    assert drill("weak", "k9", *AT).exit_code == 1
+
+
+def test_a_sitting_from_a_handout_ends_with_how_to_hand_in(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = _handout(machines)
+    _as("k1", machines, monkeypatch)
+    said = drill("sit", str(made), "--learner", "k1", *AT, typed=["", "pass", "stop", "stop"])
+    assert "drill data export --learner k1 --out k1.handin" in said.output
+    other = drill("sit", "first-steps", "--learner", "k1", *AT, typed=["pass", "stop", "stop"])
+    assert ".handin" not in other.output
+
+
 def _class_marks() -> int:
     from drill.app.classes.class_room import class_named
 

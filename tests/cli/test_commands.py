@@ -21,7 +21,7 @@ def test_plan_sets_exam_and_minutes_and_shows_what_to_expect() -> None:
     result = drill("plan", "--exam", "2027-05-18", "--minutes", "20", *AT)
     assert result.exit_code == 0, result.output
     assert "exam 2027-05-18: 126 days left" in result.output
-    assert "Planned: 20 minutes a day." in result.output
+    assert "Planned: 20 minutes a day;" in result.output
     rows = json.loads(drill("plan", "--json", *AT).output)
     assert rows["minutes_a_day"] == 20
 
@@ -65,8 +65,14 @@ def test_weak_takes_an_exported_file_and_several_learners(home: Path, tmp_path: 
     at = ("--at", slipped_twice(home).isoformat())
     out = tmp_path / "mine.jsonl"
     drill("data", "export", "--out", str(out))
-    here, there = (drill("weak", who, *at).output for who in ("ada", str(out)))
-    assert there == here
+    handed_in = tmp_path / "mine.handin"
+    drill("data", "export", "--out", str(handed_in), *at)
+    here, *there = (drill("weak", who, *at).output for who in ("ada", str(out), str(handed_in)))
+    assert there == [here, here]
+    handed_in.write_bytes(handed_in.read_bytes()[:-9])
+    damaged = drill("weak", str(handed_in), *at)
+    assert damaged.exit_code == 1
+    assert str(damaged.exception).endswith("its digest does not fit. Ask for it again.")
     drill("learner", "new", "bo", *at)
     rows = drill("weak", "ada", "bo", *at).output.splitlines()
     assert rows[0] == "2 learners side by side"

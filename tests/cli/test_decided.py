@@ -11,6 +11,7 @@ import pytest
 from drill.exchange.spreadsheet import COLUMNS
 from tests.common.desk import drill
 from tests.common.history import only_question
+from tests.common.shipped import shipped_bank
 
 AT = ("--at", "2027-01-12T17:00")
 KEYWORDS = "acid used up filter excess pure"
@@ -76,11 +77,9 @@ def test_a_passed_extended_answer_is_apart_too(tmp_path: Path, deck: str) -> Non
 
 
 def test_an_exported_row_names_the_skill_of_its_part(home: Path, tmp_path: Path) -> None:
-    from drill.bank import Bank
-    from drill.places import bank_dir
 
     template = "measure/smallest-division"
-    entry = next(one for one in Bank.open(bank_dir()).entries() if one.id == template)
+    entry = next(one for one in shipped_bank().entries() if one.id == template)
     assert len(set(entry.part_skills)) > 1, "a template whose parts examine two skills"
     deck = only_question(home, template)
     drill("sit", deck, *AT, "--questions", "1", typed=["ada", *["pass"] * 4, *[""] * 4])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import random
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
@@ -16,9 +17,11 @@ from drill.app.papers.paper_handout import take_paper_marks
 from drill.app.topics.handouts import settled_here
 from drill.app.weakness.part_answers import Asked, part_answers
 from drill.errors import WrongValue
+from drill.exchange.hand_in import packed
 from drill.exchange.handout import unpacked
 from drill.exchange.paper_lines import paper_lines
 from drill.store import Learner, Store, observations
+from tests.common.classes import SKILLS, practised, pupil
 from tests.common.desk import drill
 
 Rows = list[list[str]]
@@ -438,6 +441,31 @@ def test_paper_marks_count_in_the_class_report(made: Path, home: Path) -> None:
     assert code == 0, said
     (pupil,) = class_named("c1").pupils()
     assert (pupil.code, pupil.sums.marks, pupil.sums.of) == ("k01", 10, 10)
+
+
+def test_pupils_of_a_class_are_known_on_paper_and_are_no_second_machine(
+    made: Path, home: Path
+) -> None:
+    Path("in").mkdir()
+    home_work = practised(random.Random(1), dict.fromkeys(SKILLS, 0.6), 8)
+    Path("in/k01.handin").write_bytes(packed(pupil("k01", home_work)))
+    Path("list.csv").write_text("k01,Ann\nk02,Ben\n", encoding="utf-8")
+    assert enter(filled(made, "k01"), "--class", "c1")[0] == 1  # there is no such class yet
+    drill("class", "collect", "in", "--class", "c1", "--list", "list.csv")
+    code, said = enter(filled(made, "k01"), "--class", "c1")
+    assert code == 0, said
+    (both,) = class_named("c1").pupils()
+    assert (both.code, both.sums.answers) == ("k01", 8 + sum(1 for _ in _parts_of_paper()))
+    again = drill("class", "collect", "in", "--class", "c1")
+    assert "machines" not in again.output
+    assert "paper" in drill("class", "pupils", "c1").output
+    assert enter(filled(made, "k09"), "--class", "c1")[0] == 1
+
+
+def _parts_of_paper() -> list[object]:
+    with open_store(reading=True) as store:
+        (who,) = store.learners()
+        return [answer for asking in store.askings(who) for answer in asking.answers]
 
 
 def test_a_lesson_sheet_has_fresh_numbers_and_its_answers_on_a_page_of_their_own(

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+import time
 from pathlib import Path
 
 from drill.app.papers.paper_results import result_of
 from drill.store import Store
 from tests.common.desk import drill
+from tests.common.terminal import Terminal
 
 AT = ("--at", "2027-01-12T17:00")
 
@@ -50,3 +52,50 @@ def test_no_hint_is_given_and_handing_in_is_asked_for_twice(home: Path) -> None:
 def test_nothing_done_comes_to_nothing() -> None:
     found = result_of([], [], {}, 0.0, {})
     assert (found.marks, found.of, found.by_word) == (0, 0, ())
+
+
+def stopped(home: Path) -> list[str]:
+    """A paper whose window is closed after two answers; what was asked on it."""
+    command = ("sit", "--paper", "10", "--seed", "4", "--learner", "ada", "--extra-time", "100")
+    drill("plan", "--learner", "ada", "--course", "separate higher", *AT)
+    with Terminal(home, *command, *AT) as window:
+        window.until("A paper of 10 marks: 20 minutes.")
+        for _ in range(2):
+            window.answer(" > ", "zzz")
+        asked = window.until(" > ")
+        window.hang_up()
+    return asked.splitlines()
+
+
+def test_a_closed_window_or_ctrl_c_leaves_a_paper_that_goes_on(home: Path) -> None:
+    stopped(home)
+    again = ("sit", "--paper", "10", "--learner", "ada", "--at", "2027-01-12T18:00")
+    with Terminal(home, *again) as window:
+        window.until("A paper of 10 marks: 20 minutes.")  # extra time as it was granted
+        window.until("Going on where you stopped, after ")
+        window.answer(" > ", "zzz")
+        window.until(" > ")
+        time.sleep(0.2)
+        window.type("\x03")
+        window.until("drill sit --paper 10 goes on.")
+        assert window.wait() == 130
+    said = drill(*again, typed=["zzz"] * 60).output
+    assert "Going on where you stopped, after " in said
+    assert " of 20 minutes." in said
+    assert "Not reached" not in said
+    with Store.open(home / "drill.db") as store:
+        askings = store.askings(store.learners()[0])
+        assert not store.open_sittings(store.learners()[0])
+    assert len({(one.template, one.seed) for one in askings}) == len(askings)
+
+
+def test_a_paper_that_waits_is_told_of_and_not_taken_for_a_sitting(home: Path) -> None:
+    stopped(home)
+    later = ("--learner", "ada", "--at", "2027-01-12T17:30")
+    said = drill("sit", *later, typed=["stop"]).output
+    assert "A paper was broken off: drill sit --paper 10 goes on with it." in said
+    assert "Going on where you stopped" not in said
+    said = drill("sit", "--paper", "20", *later, typed=["stop", "yes"]).output
+    assert "A paper of 10 marks" in said
+    late = ("--learner", "ada", "--at", "2027-01-14T17:30")
+    assert "broken off" not in drill("sit", *late, typed=["stop"]).output

@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import json
+import re
 from datetime import datetime
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from drill.app.plan import MinutesRow
+from drill.cli import plan
 from drill.places import demo_decks_dir
+from drill.planning.figures import Share
 from drill.store import Store
 from tests.common.desk import drill
 from tests.common.history import only_question, spend_two_minutes
 from tests.common.learners import practise, typing
+from tests.common.scenes import planned
 from tests.store.making import in_haste
 
 AT = ("--at", "2027-01-12T17:00")
@@ -20,13 +27,13 @@ LATER = ("--at", "2027-01-12T18:00")
 DECK = demo_decks_dir() / "first-steps.toml"
 
 
-def practised_to(home: Path, answers: int) -> tuple[str, str]:
+def practised_to(home: Path, answers: int, right: float = 0.6) -> tuple[str, str]:
     """A learner with so many questions answered, eight a day; the option for a day later."""
     home.mkdir(exist_ok=True)
     with in_haste(Store.open(home / "drill.db")) as store:
         start = datetime.fromisoformat("2027-01-12T17:00:00+00:00")
         who = store.new_learner("ada", start)
-        practise(store, who, typing(0.6), start, days=-(-answers // 8), deck=DECK)
+        practise(store, who, typing(right), start, days=-(-answers // 8), deck=DECK)
     return ("--at", "2027-01-19T17:00")
 
 
@@ -150,3 +157,40 @@ def test_a_deck_for_one_course_keeps_it(home: Path) -> None:
     deck = only_question(home, "measure/mass-by-difference")
     ended = drill("plan", deck, "--course", "combined higher", *AT)
     assert "another course needs another deck" in str(ended.exception)
+
+
+@settings(max_examples=300, deadline=None)
+@given(
+    yours=st.floats(0, 1),
+    less=st.floats(0, 1),
+    more=st.floats(0, 1),
+    minutes=st.sampled_from([5.0, 12.0, 30.0]),
+)
+def test_ten_minutes_more_never_read_as_useless(
+    yours: float, less: float, more: float, minutes: float
+) -> None:
+    """Whatever is forecast, the figure for more minutes is higher as shown, or is told in words."""
+    shares = (yours * less, yours, yours + (1 - yours) * more)
+    rows = tuple(map(MinutesRow, (minutes - 10, minutes, minutes + 10), shares))
+    said = plan._other_minutes(
+        planned(minutes_a_day=minutes, on_the_day=Share(yours, yours, yours),
+                by_minutes=tuple(row for row in rows if row.minutes_a_day > 0))
+    )  # fmt: skip
+    told = re.search(rf"(\d+) % with {minutes + 10:g}\.", said)
+    assert int(told[1]) > round(100 * yours) if told else "as much or more with" in said
+
+
+@pytest.mark.parametrize(
+    ("share", "answers", "minutes"), [(0.2, 40, "4"), (0.6, 48, "30"), (0.98, 40, "12")]
+)
+def test_nor_for_learners_of_many_kinds(
+    home: Path, share: float, answers: int, minutes: str
+) -> None:
+    at = practised_to(home, answers, share)
+    drill("plan", "--minutes", minutes, *at)
+    found = json.loads(drill("plan", "--json", *at).output)
+    said = " ".join(drill("plan", *at).output.split())
+    told = re.search(rf"(\d+) % with {int(minutes) + 10}\.", said)
+    yours = round(100 * found["on_the_day"]["share"])
+    waits = "by how much they help you, more answers will tell" in said
+    assert waits or (int(told[1]) > yours if told else "as much or more with" in said)

@@ -24,6 +24,19 @@ GOOD = {
         {"rough": "25.40", "second": "24.55", "third": "24.85", "fourth": "24.65"},
         ["24.60 cm3"],
     ),
+    "burette": (
+        {
+            "rough_start": "0.10",
+            "rough_end": "25.50",
+            "start_1": "0.00",
+            "end_1": "24.55",
+            "start_2": "1.25",
+            "end_2": "26.10",
+            "start_3": "0.5",
+            "end_3": "25.15",
+        },
+        ["24.60 cm3"],
+    ),
     "rate": (
         {"t1": "10", "v1": "20", "v2": "33", "v3": "41", "v4": "45", "v5": "45"},
         ["1.3 cm3/s"],
@@ -41,6 +54,8 @@ BAD = [
     ("crystals", {"total": "62.90"}, "More than 100 %"),
     ("crystals", {"solid": "1.20"}, "not in excess"),
     ("titres", {"second": "23.10", "third": "24.00"}, "No two of the runs agree"),
+    ("burette", {"end_1": "1.00", "start_1": "25.00"}, "check which reading is which"),
+    ("burette", {"end_1": "23.00", "end_2": "25.00"}, "No two of the runs agree"),
     ("rate", {"v3": "30"}, "cannot become less"),
     ("rf", {"spot": "9.0"}, "further than the solvent"),
     ("rf", {"front": "1.2"}, "below the start line"),
@@ -140,3 +155,32 @@ def test_a_reading_that_is_missing_or_unknown_is_named(tmp_path: Path) -> None:
     assert "missing: total" in str(ended.exception)
     ended = drill("results", written(tmp_path, {**CRYSTALS, "colour": "1"}), *AT)
     assert "not known: colour" in str(ended.exception)
+
+
+def test_each_titre_is_worked_by_difference_from_the_burette() -> None:
+    bank = open_bank()
+    found = worked_up(bank, bench_kinds(bank)["burette"], GOOD["burette"][0])
+    assert found.also == (
+        "Rough titre, 25.50 - 0.10: 25.40 cm3.",
+        "Titre of run 1, 24.55 - 0.00: 24.55 cm3.",
+        "Titre of run 2, 26.10 - 1.25: 24.85 cm3.",
+        "Titre of run 3, 25.15 - 0.5: 24.65 cm3.",
+    )
+    assert found.question is not None
+    assert "24.55 cm3, 24.85 cm3 and 24.65 cm3" in found.question.parts[0].ask
+
+
+def test_json_tells_all_of_it_and_asks_nothing(tmp_path: Path) -> None:
+    ended = drill("results", written(tmp_path, CRYSTALS), "--json", *AT)
+    found = json.loads(ended.output)
+    assert found["kind"] == "crystals"
+    assert [step["answer"] for step in found["steps"]] == ["2.87 g", "57.5 %"]
+    assert found["readings"][1] == {
+        "id": "basin", "says": "Empty basin", "value": "57.23", "unit": "g",
+    }  # fmt: skip
+    assert (found["doubts"], found["asked"]) == ([], True)
+    doubted = written(tmp_path, {**CRYSTALS, "total": "57.00"})
+    found = json.loads(drill("results", doubted, "--json", *AT).output)
+    assert found["doubts"]
+    assert not found["asked"]
+    assert "from a file" in str(drill("results", "--json", *AT).exception)

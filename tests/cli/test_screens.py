@@ -1,4 +1,4 @@
-"""Screens as they look at 60, 80 and 120 columns, in colour and plain: kept and compared.
+"""A student's screens at 60 and 80 columns by 24 rows and 120 by 40, in colour and plain: kept.
 
 `python -m tests.cli.test_screens` writes them anew; look at each before keeping it.
 """
@@ -6,6 +6,10 @@
 from __future__ import annotations
 
 import io
+import os
+import re
+from collections.abc import Callable
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -17,9 +21,12 @@ from drill.cli.screen import Screen
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import Part, Question
+from tests.common import scenes
 
 FOLDER = Path(__file__).resolve().parents[1] / "golden" / "screens"
 SIZES = (60, 80, 120)
+ROWS = {60: 24, 80: 24, 120: 40}
+_ESCAPE = re.compile(r"\x1b\[([0-9;]*)m")
 _TEXT = """
 format = 1
 title = "Crystals from a basin"
@@ -73,17 +80,22 @@ def question() -> Question:
     return made
 
 
-def name_of(width: int, plain: bool) -> str:
-    return f"{width}-{'plain' if plain else 'colour'}"
+def name_of(scene: str, width: int, plain: bool) -> str:
+    return f"{scene}-{width}-{'plain' if plain else 'colour'}"
 
 
-def drawn(width: int, plain: bool) -> str:
+def drawn(scene: str, width: int, plain: bool) -> str:
     file = io.StringIO()
     console = Console(
-        file=file, width=width, height=24, force_terminal=not plain, color_system="standard",
-        highlight=False, markup=False, emoji=False, soft_wrap=True, no_color=plain,
+        file=file, width=width, height=ROWS[width], force_terminal=not plain,
+        color_system="standard", highlight=False, markup=False, emoji=False, soft_wrap=True,
+        no_color=plain, legacy_windows=False,
     )  # fmt: skip
-    screen = Screen(plain, console)
+    SCENES[scene](Screen(plain, console))
+    return file.getvalue()
+
+
+def the_question(screen: Screen) -> None:
     asked = question()
     views.show_question(screen, asked, "question 3 · about 6 min left · 4 of 6 marks so far")
     number, choice = asked.parts
@@ -95,7 +107,17 @@ def drawn(width: int, plain: bool) -> str:
     right = next(option.letter for option in choice.key.options if option.right)
     for typed in (wrong, right, "idk"):
         _answered(screen, choice, typed, ())
-    return file.getvalue()
+
+
+SCENES: dict[str, Callable[[Screen], None]] = {
+    "question": the_question,
+    "graph": lambda screen: scenes.the_graph(screen, question()),
+    "end": scenes.the_end,
+    "plan": scenes.the_plan,
+    "answers": scenes.the_answers,
+    "results": scenes.the_results,
+    "paper": lambda screen: scenes.the_paper(screen, question()),
+}
 
 
 def _answered(screen: Screen, part: Part, typed: str, waiting: tuple[Part, ...]) -> None:
@@ -111,23 +133,29 @@ def _answered(screen: Screen, part: Part, typed: str, waiting: tuple[Part, ...])
     screen.line()
 
 
+@pytest.fixture(autouse=True)
+def seen(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("COLUMNS", "LINES", "NO_COLOR"):
+        monkeypatch.delenv(name, raising=False)
+
+
 @pytest.mark.parametrize("plain", [False, True], ids=["colour", "plain"])
 @pytest.mark.parametrize("width", SIZES)
-def test_a_screen_is_as_it_was_looked_at(
-    width: int, plain: bool, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.delenv("COLUMNS")
-    monkeypatch.delenv("NO_COLOR")
-    kept = (FOLDER / f"{name_of(width, plain)}.txt").read_text(encoding="utf-8")
-    assert drawn(width, plain) == kept
+@pytest.mark.parametrize("scene", SCENES)
+def test_a_screen_is_as_it_was_looked_at(scene: str, width: int, plain: bool) -> None:
+    kept = (FOLDER / f"{name_of(scene, width, plain)}.txt").read_text(encoding="utf-8")
+    assert drawn(scene, width, plain) == kept, "see the first lines of this file"
+
+
+def test_nothing_is_kept_that_is_no_screen() -> None:
+    names = {name_of(*one) for one in product(SCENES, SIZES, (False, True))}
+    assert {path.stem for path in FOLDER.glob("*.txt")} == names
 
 
 def test_colour_is_never_alone() -> None:
     """Without its escapes the coloured screen says the same words as it says in colour."""
-    import re
-
-    coloured = drawn(80, False)
-    words = re.sub(r"\x1b\[[0-9;]*m", "", coloured)
+    coloured = drawn("question", 80, False)
+    words = _ESCAPE.sub("", coloured)
     assert {"Right: 2 of 2 marks", "Part right: 1 of 2 marks", "Not right: 0 of 2 marks"} <= {
         line.strip() for line in words.splitlines()
     }
@@ -136,19 +164,33 @@ def test_colour_is_never_alone() -> None:
 
 
 @pytest.mark.parametrize("width", SIZES)
-def test_plain_has_no_lines_no_escapes_and_stays_in_its_width(width: int) -> None:
-    plain = drawn(width, True)
-    assert not set(plain) & set("─│●·⠿\x1b")
+@pytest.mark.parametrize("scene", SCENES)
+def test_plain_has_no_lines_no_escapes_and_stays_in_its_width(scene: str, width: int) -> None:
+    plain = drawn(scene, width, True)
+    assert not set(plain) & set("─│●·\x1b")
+    assert not any("\u2800" <= sign <= "\u28ff" for sign in plain)  # no dots of a drawing
     assert max(map(len, plain.splitlines())) <= width
+
+
+@pytest.mark.parametrize("width", SIZES)
+@pytest.mark.parametrize("scene", SCENES)
+def test_in_colour_it_stays_in_its_width_and_shows_no_traffic_light(scene: str, width: int) -> None:
+    shown = drawn(scene, width, False)
+    codes = {code for found in _ESCAPE.findall(shown) for code in found.split(";")}
+    assert not codes & {"31", "32", "33", "41", "42", "43"}
+    assert max(map(len, _ESCAPE.sub("", shown).splitlines())) <= width
 
 
 def write() -> None:
     """Write every screen anew."""
     FOLDER.mkdir(parents=True, exist_ok=True)
-    for width in SIZES:
-        for plain in (False, True):
-            path = FOLDER / f"{name_of(width, plain)}.txt"
-            path.write_text(drawn(width, plain), encoding="utf-8")
+    for path in FOLDER.glob("*.txt"):
+        path.unlink()
+    for name in ("COLUMNS", "LINES", "NO_COLOR"):
+        os.environ.pop(name, None)
+    for scene, width, plain in product(SCENES, SIZES, (False, True)):
+        path = FOLDER / f"{name_of(scene, width, plain)}.txt"
+        path.write_text(drawn(scene, width, plain), encoding="utf-8")
 
 
 if __name__ == "__main__":

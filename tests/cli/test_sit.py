@@ -10,6 +10,7 @@ import pytest
 from drill.store import Store
 from tests.common.desk import drill
 from tests.common.history import only_question
+from tests.common.shipped import shipped_bank
 
 AT = ("--at", "2027-01-12T17:00")
 
@@ -111,14 +112,12 @@ def test_how_sure_is_asked_when_wanted(home: Path) -> None:
 
 
 def test_the_question_after_an_example_is_another_one(home: Path) -> None:
-    from drill.bank import Bank
     from drill.generate import generate
     from drill.model import Question, Template
-    from drill.places import bank_dir
 
     lines = ["ada"] + ["pass", "pass", "pass", ""] * 60
     sit(*AT, "--questions", "25", typed=lines)
-    bank = Bank.open(bank_dir())
+    bank = shipped_bank()
     with Store.open(home / "drill.db") as store:
         askings = store.askings(store.learners()[0])
     shown = [(a, b) for a, b in itertools.pairwise(askings) if a.shown]

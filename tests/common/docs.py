@@ -67,11 +67,10 @@ def benches() -> str:
 def coverage() -> str:
     """The practicals of the bank by side, how many templates each, as a table."""
     from drill.app.coverage import covered_practicals
-    from drill.bank import Bank
     from drill.model import SIDES
-    from drill.places import bank_dir
+    from tests.common.shipped import shipped_bank
 
-    bank = Bank.open(bank_dir())
+    bank = shipped_bank()
     lines = [f"| practical | all | {' | '.join(SIDES)} |", "| --- " * (len(SIDES) + 2) + "|"]
     for row in covered_practicals(bank.entries(), bank.practicals()):
         counts = " | ".join(str(count) for count in row.counts)

@@ -6,12 +6,13 @@ import json
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from drill.bank import Bank, kept_rows
+from drill.bank import kept_rows
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import NumberKey, Question, Template
-from drill.places import bank_dir, data_dir
+from drill.places import data_dir
 from drill.store import NewAsking, Store
+from tests.common.shipped import shipped_bank
 
 START = datetime(2027, 1, 12, 17, tzinfo=UTC)
 
@@ -26,7 +27,7 @@ def keep(store: Store, template: Template) -> None:
 
 def slipped_twice(home: Path) -> datetime:
     """The same slip on two days; returns a moment after them."""
-    bank = Bank.open(bank_dir())
+    bank = shipped_bank()
     template = bank.template("measure/mass-by-difference")
     assert not isinstance(template, tuple)
     home.mkdir(exist_ok=True)
@@ -56,7 +57,7 @@ def slipped_twice(home: Path) -> datetime:
 def only_question(home: Path, template: str) -> str:
     """A topic deck that asks one template and nothing else; returns its file."""
     home.mkdir(exist_ok=True)
-    entries = Bank.open(bank_dir()).entries()
+    entries = shipped_bank().entries()
     skill = next(entry.skills[0] for entry in entries if entry.id == template)
     others = [e.id for e in entries if e.skills[0] == skill and e.id != template]
     path = home / "only.toml"
@@ -71,7 +72,7 @@ def only_question(home: Path, template: str) -> str:
 
 def spend_two_minutes() -> None:
     """An asking of two minutes on 2027-01-12, put beside the one learner's others."""
-    template = Bank.open(bank_dir()).template("measure/mass-by-difference")
+    template = shipped_bank().template("measure/mass-by-difference")
     assert not isinstance(template, tuple)
     question = generate(template, 3)
     assert isinstance(question, Question)

@@ -7,11 +7,12 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from random import Random
 
-from drill.bank import Bank, read_deck
+from drill.bank import read_deck
 from drill.model import ChoiceKey, Deck, NumberKey, Part
-from drill.places import bank_dir, demo_decks_dir
+from drill.places import demo_decks_dir
 from drill.sitting import Goal, Sitting
 from drill.store import Learner, Store
+from tests.common.shipped import shipped_bank
 
 Typing = Callable[[Part, str, Random], str]
 """(part, template, chance) to what is typed."""
@@ -63,7 +64,7 @@ def practise(
     """Sit on `days` days in a row; returns a moment after the last answer."""
     found = read_deck(deck or demo_decks_dir() / "first-steps.toml")
     assert isinstance(found, Deck)
-    bank, chance = Bank.open(bank_dir()), Random(seed)
+    bank, chance = shipped_bank(), Random(seed)
     now = start
     for day in range(days):
         now = start + timedelta(days=day)

@@ -20,11 +20,10 @@ import pytest
 
 from drill.app.classes.class_report import class_report
 from drill.app.classes.class_room import Pupil, sums_of
-from drill.bank import Bank
 from drill.documents import writer
 from drill.documents.class_report import whole
-from drill.places import bank_dir
 from tests.common.classes import NOW, SKILLS, class_of, item, row
+from tests.common.shipped import shipped_bank
 
 BROWSER = shutil.which("chromium") or shutil.which("chromium-browser")
 RULES = find_spec("axe_selenium_python")
@@ -45,7 +44,7 @@ def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
     ]
     odd = [row(random.Random(1), item("odd", 0, "salts/broken"), NOW, 0, 1, faulty=True)]
     pupils.append(Pupil("k99", "", ("x",), sums_of(odd), 12, 0))
-    report = class_report("Year 11 <C1>", pupils, (), Bank.open(bank_dir()), date(2027, 3, 1))
+    report = class_report("Year 11 <C1>", pupils, (), shipped_bank(), date(2027, 3, 1))
     path = tmp_path_factory.mktemp("page") / "class.html"
     path.write_text(writer("html")(whole(report)), encoding="utf-8")
     return path

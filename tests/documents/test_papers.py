@@ -32,14 +32,14 @@ from drill.documents.values import (
 )
 from drill.errors import DrillError
 from drill.model import LevelsKey, TableKey
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
 
 
 @cache
 def bank() -> Bank:
-    return Bank.open(bank_dir())
+    return shipped_bank()
 
 
 def folded(text: str) -> str:

@@ -153,6 +153,8 @@ def test_too_few_answers_give_marks_and_no_percentage() -> None:
     shown = write(weak_report(early), 80)
     assert "61 of 120 marks, 37 of 40 skills met.\nNext lesson: nothing stands out yet." in shown
     assert "%" not in shown
+    wide = write(weak_report(replace(REPORT, on_the_day=Share(0.81, 0.6, 0.99))), 80)
+    assert "On the day: 81 % (60 to 99), if practised as planned; how much lasts is unsure." in wide
     one = write(weak_report(replace(REPORT, on_the_day=None)), 80)
     assert "if every skill were asked now.\n37 of 40 skills met.\n" in one
 

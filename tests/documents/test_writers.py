@@ -73,8 +73,8 @@ What was found
 Figure 1
 
 Share of marks on the day
-                      0      25      50     75     100
-  10 min a day  38 %  ····───────●────···············   12 % to 50 %
+                      0     25      50     75     100
+  10 min a day  38 %  ····───────●────···············  12 % to 50 %
   none          0 %   ●······························
 
   12 March    typed 24.1

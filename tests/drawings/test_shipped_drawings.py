@@ -8,12 +8,12 @@ from time import process_time
 
 import pytest
 
-from drill.bank import Bank
 from drill.drawings import Drawing, cells, load_picture
 from drill.errors import DrillError
 from drill.generate import generate
 from drill.model import Question, Template
 from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 FOLDER = bank_dir() / "drawings"
 NAMES = sorted(path.stem for path in FOLDER.glob("*.svg"))
@@ -86,7 +86,7 @@ def test_its_words_judge_nothing(name: str) -> None:
 
 
 def test_no_words_of_a_single_piece_name_it() -> None:
-    bank = Bank.open(bank_dir())
+    bank = shipped_bank()
     for id_ in PIECES:
         template = bank.template(id_)
         assert isinstance(template, Template)
@@ -96,7 +96,7 @@ def test_no_words_of_a_single_piece_name_it() -> None:
 
 
 def test_set_ups_of_one_kind_differ_to_the_eye_and_to_the_ear() -> None:
-    template = Bank.open(bank_dir()).template
+    template = shipped_bank().template
     for id_ in FAULTY:
         made = template(id_)
         assert isinstance(made, Template)
@@ -115,7 +115,7 @@ def _drawings_of(template: Template) -> set[str]:
 
 
 def test_at_least_45_pieces_are_asked_and_every_drawing_is_used() -> None:
-    bank = Bank.open(bank_dir())
+    bank = shipped_bank()
     pieces: set[str] = set()
     used: set[str] = set()
     for entry in bank.entries():
@@ -128,7 +128,7 @@ def test_at_least_45_pieces_are_asked_and_every_drawing_is_used() -> None:
 
 
 def test_the_words_of_a_hazard_symbol_do_not_name_it() -> None:
-    template = Bank.open(bank_dir()).template("safety/name-the-drawn-symbol")
+    template = shipped_bank().template("safety/name-the-drawn-symbol")
     assert isinstance(template, Template)
     assert len(template.draws[0].rows) == 9
     for row in template.draws[0].rows:
@@ -139,7 +139,7 @@ def test_the_words_of_a_hazard_symbol_do_not_name_it() -> None:
 
 @pytest.mark.parametrize("id_", LETTERED)
 def test_each_letter_is_drawn_and_told_without_naming_its_part(id_: str) -> None:
-    template = Bank.open(bank_dir()).template(id_)
+    template = shipped_bank().template(id_)
     assert isinstance(template, Template)
     for row in template.draws[0].rows:
         letter, name = str(row.cells["letter"]), str(row.cells["name"])
@@ -150,7 +150,7 @@ def test_each_letter_is_drawn_and_told_without_naming_its_part(id_: str) -> None
 
 
 def test_each_question_with_a_picture_finds_its_drawing() -> None:
-    bank = Bank.open(bank_dir())
+    bank = shipped_bank()
     asked = 0
     for entry in bank.entries():
         template = bank.template(entry.id)

@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 from drill.exchange.hand_in import NotHandIn, packed, unpacked
 from tests.common.classes import NOW, SKILLS, item, practised, pupil, row
 from tests.common.hostile_files import flipped
+from tests.common.shipped import shipped_bank
 
 GOOD = pupil("k05", practised(random.Random(1), dict.fromkeys(SKILLS, 0.6), 60))
 HEAD = b"drill hand-in 1\n"
@@ -57,11 +58,10 @@ def test_so_it_does_where_words_are_typed() -> None:
     """As in the bank's sample answers, each with the points it really earned."""
     from pathlib import Path
 
-    from drill.bank import Bank, answers_path
-    from drill.places import bank_dir
+    from drill.bank import answers_path
 
     rng, rows = random.Random(5), []
-    entries = [one for one in Bank.open(bank_dir()).entries() if "written" in one.kinds]
+    entries = [one for one in shipped_bank().entries() if "written" in one.kinds]
     for entry in entries[:40]:
         path = answers_path(Path(entry.path))
         lines = path.read_text("utf-8").splitlines()[:5] if path.is_file() else []

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.model import Question, Template
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 ASKS = {
     "salts/why-excess": (
         "A student adds zinc oxide to warm dilute sulfuric acid until some of the solid is "
@@ -56,8 +55,8 @@ ASKS = {
         " say what each prevents."
     ),
     "salts/why-not-copper-metal": (
-        "A student suggests making copper sulfate by adding copper metal to dilute sulfuric "
-        "acid. Explain why this does not work and name a substance that would."
+        "A student suggests making copper(II) sulfate by adding copper metal to dilute "
+        "sulfuric acid. Explain why this does not work and name a substance that would."
     ),
     "titration/white-tile-and-swirl": (
         "In a titration the flask stands on a white tile and is swirled. Explain why each is done."

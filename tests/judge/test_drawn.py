@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drill.bank import Bank
 from drill.frozen import replace
 from drill.generate import PEOPLE, generate
 from drill.generate.pictures import axes as engine
@@ -17,6 +16,7 @@ from drill.judge.axes import ACROSS, UP, numbers_for
 from drill.judge.cannot import Cannot
 from drill.model import Graph, Question, Scale, Template
 from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 ENDS = st.fractions(-50, 500, max_denominator=50)
 
@@ -36,7 +36,7 @@ def test_axes_are_chosen_as_in_the_program(one, other, room):
 
 
 def shipped(id_: str, seed: int) -> tuple[Template, Question]:
-    of = Bank.open(bank_dir()).template(id_)
+    of = shipped_bank().template(id_)
     assert isinstance(of, Template)
     made = generate(of, seed)
     assert isinstance(made, Question)

@@ -7,12 +7,11 @@ from fractions import Fraction
 
 import pytest
 
-from drill.bank import Bank
 from drill.frozen import field_names, replace
 from drill.judge.author import formulas, raw_of
 from drill.model import NumberKey, Question, Template
-from drill.places import bank_dir
 from drill.quantities import Expression, FactsRow, Quantity
+from tests.common.shipped import templates
 from tests.generate.making import question, written
 from tests.judge.helpers import said
 
@@ -152,8 +151,5 @@ def everything(value: object) -> Iterator[Expression]:
 
 
 def test_no_formula_of_the_shipped_bank_is_passed_over():
-    shelf = Bank.open(bank_dir())
-    for entry in shelf.entries():
-        of = shelf.template(entry.id)
-        assert isinstance(of, Template)
+    for of in templates():
         assert {one.text for one in everything(of)} == set(formulas(raw_of(of.text))), of.id

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from drill.bank import Bank
-from drill.model import Template
-from drill.places import bank_dir
 from tests.bench.planted import Fault, planted
 from tests.bench.planted_faults import Healthy, outcome
 from tests.bench.planted_table import FAULTS
+from tests.common.shipped import template
 from tests.generate.making import question, written
 from tests.judge.helpers import said
 
@@ -41,9 +39,7 @@ TABLE = {fault.name: fault for fault in FAULTS}
 
 
 def healthy(id_: str) -> Healthy:
-    of = Bank.open(bank_dir()).template(id_)
-    assert isinstance(of, Template)
-    one = Healthy(of, SEEDS)
+    one = Healthy(template(id_), SEEDS)
     assert one.seen
     return one
 

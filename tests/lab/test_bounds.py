@@ -73,7 +73,7 @@ def schedules() -> Iterator[list[tuple[str | None, ...]]]:
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-@pytest.mark.parametrize("seed", [3, 4])
+@pytest.mark.parametrize("seed", [3])
 def test_no_schedule_beats_the_bound_and_the_best_comes_near(family: str, seed: int) -> None:
     place = tiny()
 

@@ -12,7 +12,7 @@ import pytest
 
 from drill.app.classes.class_report import ClassReport
 from drill.bank import Bank
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 from tests.lab import classes
 
 SEEDS = range(100, 105)
@@ -20,7 +20,7 @@ SEEDS = range(100, 105)
 
 @cache
 def bank() -> Bank:
-    return Bank.open(bank_dir())
+    return shipped_bank()
 
 
 @pytest.fixture(scope="module")

@@ -19,8 +19,9 @@ import pytest
 from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark
-from drill.model import Part, Question, Template
+from drill.model import Mark, Part, Question, Template
 from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 SAMPLES = sorted(bank_dir().glob("*/*.answers.jsonl"))
 MORE = Path(__file__).with_name("more_answers.jsonl")
@@ -28,7 +29,7 @@ MORE = Path(__file__).with_name("more_answers.jsonl")
 
 @cache
 def bank() -> Bank:
-    return Bank.open(bank_dir())
+    return shipped_bank()
 
 
 def question(name: str, of: Bank, seed: int = 0) -> Question:
@@ -44,11 +45,16 @@ def written_part(name: str, seed: int = 0) -> Part:
     return next(part for part in question(name, bank(), seed).parts if part.kind == "written")
 
 
-def part_of(name: str, row: Mapping[str, object]) -> Part:
-    """The part a sample answers: its points may differ from seed to seed."""
+@cache
+def verdict(name: str, seed: int, text: str) -> Mark:
+    return mark(written_part(name, seed), text)
+
+
+def verdict_of(name: str, row: Mapping[str, object]) -> Mark:
+    """The mark of a sample, on the seed it answers: a part's points may differ between seeds."""
     seed = row.get("seed", 0)
     assert isinstance(seed, int)
-    return written_part(name, seed)
+    return verdict(name, seed, str(row["answer"]))
 
 
 def rows(path: Path) -> list[dict[str, object]]:
@@ -74,7 +80,7 @@ def marked(
     return [
         (
             row["points"],
-            {one.id: one.marks for one in mark(part_of(name, row), str(row["answer"])).points},
+            {one.id: one.marks for one in verdict_of(name, row).points},
         )
         for row in answers
         if "points" in row
@@ -111,7 +117,7 @@ def test_no_verdict_comes_from_a_stored_answer(tmp_path):
         bare = next(p for p in question(name, without).parts if p.kind == "written")
         for row in rows(path):
             typed = str(row["answer"])
-            assert mark(bare, typed) == mark(written_part(name), typed)
+            assert mark(bare, typed) == verdict(name, 0, typed)
 
 
 def spoilt(text: str, chance: random.Random) -> str:

@@ -6,11 +6,10 @@ from itertools import product
 
 import pytest
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import NameKey, Part, Question, Template
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 from tests.marking.making import name
 
 FILLERS = (
@@ -77,7 +76,7 @@ def test_a_formula_is_right_beside_its_name_and_alone_but_never_another():
 
 
 def _name_parts() -> list[Part]:
-    bank = Bank.open(bank_dir())
+    bank = shipped_bank()
     found: list[Part] = []
     for entry in bank.entries():
         template = bank.template(entry.id)

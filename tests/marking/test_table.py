@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drill.marking import mark
+from drill.marking.numeric.cells import cells_of
 from drill.model import TableKey
 from tests.marking.making import chain, number_key, part
 
@@ -66,3 +67,16 @@ def test_another_number_of_values_than_cells_is_to_be_typed_again(typed: str, fo
 
 def test_a_decimal_comma_is_not_the_end_of_a_cell() -> None:
     assert "0.110" in mark(TABLE, "water = 0,110, salt = 0.0183").says
+
+
+@pytest.mark.parametrize(
+    ("typed", "expected"),
+    [
+        ("3.6, 6.8, mean 5.2", {"run 1": "3.6", "run 2": "6.8", "mean": "5.2"}),
+        ("mean 5.2, 3.6, 6.8", {"run 1": "3.6", "run 2": "6.8", "mean": "5.2"}),
+        ("3.6, mean 5.2", {"mean": "5.2"}),
+        ("3.6, 6.8 so mean 5.2", {"mean": "5.2"}),
+    ],
+)
+def test_only_one_cell_is_named(typed, expected):
+    assert cells_of(("run 1", "run 2", "mean"), typed) == expected

@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.model import Question, Template
 from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 FARADAY = 96485.332
 POTENTIALS = {"copper(II)": 0.34, "sodium": -2.71, "potassium": -2.93, "magnesium": -2.37}
@@ -39,7 +39,7 @@ def test_the_law_gives_the_worked_example() -> None:
 
 @pytest.mark.parametrize("seed", range(20))
 def test_masses_of_copper_follow_the_law(seed: int) -> None:
-    template = Bank.open(bank_dir()).template("electrolysis/table-of-currents")
+    template = shipped_bank().template("electrolysis/table-of-currents")
     assert isinstance(template, Template)
     question = generate(template, seed)
     assert isinstance(question, Question)

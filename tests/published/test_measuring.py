@@ -12,12 +12,11 @@ from fractions import Fraction
 
 import pytest
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.model import NumberKey, Question, Template
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 GRADUATIONS = {"10": "0.2", "25": "0.5", "50": "1", "100": "1"}
 DENSEST = {"salt solution": 1.197, "sugar solution": 1.287, "syrup": 1.40}
 

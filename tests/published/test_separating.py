@@ -12,11 +12,11 @@ from pathlib import Path
 
 import pytest
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import Question, Template
 from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
 BOILS = {
     "propanone": 56.1, "ethanol": 78.2, "propan-2-ol": 82.3, "propan-1-ol": 97.0,
@@ -45,7 +45,7 @@ def test_melting_points_are_the_handbook_ones() -> None:
 
 @pytest.mark.parametrize("seed", range(12))
 def test_what_stays_dissolved_follows_from_the_handbook(seed: int) -> None:
-    template = Bank.open(bank_dir()).template("separating/stays-dissolved")
+    template = shipped_bank().template("separating/stays-dissolved")
     assert isinstance(template, Template)
     question = generate(template, seed)
     assert isinstance(question, Question)

@@ -14,13 +14,12 @@ import re
 
 import pytest
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.marking import mark
 from drill.model import Question, Template
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank
 
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 SALT_IN_KG = 35.165
 
 

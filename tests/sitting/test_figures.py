@@ -8,17 +8,17 @@ from pathlib import Path
 
 import pytest
 
-from drill.bank import Bank, read_deck
+from drill.bank import read_deck
 from drill.model import Deck
-from drill.places import bank_dir
 from drill.sitting import Goal, Sitting
 from drill.sitting.learner_figures import learners_figures
 from drill.store import Store
+from tests.common.shipped import shipped_bank
 from tests.sitting.test_rules_through_a_sitting import DECK, put
 from tests.store.making import in_haste
 
 NOW = datetime.fromisoformat("2027-01-12T17:00:00+00:00")
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 
 
 @pytest.fixture

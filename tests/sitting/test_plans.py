@@ -5,13 +5,13 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
-from drill.bank import Bank, read_deck
+from drill.bank import read_deck
 from drill.model import Deck
-from drill.places import bank_dir
 from drill.sitting import exam_of, skill_plans
+from tests.common.shipped import shipped_bank
 
 UTC = UTC
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 
 
 def deck(tmp_path: Path, text: str) -> Deck:

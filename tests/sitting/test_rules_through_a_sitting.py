@@ -9,16 +9,16 @@ from pathlib import Path
 
 import pytest
 
-from drill.bank import Bank, read_deck
+from drill.bank import read_deck
 from drill.model import Deck
-from drill.places import bank_dir
 from drill.planning import Reason
 from drill.sitting import CurrentQuestion, Goal, Sitting, learners_planner
 from drill.store import Learner, Store
+from tests.common.shipped import shipped_bank
 from tests.store.making import in_haste
 
 NOW = datetime.fromisoformat("2027-01-12T17:00:00+00:00")
-BANK = Bank.open(bank_dir())
+BANK = shipped_bank()
 DECK = """\
 format = 1
 id = "scales"

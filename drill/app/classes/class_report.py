@@ -24,6 +24,7 @@ FEWEST = 10
 SECURE, SHAKY = 0.8, 0.6
 SILENT_DAYS = 7
 _MOST_AGAIN = 5
+_MOST_WRONG = 3
 _ROUTE = 0.3
 """A wrong route is named when at least this share of those who could took it, and two pupils."""
 _POOR = 0.2
@@ -40,11 +41,20 @@ class WeekRow:
 
 
 @dataclass(frozen=True)
+class WrongRoute:
+    """A common mistake in words, or a wrong option by its text: taken by `took` of `of`."""
+
+    says: str
+    took: int
+    of: int
+
+
+@dataclass(frozen=True)
 class ClassSkill:
     """A skill over the class: pupils' last answers, and the wrong route most of them took.
 
     `share` of marks over `pupils`; `route` in words, taken by `took` of `of` who could; "" where
-    no route stands out.
+    no route stands out. `wrong`: the routes that are known, most taken first.
     """
 
     skill: str
@@ -57,6 +67,7 @@ class ClassSkill:
     took: int
     of: int
     weeks: tuple[WeekRow, ...]
+    wrong: tuple[WrongRoute, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -178,8 +189,15 @@ def _skill(skill: str, name: str, sums: SkillSums) -> ClassSkill:
     route, took, of = _route(sums)
     weeks = tuple(_week(week, row) for week, row in sorted(sums.weeks.items()) if row[2])
     return ClassSkill(
-        skill, name, sums.pupils, share, between.low, between.high, route, took, of, weeks
-    )
+        skill, name, sums.pupils, share, between.low, between.high, route, took, of, weeks,
+        _wrong(sums),
+    )  # fmt: skip
+
+
+def _wrong(sums: SkillSums) -> tuple[WrongRoute, ...]:
+    """Those that most pupils took, as far as an answer tells its route."""
+    most = sorted(sums.routes.items(), key=lambda one: (-one[1], one[0]))[:_MOST_WRONG]
+    return tuple(WrongRoute(says, took, sums.could(says)) for says, took in most)
 
 
 def _route(sums: SkillSums) -> tuple[str, int, int]:

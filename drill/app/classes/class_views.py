@@ -92,7 +92,7 @@ def _cells(row: HandedIn, questions: Questions) -> Iterator[object]:
 
 @dataclass(frozen=True)
 class MachineRow:
-    """A machine that work came from, and the pupil it counts for; `own` is the code there."""
+    """A machine that work came from, and its pupil; `own` is the code there, or paper."""
 
     code: str
     name: str
@@ -111,7 +111,8 @@ def machines(name: str) -> list[MachineRow]:
         code = room.joined.get(learner, head["code"])
         made = datetime.fromtimestamp(head["made"] / 1000, UTC).date().isoformat()
         rows.append(
-            MachineRow(code, names.get(code.casefold(), ""), learner[-8:], head["code"],
+            MachineRow(code, names.get(code.casefold(), ""), learner[-8:],
+                       "paper" if head["paper"] else head["code"],
                        head["sums"]["answers"], made)
         )  # fmt: skip
     return sorted(rows, key=lambda row: (row.code, row.machine))

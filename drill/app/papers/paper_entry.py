@@ -52,13 +52,16 @@ class Entered:
     empty: tuple[str, ...]
 
 
-def enter(store: Store, file: str, new_pupils: bool, now: datetime) -> Entered:
+def enter(
+    store: Store, file: str, new_pupils: bool, now: datetime, class_name: str = ""
+) -> Entered:
     """Store the marks of a sheet, all of them or none.
 
     The same sheet again stores nothing twice; a mark that was changed in it is corrected.
 
     Args:
         new_pupils: a code that nobody has here is given to somebody new.
+        class_name: pupils of this class, by its list or what they handed in, are known, too.
 
     Raises:
         DrillError: anything in it is in doubt, every doubt with its line.
@@ -71,7 +74,8 @@ def enter(store: Store, file: str, new_pupils: bool, now: datetime) -> Entered:
     known = {learner.code.casefold(): learner for learner in store.learners()}
     doubts = list(sheet.doubts)
     if not new_pupils:
-        doubts += [_unknown(row) for row in sheet.rows if row.pupil.casefold() not in known]
+        here = {*known, *(_of_class(class_name) if class_name else ())}
+        doubts += [_unknown(row) for row in sheet.rows if row.pupil.casefold() not in here]
     if doubts:
         raise DrillError("\n".join(in_words(MarksSheet((), (), tuple(doubts)), file)))
     done = []
@@ -87,11 +91,13 @@ def hand_to_class(
 ) -> str:
     """Count the entered pupils' answers of this computer in a class's report, too.
 
-    They stand beside what the same codes handed in. Returns the class's name.
+    They stand beside what the same codes handed in; only marks from paper are taken, so that what
+    somebody practised on this computer is theirs to hand in. Returns the class's name.
 
     Raises:
         DrillError: no such class was gathered here.
     """
+
     from drill.app.classes.class_room import class_named, merged
     from drill.app.classes.hand_in import handed_in
 
@@ -102,9 +108,19 @@ def hand_to_class(
     for who in store.learners():
         if who.code in pupils:
             here = handed_in(store, bank, who, now)
+            here = replace(here, rows=tuple(row for row in here.rows if row.judge == "paper"))
             here = replace(here, code=as_there.get(who.code.casefold(), who.code))
             room.keep(merged(room.kept(here.learner), here))
     return room.title
+
+
+def _of_class(name: str) -> set[str]:
+    """The codes of a class in small letters: of its list, and of who handed in."""
+    from drill.app.classes.class_room import class_named
+
+    room = class_named(name)
+    codes = {room.joined.get(one, str(head["code"])) for one, head in room.heads()}
+    return {*room.names(), *(code.casefold() for code in codes)}
 
 
 def _unknown(row: PupilMarks) -> str:

@@ -199,6 +199,11 @@ def _holds(folder: Path, files: Mapping[str, str]) -> bool:
     )
 
 
+def came_as_handout(deck: Deck) -> bool:
+    """Whether a teacher handed the deck out to this machine."""
+    return Path(deck.path).parent.parent.name == FOLDER
+
+
 def take_settled(store: Store, deck: Deck, now: datetime) -> int:
     """Take over marks that came with a handout, for answers that this machine holds.
 
@@ -208,9 +213,8 @@ def take_settled(store: Store, deck: Deck, now: datetime) -> int:
     from drill.exchange.handout import SETTLED, settled_of
     from drill.sitting import judge
 
-    path = Path(deck.path)
-    file = path.parent / SETTLED
-    if path.parent.parent.name != FOLDER or not file.is_file():
+    file = Path(deck.path).parent / SETTLED
+    if not came_as_handout(deck) or not file.is_file():
         return 0
     wanted = {one.answer: one for one in settled_of(file.read_text("utf-8"))}
     taken = 0

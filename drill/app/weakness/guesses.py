@@ -26,7 +26,8 @@ class Guesses:
     """`times` of the `lost` answers that lost marks, of all `answers`, were guesses.
 
     `said` of them were called guesses, the others were only typed too fast; `right` were called
-    guesses and earned every mark. `passes` beside them; `skills`: guessed most often first.
+    guesses and earned every mark. `latest`: the last one whose question is known. `passes` beside
+    them; `skills`: guessed most often first.
     """
 
     times: int
@@ -56,7 +57,7 @@ def guesses(rows: Sequence[PartAnswer]) -> Guesses | None:
         times=len(found),
         lost=len(lost),
         passes=sum(row.passed for row in rows),
-        latest=found[-1],
+        latest=max(found, key=lambda row: (bool(row.ask), row.when)),
         skills=tuple(sorted(often, key=lambda skill: (-often[skill], skill))),
         said=sum(row.sure == "guess" for row in found),
         right=sum(row.sure == "guess" and row.is_right for row in rows),

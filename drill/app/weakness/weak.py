@@ -128,7 +128,7 @@ def learner_report(
 
 @contextmanager
 def store_of_file(file: str, now: datetime) -> Iterator[Store]:
-    """A store with nothing but what an exported file holds; it is gone afterwards.
+    """A store with nothing but what an exported file or a hand-in holds; it is gone afterwards.
 
     Raises:
         DrillError: there is no such file, or nothing in it can be read, as in a table.
@@ -141,11 +141,43 @@ def store_of_file(file: str, now: datetime) -> Iterator[Store]:
     from drill.store import Store
 
     with TemporaryDirectory() as folder, Store.open(Path(folder) / "drill.db") as store:
+        if _take_hand_in(store, Path(file)):
+            yield store
+            return
         brought = import_data(store, file, None, now)
         if not store.learners():
             fault = next((f" Line {one.line}: {one.says}" for one in brought.faults), "")
             raise DrillError(
-                f"{one_line(file)}: nobody's answers are in it. Give a file that drill data "
-                f"export --out NAME.jsonl wrote; a table cannot be read back.{fault}"
+                f"{one_line(file)}: nobody's answers are in it. Give a hand-in, or a file that "
+                "drill data export --out NAME.jsonl wrote; a table cannot be read back."
+                f"{fault}"
             )
         yield store
+
+
+def _take_hand_in(store: Store, path: Path) -> bool:
+    """Whether it is a hand-in; its answers are then in the store.
+
+    Raises:
+        DrillError: it cannot be read, or is damaged.
+    """
+    from drill.app.context import deck_called, open_bank_of_all, open_store
+    from drill.app.weakness.handed_in import take_hand_in
+    from drill.errors import DrillError
+    from drill.exchange.hand_in import LARGEST, NotHandIn, is_hand_in, unpacked
+    from drill.places import reason
+    from drill.plaintext import one_line
+
+    try:
+        with path.open("rb") as opened:
+            data = opened.read(LARGEST + 1)
+        if not is_hand_in(data):
+            return False
+        one = unpacked(data)
+        with open_store(reading=True) as ours:
+            take_hand_in(store, open_bank_of_all(ours), one, deck_called(ours, one.deck))
+    except OSError as error:
+        raise DrillError(f"{one_line(str(path))}: {reason(error)}") from error
+    except NotHandIn as error:
+        raise DrillError(f"{one_line(str(path))}: {error} Ask for it again.") from error
+    return True

@@ -34,13 +34,26 @@ def cells_of(names: tuple[str, ...], typed: str) -> dict[str, str]:
     )
     found = max(ways, key=len)
     if found:
-        return found
+        bare = _unnamed(names, pieces, found)
+        own = {name: _BETWEEN.split(text)[0] if bare else text for name, text in found.items()}
+        return {**bare, **own}
     if len(names) == 1:
         return {names[0]: typed}
     pieces = [piece for piece in pieces if numbers_in(plain(piece))] or pieces
     if len(pieces) != len(names):
         pieces = _in_a_row(typed)
     return dict(zip(names, pieces, strict=True)) if len(pieces) == len(names) else {}
+
+
+def _unnamed(names: tuple[str, ...], pieces: list[str], found: dict[str, str]) -> dict[str, str]:
+    """Cells without a name by their places, where the others have one: "3.6, 6.8, mean 5.2"."""
+    left = [name for name in names if name not in found]
+    known = "|".join(re.escape(way) for way, _ in _spellings(names))
+    held = [piece for piece in pieces if numbers_in(plain(piece))]
+    bare = [piece for piece in held if not re.search(rf"\b(?:{known})\b", piece.lower())]
+    led = [piece for piece in held if re.match(rf"\W*(?:{known})\b", piece.lower())]
+    whole = len(bare) == len(left) and len(led) == len(found) == len(held) - len(bare)
+    return dict(zip(left, bare, strict=True)) if whole else {}
 
 
 def _labelled(names: tuple[str, ...], typed: str, named_by: str) -> dict[str, str]:

@@ -10,6 +10,7 @@ from drill.marking.numeric.number_reading import TypedNumber
 from drill.marking.numeric.rounding import (
     FEWEST,
     is_as_asked,
+    is_cut_short,
     is_near,
     is_rounding,
     is_too_short,
@@ -116,6 +117,9 @@ def _common(
     if _is_not_whole(number, scale, key, exact):
         whole = show_decimals(exact, 0)
         return FoundSlip("not-whole", kept, f"A whole number is wanted: round it to {whole}.")
+    if scale == 1 and is_cut_short(number, exact, key):
+        says = f"Readings that end in 5 keep the 5: {show_decimals(exact, key.decimals or 0)}."
+        return FoundSlip("rounded-too-far", kept, says)
     if is_too_short(number, exact, scale):
         longer = show_figures(exact / scale, FEWEST)
         return FoundSlip("rounded-too-far", kept, f"Rounded too far: to 2 figures it is {longer}.")

@@ -18,7 +18,7 @@ from drill.marking.numeric.carry_forward import (
 )
 from drill.marking.numeric.final_answer import Answer, read_answer
 from drill.marking.numeric.number_reading import TypedNumber
-from drill.marking.numeric.rounding import fits_figures, is_as_asked, is_rounding
+from drill.marking.numeric.rounding import fits_figures, is_as_asked, is_cut_short, is_rounding
 from drill.marking.numeric.unit_match import UNCONVERTED, InUnit, chosen_among, in_unit
 from drill.marking.numeric.working import Method, method_read
 from drill.model import Mark, NumberKey, Part, PointMark
@@ -110,6 +110,8 @@ def _fits(number: TypedNumber, unit: InUnit, key: NumberKey, exact: Fraction, ow
     """Within the bounds; else a rounding of the exact value, or of one rounded on the way."""
     if key.low is not None and key.high is not None:
         return key.low <= number.value * unit.scale <= key.high
+    if unit.scale == 1 and is_cut_short(number, exact, key):
+        return False
     if is_rounding(number, exact, unit.scale):
         return True
     if unit.scale == 1 and is_as_asked(number, exact, key.decimals, key.figures):

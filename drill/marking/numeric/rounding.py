@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
 from drill.marking.numeric.number_reading import TypedNumber
+from drill.model import NumberKey
 from drill.quantities import half_even, half_up, show_decimals, to_figures
 
 _POWERS: tuple[int, ...] = (1, 2, 3, 4, 5, 6, -1, -2, -3, -4, -5, -6)
+_SUM = re.compile(r"[\w.]+(?:\s*[-+]\s*[\w.]+)+")  # names and numbers, added and taken away
 FEWEST = 2  # figures a rounded answer needs, unless the exact value has fewer itself
 
 
@@ -52,6 +55,22 @@ def is_as_asked(
     if decimals is not None and decimals in number.places:
         return _is_rounded(number, exact, decimals)
     return figures in number.figures and number.value == to_figures(exact, figures)
+
+
+def is_cut_short(number: TypedNumber, exact: Fraction, key: NumberKey) -> bool:
+    """Whether a last 5 that was read and asked for was rounded away: 25.2 or 25.3 for 25.25.
+
+    So only where readings are added or taken away: what comes out has just their places, and a
+    scale that is read to the half division is not read so.
+    """
+    places = max(number.places, default=key.decimals or 0)
+    if key.decimals is None or places >= key.decimals:
+        return False
+    if abs(number.value - exact) * 2 * Fraction(10) ** places != 1:
+        return False
+    made = next((one.is_ for one in key.chain.steps if one.name == key.answer.text), key.answer)
+    whole = (exact * Fraction(10) ** key.decimals).denominator == 1
+    return whole and _SUM.fullmatch(made.text) is not None
 
 
 @dataclass(frozen=True)

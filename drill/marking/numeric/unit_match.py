@@ -48,17 +48,19 @@ def in_unit(number: TypedNumber, key: NumberKey, ask: str = "") -> InUnit:
     if typed is None:
         return WRONG
     if not same_dimension(typed, wanted):
-        return _by_the_question(typed, key, ask)
+        return _by_the_question(typed, number.unit, key, ask)
     return InUnit(typed.scale / wanted.scale, "right")
 
 
-def _by_the_question(typed: Unit, key: NumberKey, ask: str) -> InUnit:
+def _by_the_question(typed: Unit, number_unit: str, key: NumberKey, ask: str) -> InUnit:
     """A unit that the question's own words allow though the key has another."""
     bare = None if key.unit else _unitless(ask)
     if bare:
         known = [unit_of(name) for name in bare.units]
         fits = any(one is not None and one.symbol == typed.symbol for one in known)
         return InUnit(Fraction(1), "ignored", bare.name) if fits else WRONG
+    if not key.unit and "/" in number_unit and "divided by" in ask:
+        return InUnit(Fraction(1), "right")  # a quotient of two columns, with the unit it has
     above, _, below = key.unit.partition("/")
     whole = unit_of(above)
     if not below or whole is None or not same_dimension(typed, whole):

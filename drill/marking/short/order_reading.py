@@ -1,6 +1,7 @@
 """The order an answer gives: letters, a numbered list, places beside letters, or the steps' words.
 
-"C A B D", "1. C 2. A 3. B 4. D", "A2 B3 C1 D4", "filter it, then heat the filtrate, ..."
+"C A B D", "1. C 2. A 3. B 4. D", "A2 B3 C1 D4", "filter it, then heat the filtrate, ...", and where
+the steps are things with a name of one word each, those names: "Z > Y > X > W" for powders W to Z.
 """
 
 from __future__ import annotations
@@ -50,7 +51,7 @@ def read_order(typed: str, steps: Mapping[str, str]) -> GivenOrder:
     text = _PLACE_WORD.sub(
         lambda word: f" {_PLACE_WORDS[word[0].lower().removesuffix('ly')]} ", typed
     )
-    letters = _letters(text, steps)
+    letters = _letters(text, steps) or _letters(_by_names(text, steps), steps)
     if letters:
         return letters
     placed = _by_words(_LEAD.sub("", typed), steps)
@@ -70,6 +71,27 @@ def _letters(text: str, steps: Mapping[str, str]) -> GivenOrder | None:
     if sorted(joined) != sorted(steps):
         return None
     return _numbered(kept, joined)
+
+
+def _by_names(text: str, steps: Mapping[str, str]) -> str:
+    """What was typed with letters for names, where one word of each step tells it from all others.
+
+    "" where the steps have no such names. Names of one letter may be typed as one word: "ZYXW".
+    """
+    words = {letter: re.findall(r"\w+", step.lower()) for letter, step in steps.items()}
+    own = {
+        letter: [w for w in said if not any(w in words[o] for o in words if o != letter)]
+        for letter, said in words.items()
+    }
+    if any(len(names) != 1 for names in own.values()):
+        return ""
+    letter_of = {names[0]: letter for letter, names in own.items()}
+    shared = {word for said in words.values() for word in said} - set(letter_of)
+    if max(map(len, letter_of)) == 1:
+        joined = re.compile(rf"\b[{''.join(letter_of)}]{{{len(steps)}}}\b", re.IGNORECASE)
+        text = joined.sub(lambda run: " ".join(run[0]), text)
+    named = [letter_of.get(word, word) for word in re.findall(r"\d+|[a-z]+", text.lower())]
+    return " ".join(word for word in named if word.removesuffix("s") not in shared | _SMALL)
 
 
 def _numbered(tokens: list[str], joined: str) -> GivenOrder:

@@ -20,6 +20,13 @@ from drill.typed.spelling import is_word, nearest
 from drill.typed.variants import one_spelling
 
 _GAP = 3
+# a number that a scheme has in words may be typed in figures, and the other way round
+_COUNTED = {"two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "ten": "10"}
+_IN_FIGURES = {
+    word: frozenset((word, other))
+    for pair in _COUNTED.items()
+    for word, other in (pair, pair[::-1])
+}
 _LONGEST = 12  # elements of one phrase
 
 
@@ -68,6 +75,7 @@ def _piece(element: str, gap: int) -> PhraseElement:
     stems: set[str] = set()
     prefixes: set[str] = set()
     for word in element.removeprefix("=").split("|"):
+        exact |= _IN_FIGURES.get(word, frozenset())
         if element[0] == "=":
             exact.add(word)
         elif word.endswith("*"):

@@ -40,8 +40,13 @@ _JOINED = [
         (r"~(?=\s*\d)", " about "),
         (r"\+(?=ve\b|\s*(?:electrode|terminal|pole)\b)(?:ve\b)?", " positive "),
         (r"(?<![a-z0-9])-(?:ve\b|(?=\s*(?:electrode|terminal|pole)\b))", " negative "),
+        (r"(?<![a-z0-9])e-(?![a-z0-9])", "electrons"),
+        (r"\b([a-z]{1,2}\d?)\+(?=[\s,.;:)/]|$)", r"\1 "),
         (r"&|\+", " and "),
         (r"\b(step \d)\s*[:.)-]", r"\1 "),
+        (r"↑|⬆|⇧", " increases "),
+        (r"↓|⬇|⇩", " decreases "),
+        (r"≥|>=", " at least "),
         (r"(?<!-)-+>|(?<!=)=+>|→|⇒", " so "),
         (r"(?<=[a-z] )=|(?<=[a-z])=", " is "),
         (r"\bcos\b|\bcuz\b|\bcoz\b|\bbc\b|\bbcuz\b|\bbecos\b|\bbecuase\b", "because"),
@@ -95,7 +100,8 @@ larger bigger smaller higher lower faster quicker slower easier purer some"""
 _STATING = frozenset(_LITTLE.split())
 _PARTICLES = frozenset({"up", "out", "off", "over", "on", "in"})
 _LIST = 5
-_NOTED = 2.5  # words in each of several notes, on average
+_NOTED = 2.3  # words in each of several notes, on average
+_FEW_WORDS = 2.0  # the same where three notes or more are set apart by stops
 _NO_DENIAL = frozenset({("not", "only"), ("not", "just"), ("no", "matter"), ("not", "necessarily")})
 _WITHDRAWING = frozenset(
     {("no", "sorry"), ("sorry", "no"), ("no", "wait"), ("wait", "no"), ("scrap", "that")}
@@ -197,6 +203,9 @@ def is_keyword_list(words: Sequence[AnswerWord]) -> bool:
 def _are_notes(words: Sequence[AnswerWord]) -> bool:
     """Whether commas or stops part phrases: "yellow flame hides colour, blue has none"."""
     sizes = [len(list(group)) for _, group in groupby(words, lambda one: one.piece)]
+    notes = len({word.sentence for word in words})
+    if notes >= 3 and notes == len(sizes):
+        return len(words) >= _FEW_WORDS * notes
     return len(sizes) > 1 and min(sizes) > 1 and len(words) >= _NOTED * len(sizes)
 
 

@@ -1,0 +1,52 @@
+"""One pupil of a class gathered here, for a report on them alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
+
+from drill.app.classes.class_room import class_named, classes, union
+from drill.exchange.hand_in import HandIn
+
+if TYPE_CHECKING:
+    from drill.store import Store
+
+
+def class_pupil(code: str) -> HandIn | None:
+    """All that came of the pupil with that code, as settled here; None where nobody has it.
+
+    Of the class gathered last, where several have one.
+    """
+    names = classes()
+    last = class_named("").folder.name if names else ""
+    for name in sorted(names, key=lambda one: one != last):
+        found: HandIn | None = None
+        for who, one in class_named(name).handed_in():
+            if who.casefold() == code.casefold():
+                rows = union(union({}, found.rows if found else ()), one.rows)
+                latest = one if found is None or one.made > found.made else found
+                found = HandIn(latest.learner, who, latest.deck, latest.minutes, latest.made,
+                               tuple(rows.values()))  # fmt: skip
+        if found is not None:
+            return found
+    return None
+
+
+@contextmanager
+def store_of_pupil(ours: Store, one: HandIn) -> Iterator[Store]:
+    """A store with a pupil's answers alone, with the deck that was handed out from here.
+
+    Args:
+        ours: this machine's store, for the school's own questions. one: what `class_pupil` found.
+    """
+    from drill.app.context import deck_called, open_bank_of_all
+    from drill.app.weakness.handed_in import take_hand_in
+    from drill.store import Store
+
+    with TemporaryDirectory() as folder, Store.open(Path(folder) / "drill.db") as store:
+        store.is_thrown_away()
+        take_hand_in(store, open_bank_of_all(ours), one, deck_called(ours, one.deck))
+        yield store
