@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from datetime import datetime
 
     from drill.bank import Bank
-    from drill.model import Deck
+    from drill.model import Deck, Skill
     from drill.store import Learner, Store
 
 __all__ = [
@@ -41,6 +41,7 @@ __all__ = [
     "open_checked",
     "open_store",
     "place_of",
+    "skill_names",
     "store_file",
 ]
 
@@ -68,6 +69,13 @@ def open_bank(*decks: Deck) -> Bank:
 
     own = tuple((deck.id, Path(deck.path).parent / deck.own) for deck in decks if deck.own)
     return Bank.open(bank_dir(), cache=_index_file(), own=own)
+
+
+def skill_names() -> dict[str, Skill]:
+    """The skills by id, without a look at any question."""
+    from drill.bank import Bank
+
+    return Bank(bank_dir()).skills()
 
 
 def _index_file() -> Path | None:

@@ -129,7 +129,8 @@ def _standing(sitting: Sitting, now: datetime) -> Standing:
         on_the_day=figures.on_the_day,
         first_met=tuple(_named(sitting, _first_met(sitting))),
         gained=sum(
-            share > held.get(skill, 1.0) + _GAINED for skill, share in after.held_per_skill.items()
+            after.held_per_skill.get(skill, 0.0) > held.get(skill, 1.0) + _GAINED
+            for skill in _asked(sitting)
         ),
         change=_change(sitting, figures) if figures.change else None,
     )
@@ -137,12 +138,17 @@ def _standing(sitting: Sitting, now: datetime) -> Standing:
 
 def _first_met(sitting: Sitting) -> list[str]:
     """The skills whose every answer was given in this sitting."""
-    asked = Counter(
-        skill for one in sitting.done for skill in {p.skill for p in one.question.parts}
-    )
+    asked = _asked(sitting)
     last = sitting.planner.memory.last
     return sorted(
         skill for skill, times in asked.items() if skill in last and last[skill].answers <= times
+    )
+
+
+def _asked(sitting: Sitting) -> Counter[str]:
+    """The skills of this sitting, each with the number of its questions."""
+    return Counter(
+        skill for one in sitting.done for skill in {part.skill for part in one.question.parts}
     )
 
 

@@ -83,6 +83,8 @@ def show_answers(screen: Screen, rows: Iterable[AnswerLine]) -> None:
             day, of = row.day, date.fromisoformat(row.day)
             screen.line(f"{of:%A} {of.day} {of:%B} {of.year}", style="bold")
         _show(screen, row)
+        if screen.plain:
+            screen.line()
 
 
 def _show(screen: Screen, row: AnswerLine) -> None:
@@ -92,7 +94,7 @@ def _show(screen: Screen, row: AnswerLine) -> None:
     if row.ask:
         screen.line(row.ask)
     screen.item("you typed", "left out" if row.passed else row.typed or "(on paper)")
-    if row.mistake:
+    if row.mistake and row.mistake.strip("“”") != row.typed:
         screen.item("mistake", row.mistake)
     if row.right and row.marks + row.own < row.of + row.own_of:
         screen.item("right", row.right)

@@ -48,7 +48,8 @@ class Desk:
         self._last: CurrentQuestion | None = None
         self._more: tuple[str, ...] = ()
         self._missed: Part | None = None
-        self._safety = self._said_sure = ""
+        self._safety: set[str] = set()
+        self._said_sure = ""
 
     def take(self, asked: CurrentQuestion, place: str) -> None:
         """Put a question to the learner and stay with it to the end."""
@@ -66,11 +67,11 @@ class Desk:
         self.sitting.finish(asked, self.now())
 
     def _tells_safety(self, asked: CurrentQuestion) -> bool:
-        """Once a sitting and again when it changes, and never before a pure calculation."""
-        said = asked.question.safety
-        if not said or said == self._safety or views.is_pure_calculation(asked.question):
+        """Each notice once a sitting, and never before a pure calculation."""
+        notice = asked.question.safety
+        if not notice or notice in self._safety or views.is_pure_calculation(asked.question):
             return False
-        self._safety = said
+        self._safety.add(notice)
         return True
 
     def _parts(self, asked: CurrentQuestion) -> None:

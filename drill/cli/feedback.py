@@ -61,7 +61,8 @@ def show_says(screen: Screen, part: Part, mark: Mark) -> None:
     """The marker's sentence, unless each marking point says as much below."""
     if mark.says and not mark.self_marked and not (part.kind == "written" and mark.points):
         says = mark.says.removeprefix("Right: ") if mark.marks == mark.of else mark.says
-        screen.line(said(screen, says))
+        if len(says.strip(" .")) > 1:  # a letter alone says no more than the word above it
+            screen.line(said(screen, says))
 
 
 def show_points(screen: Screen, part: Part, mark: Mark) -> None:

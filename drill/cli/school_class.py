@@ -147,12 +147,12 @@ def trust(
 ) -> None:
     """Add up the classes of many schools: skills, weeks, odd questions."""
     from drill.app.classes.trust import trust_report
-    from drill.app.context import open_bank
+    from drill.app.context import skill_names
     from drill.cli.screen import Screen
     from drill.documents import writer
     from drill.documents.class_report import trust_document
 
-    found = trust_report(folder, open_bank(), workers, cluster)
+    found = trust_report(folder, skill_names(), workers, cluster)
     if as_json:
         print_rows(found)
     elif html:

@@ -123,7 +123,7 @@ def _why(item: LessonItem) -> str:
     if item.guesses:
         told = item.guesses
         how = f"{told.said} called guesses, {told.fast} typed too fast to know"
-        return f"{how}; {told.right} more guesses came right"
+        return f"{how}; {counted(told.right, 'more guess', 'more guesses')} came right"
     if not (item.skill or item.mistake):
         how = "missed since then" if item.why == FORGOTTEN else "missed, none stands out alone"
         return f"{item.why}: {len(item.skills)} skills of this topic {how}"
@@ -148,6 +148,7 @@ def _example(told: Example, width: int) -> Iterator[str]:
     yield f"  {_typed(told, width - 2)}"
 
 
+_HOW = ("Give your answer", "Give the answer", "Round ", "Show your working")
 _ASKED = 30
 """Columns for a question that shares its line."""
 
@@ -161,11 +162,16 @@ def _short_example(told: Example, width: int) -> Iterator[str]:
 
 
 def _end(ask: str, width: int) -> str:
-    """What a question asks stands in its last sentences: as many as there is room for."""
+    """What a question asks stands in its last sentences: as many as there is room for.
+
+    How the answer is to be given, which comes after that, is left out first.
+    """
     ask = one_line(ask, 2000)
     if len(ask) <= width:
         return ask
     sentences = re.split(r"(?<=[.?!:]) ", ask)
+    while len(sentences) > 1 and sentences[-1].startswith(_HOW):
+        sentences.pop()
     for first in range(1, len(sentences)):
         end = "… " + " ".join(sentences[first:])
         if len(end) <= width:
@@ -217,8 +223,9 @@ def _perhaps(item: LessonItem) -> str:
     """What may have come by chance; with the mistake that it was, where there is room for it."""
     room, counts = WIDTH - _MARGIN, _counts(item)
     told = f"{fit(item.name, max(16, room - len(counts) - 1))} {counts}"
-    mistake = f" ({item.mistake})" if item.skill and item.mistake else ""
-    return told + mistake if len(told + mistake) <= room else told
+    why = item.mistake if item.skill else item.why
+    more = f" ({why})" if why else ""
+    return told + more if len(told + more) <= room else told
 
 
 def _mistake(one: CommonMistake) -> str:

@@ -171,8 +171,28 @@ def test_a_topic_forgotten_lately_is_one_thing_and_says_since_when() -> None:
     skills = {one.skill: replace(skill_row(one), topic=topics[one.skill]) for one in weak}
     (item,) = next_lesson(weak, skills, rows, [], NOW)
     assert (item.name, item.why, item.skills) == ("hazards", "forgotten", hazards)
+    assert item.plain
     assert (item.trend.marks, item.trend.of) == (0, 5)
     assert (item.trend.before_marks, item.trend.before_of) == (12, 12)
+
+
+def test_a_topic_that_may_have_been_forgotten_stands_before_all_else_with_a_perhaps() -> None:
+    steady = [f"s{number}" for number in range(25)]
+    hazards = ("h0", "h1")
+    rows = [
+        *right_on(range(0, 21, 4), *steady),
+        *right_on(range(0, 12, 3), *hazards),
+        *(missed(day, skill) for day, skill in ((16, "h0"), (18, "h1"), (19, "h0"))),
+        answer(17, "h1"),
+        *(missed(day, "s0") for day in (2, 6)),
+    ]
+    rows.sort(key=lambda row: row.when)
+    weak, _ = told(rows)
+    topics = {one.skill: "hazards" if one.skill[0] == "h" else one.skill for one in weak}
+    skills = {one.skill: replace(skill_row(one), topic=topics[one.skill]) for one in weak}
+    first, *others = next_lesson(weak, skills, rows, [], NOW)
+    assert (first.name, first.why, first.plain) == ("hazards", "forgotten", False)
+    assert not {item.skill for item in others} & {"h0", "h1"}
 
 
 def test_a_mistake_made_again_and_again_is_plain_and_one_made_twice_is_not() -> None:

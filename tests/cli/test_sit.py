@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from drill.generate import generate
 from drill.store import Store
 from tests.common.desk import drill
 from tests.common.history import only_question
@@ -194,3 +195,17 @@ def test_an_example_is_not_called_a_question_and_one_mark_is_a_mark(one_number: 
     assert screen.count("question 1 ·") == 1
     assert "worked example · about 12 min left" in screen
     assert "1 question, 0 of 1 mark, 1 minute." in screen
+
+
+def test_a_notice_of_safety_is_told_once_a_sitting(home: Path) -> None:
+    said = drill("sit", "salts", "--learner", "ada", *AT, "--questions", "14",
+                 typed=["pass", *["pass", ""] * 70]).output  # fmt: skip
+    words = " ".join(said.split())
+    with Store.open(home / "drill.db") as store:
+        asked = {one.template for one in store.askings(store.learners()[0])}
+    bank = shipped_bank()
+    made = [generate(bank.template(one), 1) for one in asked]
+    notices = {one.safety for one in made if one.safety}
+    told = [words.count(f"Safety: {notice}") for notice in notices]
+    assert max(told) == 1
+    assert sum(told) > 1

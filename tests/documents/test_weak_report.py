@@ -123,7 +123,8 @@ def test_a_habit_of_guessing_has_its_counts() -> None:
 def test_what_a_long_question_asks_is_shown_and_no_word_is_cut() -> None:
     story = "A student weighs crystals and writes down what they read. " * 3
     right = "the crystals were still wet when they were weighed, so the mass is too high"
-    told = replace(WATER, ask=story + "Why is the yield over 100 %?", right=right)
+    end = "Why is the yield over 100 %? Give your answer to 3 significant figures."
+    told = replace(WATER, ask=story + end, right=right)
     for many in (1, 3):
         items = (replace(ITEMS[1], example=told),) * many
         words = write(weak_report(replace(REPORT, lesson=items)), 80)

@@ -6,7 +6,7 @@ alone, some with help, and nobody is ranked.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from statistics import median
@@ -17,7 +17,7 @@ from drill.app.classes.class_sums import ClassSums, ItemSums, SkillSums
 
 if TYPE_CHECKING:
     from drill.app.classes.class_room import Pupil
-    from drill.bank import Bank
+    from drill.model import Skill
 
 FEWEST = 10
 """Below so many pupils nothing is said of a whole class: chance speaks louder."""
@@ -136,14 +136,14 @@ def class_report(
     title: str,
     pupils: Sequence[Pupil],
     listed: Iterable[str],
-    bank: Bank,
+    says: Mapping[str, Skill],
     today: date,
 ) -> ClassReport:
-    """The report on a class as it stands today."""
+    """The report on a class as it stands today; `says` are the skills by id, for their names."""
     sums = ClassSums()
     for pupil in pupils:
         sums.add(pupil.sums)
-    skills = skills_of(sums, bank)
+    skills = skills_of(sums, says)
     rows = tuple(_pupil_row(pupil, today) for pupil in pupils)
     since = (today - timedelta(SILENT_DAYS - 1)).isoformat()
     active = [row for row in rows if since <= row.last <= today.isoformat()]
@@ -172,9 +172,8 @@ def class_report(
 # ---------------------------------------------------------------- skills
 
 
-def skills_of(sums: ClassSums, bank: Bank) -> tuple[ClassSkill, ...]:
+def skills_of(sums: ClassSums, says: Mapping[str, Skill]) -> tuple[ClassSkill, ...]:
     """Every skill that was answered, the least secure first."""
-    says = bank.skills()
     rows = [
         _skill(skill, says[skill].says if skill in says else skill, one)
         for skill, one in sums.skills.items()

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from drill.app.classes.class_report import ClassReport, class_report
 from drill.app.classes.class_room import ClassRoom, class_named
-from drill.app.context import open_bank_of_all, open_store
+from drill.app.context import open_bank_of_all, open_store, skill_names
 from drill.errors import DrillError, WrongValue
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def report_on(name: str, now: datetime) -> ClassReport:
     everybody = room.pupils()
     if not everybody:
         raise DrillError(f"nobody of {room.title} has handed anything in.")
-    return class_report(room.title, everybody, room.names(), _bank(), now.date())
+    return class_report(room.title, everybody, room.names(), skill_names(), now.date())
 
 
 def _bank() -> Bank:

@@ -8,7 +8,7 @@ buckets of pupils, so that a task holds few of them at a time and all of each on
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from importlib import import_module
 from pathlib import Path
@@ -22,7 +22,7 @@ from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.app.classes.class_room import ClassRoom
-    from drill.bank import Bank
+    from drill.model import Skill
 
 BUCKETS = 32
 _A_TASK = 8
@@ -96,10 +96,13 @@ def _schema(arrow: Any) -> Any:
 # ---------------------------------------------------------------- adding up
 
 
-def trust_report(folder: Path, bank: Bank, workers: int = 0, cluster: str = "") -> TrustReport:
+def trust_report(
+    folder: Path, says: Mapping[str, Skill], workers: int = 0, cluster: str = ""
+) -> TrustReport:
     """Add up every school below a folder.
 
     Args:
+        says: the skills by id, for their names.
         workers: processes on this machine; 0 or 1 works in this one.
         cluster: the address of a Dask scheduler that sees the same folder, instead.
 
@@ -111,7 +114,7 @@ def trust_report(folder: Path, bank: Bank, workers: int = 0, cluster: str = "") 
         raise DrillError(f"{one_line(str(folder))}: no school is there. drill class share writes.")
     sums = add_up(folder, schools, workers, cluster)
     return TrustReport(
-        len(schools), sums.pupils, sums.answers, skills_of(sums, bank), weeks_of(sums), odd_of(sums)
+        len(schools), sums.pupils, sums.answers, skills_of(sums, says), weeks_of(sums), odd_of(sums)
     )
 
 

@@ -113,13 +113,15 @@ def mistake_item(mistake: CommonMistake, rows: Sequence[PartAnswer], now: dateti
     )
 
 
-def topic_item(topic: str, why: str, rows: Sequence[PartAnswer], since: datetime) -> LessonItem:
+def topic_item(
+    topic: str, why: str, rows: Sequence[PartAnswer], since: datetime, *, plain: bool = True
+) -> LessonItem:
     """A topic of which several skills were missed: `rows` are the answers to these."""
     lost = [row for row in rows if not row.is_right]
     return LessonItem(
         name=topic,
         skill="",
-        plain=True,
+        plain=plain,
         why=why,
         mistake="",
         trend=trend(rows, since),

@@ -67,13 +67,18 @@ def next_lesson(
     within = {skill for item in topics for skill in item.skills}
     found += topics + [item for item in single if item.skill not in within]
     named |= {item.mistake for item in found}
-    within |= {item.skill for item in found if item.plain}
+    covered = {skill for item in found if item.plain and _whole(item) for skill in item.skills}
     found += [
         mistake_item(one, rows, now)
         for one in told
-        if one.mistake not in named and not within.issuperset(one.skills)
+        if one.mistake not in named and not covered.issuperset(one.skills)
     ]
     return sorted(found, key=lambda item: not item.plain)[:MOST]
+
+
+def _whole(item: LessonItem) -> bool:
+    """Whether a lesson on it takes up all that was missed in its skills."""
+    return bool(item.skill) or item.why in (FORGOTTEN, TOGETHER)
 
 
 # ---------------------------------------------------------------- skills
@@ -140,7 +145,10 @@ def _topics(
     rows: Sequence[PartAnswer],
     now: datetime,
 ) -> Iterator[LessonItem]:
-    """Topics forgotten lately, then those weak all along though no skill stands out alone."""
+    """Topics forgotten lately, or weak all along though no skill stands out alone.
+
+    One that may have been forgotten is held against its own windows only, and is no plain item.
+    """
     grouped: dict[str, list[WeakSkill]] = {}
     for one in weak:
         grouped.setdefault(skills[one.skill].topic, []).append(one)
@@ -149,12 +157,13 @@ def _topics(
     for topic, own in grouped.items():
         names = {one.skill for one in own}
         since = _forgotten_since(names, of_deck, number, now)
-        if since is not None:
-            yield _forgotten(topic, _answers(names, of_deck), since)
-        elif topic not in alone and _weak_together(own, weak, number):
-            these = _answers({one.skill for one in own if one.missed}, of_deck)
-            if not _put_right(these, now):
-                yield topic_item(topic, TOGETHER, these, now - LATELY)
+        perhaps = since or _forgotten_since(names, of_deck, len(_WINDOWS), now)
+        missed = _answers({one.skill for one in own if one.missed}, of_deck)
+        if since is None and topic not in alone and _weak_together(own, weak, number):
+            if not _put_right(missed, now):
+                yield topic_item(topic, TOGETHER, missed, now - LATELY)
+        elif perhaps is not None and (since is not None or topic not in alone):
+            yield _forgotten(topic, _answers(names, of_deck), perhaps, plain=since is not None)
 
 
 def _weak_together(own: Sequence[WeakSkill], weak: Sequence[WeakSkill], number: int) -> bool:
@@ -194,6 +203,9 @@ def _missed(row: PartAnswer) -> bool:
     return row.marks < MISSED * row.of
 
 
-def _forgotten(topic: str, rows: Sequence[PartAnswer], since: datetime) -> LessonItem:
+def _forgotten(
+    topic: str, rows: Sequence[PartAnswer], since: datetime, *, plain: bool
+) -> LessonItem:
     lost = {row.skill for row in rows if row.when >= since and _missed(row)}
-    return topic_item(topic, FORGOTTEN, [row for row in rows if row.skill in lost], since)
+    these = [row for row in rows if row.skill in lost]
+    return topic_item(topic, FORGOTTEN, these, since, plain=plain)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from drill.model import Mark, Part, Question, Scale, Template
     from drill.store import AnswerRow, AskingRow, Learner, PartInfo, Store
 
-_LONGEST = 160
+_LONGEST = 600
 
 
 @dataclass(frozen=True)
