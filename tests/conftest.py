@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,14 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.setenv("NO_COLOR", "1")
     return folder
+
+
+@pytest.fixture
+def indexed(home: Path, bank_index: Path) -> Path:
+    """The data folder with the index in it, for programs in processes of their own."""
+    home.mkdir()
+    shutil.copy(bank_index, home)
+    return home
 
 
 @pytest.fixture(autouse=True)

@@ -226,11 +226,12 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
         screen.line()
         screen.line("Stopped. Every answer is kept; drill sit goes on from here.")
         raise typer.Exit(130) from None
-    sitting.end(now())
+    ended = now()
+    sitting.end(ended)
     from drill.app.sitting_summary import summary
     from drill.cli.sitting_summary import farewell
 
-    farewell(screen, summary(sitting, now()), put)
+    farewell(screen, summary(sitting, ended), put)
     _how_to_hand_in(screen, sitting)
 
 
