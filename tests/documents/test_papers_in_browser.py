@@ -6,6 +6,7 @@ Needs Chromium; `.ci/run` installs it where it is missing.
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,7 @@ NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
 pytestmark = browser.pytestmark
 
 
+@cache
 def written(kind: str) -> str:
     deck = find_deck("spring-practicals")
     if kind == "board":
