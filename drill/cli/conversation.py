@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from drill.cli import feedback, views
 from drill.cli.aids import Aids
-from drill.cli.desk_words import HELP, WORDS_AFTER, is_word, passes, word_in
+from drill.cli.desk_words import HELP, REFUSED, WORDS_AFTER, is_word, likely_word, passes, word_in
 from drill.cli.line_reader import forget
 from drill.cli.meanwhile import load_marker
 from drill.cli.objections import Objections
@@ -28,6 +28,10 @@ if TYPE_CHECKING:
 _AWAY = 600.0
 """Longer than this and the learner was away: such a pause is not thinking time."""
 _IN_WORDS = ("written", "name", "levels", "table")
+_NOTHING = "nothing"
+"""No answer and no word: what was typed is taken back."""
+_BY_LETTER = ("choice", "order")
+_BY_NUMBER = ("number", "reading")
 _LONG = 3
 """From so many marks a written answer may have several lines."""
 
@@ -105,12 +109,14 @@ class Desk:
             return
         seconds = min(time.monotonic() - began, _AWAY)
         mark = None if passes(text) else self._answered(asked, part, text, seconds)
-        if mark is not None and not mark.readable:  # typed again, once
+        while mark is not None and not mark.readable:  # a value is typed again once
             self.screen.line(mark.says)
+            self.screen.line(REFUSED, style="dim")
             again = self._typed(prompt, asked, part)
             if again is None:
                 return
-            mark = None if passes(again) else self._answered(asked, part, again, seconds, True)
+            stands = not _is_no_answer(part, again)
+            mark = None if passes(again) else self._answered(asked, part, again, seconds, stands)
         passed = mark is None
         if mark is None:
             mark = self.sitting.pass_part(asked, part, seconds, self.now())
@@ -137,8 +143,20 @@ class Desk:
                 self.screen.line("Type an answer; or ? for a hint, pass, or stop.")
             elif text and self._is_long(part) and not passes(text):
                 return "\n".join([text, *self.screen.further_lines()])
-            else:
-                return text
+            elif (sure := self._made_sure(prompt, asked, part, text)) is not None:
+                return sure
+            elif asked.left:
+                return None
+
+    def _made_sure(self, prompt: str, asked: CurrentQuestion, part: Part, text: str) -> str | None:
+        """The answer, asked about once where its words only seem to mean an option; None for no."""
+        letters = "" if passes(text) else self.sitting.guessed(part, text)
+        if not letters:
+            return text
+        reply = self._line(f"{letters}? Enter: yes; or type the letter you mean > ", asked, part)
+        if asked.left or reply.casefold() in ("no", "n", "nope"):
+            return None
+        return text if reply.casefold() in ("", "yes", "y", letters.casefold()) else reply
 
     def _answered(
         self, asked: CurrentQuestion, part: Part, text: str, seconds: float, again: bool = False
@@ -236,10 +254,14 @@ class Desk:
         while True:
             text = self.screen.ask(prompt).strip()
             word, rest = word_in(text, afterwards)
+            if not word and (part is None or part.kind not in _IN_WORDS):
+                word = self._asked_about(text, part)
             if not word:
                 return text
             if word == "stop":
                 raise Stopped
+            if word == _NOTHING:
+                continue
             if word == "take" and part is not None:
                 taken = self._aids.taken(rest)
                 if taken is not None:
@@ -247,6 +269,16 @@ class Desk:
                     return taken
             elif self._see_to(word, rest, asked, part):
                 return ""
+
+    def _asked_about(self, text: str, part: Part | None) -> str:
+        """The word that was likely meant, after asking wherever it could be an answer."""
+        word = likely_word(text)
+        if not word or (part is not None and views.is_option(part, text)):
+            return ""
+        if word != "stop":
+            return word
+        reply = self.screen.ask("Stop here? yes or no (Enter: no) > ")
+        return word if reply.strip().casefold() in ("yes", "y", "stop") else _NOTHING
 
     def _see_to(self, word: str, rest: str, asked: CurrentQuestion, part: Part | None) -> bool:
         """Do what a command word asks for; returns whether the question ends."""
@@ -297,6 +329,12 @@ class Desk:
 
 def _letter(asked: CurrentQuestion, part: Part) -> str:
     return "" if len(asked.question.parts) == 1 else f"({part.id}) "
+
+
+def _is_no_answer(part: Part, text: str) -> bool:
+    """Whether it is none if it cannot be read, however often it is typed: no value stands there."""
+    no_figure = not any(sign.isdecimal() for sign in text)
+    return part.kind in _BY_LETTER or (part.kind in _BY_NUMBER and no_figure)
 
 
 def _may_try_again(part: Part, mark: Mark) -> bool:
