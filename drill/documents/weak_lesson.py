@@ -31,7 +31,8 @@ def lesson_lines(
     for number, item in enumerate(plain, 1):
         marks = counts(item)
         yield f"{number} {fit(item.name, width - len(marks) - 4)}: {marks}"
-        yield f"  {_joined(_why(item, width), _shared(item, plain[: number - 1]), _held(item), width)}"
+        shared = _shared(item, plain[: number - 1])
+        yield f"  {_joined(_why(item, width), shared, _held(item), width)}"
         longer = number <= room - 1 - 3 * len(plain)
         yield from _evidence(item, width, names, longer)
 

@@ -180,7 +180,7 @@ def test_names_are_cut_before_any_is_left_out() -> None:
     assert some_of(names, 80) == "mass of the crystals at most 28 %; yield 30 %"
     assert some_of(names, 40) == "mass of the crystals … 28 %; yield 30 %"
     assert some_of(names, 31) == "mass of the … 28 %; yield 30 %"
-    assert some_of(names, 30) == "mass of the … 28 % and 1 more"
+    assert some_of(names, 29) == "mass of the … 28 % and 1 more"
 
 
 def test_weak_evidence_stands_apart_from_the_better() -> None:
