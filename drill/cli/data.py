@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated
 
@@ -15,6 +15,7 @@ from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
     from drill.app.data import Imported
+    from drill.store import Erased
 
 app = typer.Typer(help="Your own data: take it out, copy it, check it.")
 
@@ -259,11 +260,20 @@ def erase(
             raise typer.Exit(1)
         erased = erase_data(store, who)
     _say([f"Everything of {who.code} is gone from this computer's store."])
-    _say(f"A copy still holds it: {one_line(str(copy))}" for copy in erased.copies)
-    _say(f"A copy that cannot be looked into: {one_line(str(copy))}" for copy in erased.unread)
     _say(["Files you exported yourself are not known here."])
-    if not erased.clean:
-        _cleaned(erased.left)
+    say_what_is_left([erased])
+
+
+def say_what_is_left(done: Sequence[Erased]) -> None:
+    """Name the copies that still hold what was erased; exit 1 where the store itself does."""
+    for says, copies in (
+        ("A copy still holds it", [copy for one in done for copy in one.copies]),
+        ("A copy that cannot be looked into", [copy for one in done for copy in one.unread]),
+    ):
+        _say(f"{says}: {one_line(str(copy))}" for copy in dict.fromkeys(copies))
+    left = [line for one in done if not one.clean for line in one.left]
+    if left:
+        _cleaned(tuple(dict.fromkeys(left)))
 
 
 def _cleaned(left: tuple[str, ...]) -> None:
