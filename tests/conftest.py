@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Each process takes whole stretches of the tests: what a module makes once is made once."""
+    if config.getvalue("dist") != "load":
+        return None
+    from xdist.scheduler import WorkStealingScheduling
+
+    return WorkStealingScheduling(config, log)
 
 
 @pytest.fixture(scope="session")
@@ -25,6 +36,14 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.setenv("NO_COLOR", "1")
     return folder
+
+
+@pytest.fixture
+def indexed(home: Path, bank_index: Path) -> Path:
+    """The data folder with the index in it, for programs in processes of their own."""
+    home.mkdir()
+    shutil.copy(bank_index, home)
+    return home
 
 
 @pytest.fixture(autouse=True)

@@ -143,8 +143,8 @@ def plan_figures(store: Store, bank: Bank, deck: Deck, who: Learner, now: dateti
     planner = learners_planner(store, bank, deck, who, now)
     a_day = planner.minutes_per_day
     other = [minutes for minutes in (a_day - _OTHER, a_day + _OTHER) if minutes > 0]
-    found = learners_figures(store, planner, deck, who, now, other)
     raw = planner.forecast(now)
+    found = learners_figures(store, planner, deck, who, now, other, after=raw)
     askings = store.askings(who)
     marks, of = marks_so_far(askings)
     says = bank.skills()

@@ -110,6 +110,7 @@ def figures(
     kept: Kept | None = None,
     minutes: Iterable[float] = (),
     before: Forecast | None = None,
+    after: Forecast | None = None,
 ) -> Figures:
     """The figures at `now`.
 
@@ -117,8 +118,9 @@ def figures(
         kept: the `kept` of the figures last shown, None the first time.
         minutes: other minutes a day to tell of.
         before: the forecast for now as it was without the latest answers, to say what they did.
+        after: the forecast for now with them, where it was made already.
     """
-    raw = planner.forecast(now)
+    raw = after or planner.forecast(now)
     answers = planner.memory.answers()
     last = planner.memory.last
     told = {skill: int(last[skill].answers) if skill in last else 0 for skill in planner.skills}

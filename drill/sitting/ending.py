@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from drill.model import Shares
-    from drill.planning import Forecast
+    from drill.planning import Forecast, Planner
     from drill.planning.figures import Figures
     from drill.sitting.choosing import Choosing
     from drill.sitting.current_question import CurrentQuestion
@@ -25,12 +25,13 @@ class Ending:
     def __init__(self, choosing: Choosing) -> None:
         self._choosing, self._store = choosing, choosing.store
         self.done: list[CurrentQuestion] = []
+        self._told: tuple[Planner, datetime, tuple[Forecast, Forecast]] | None = None
 
     # ---------------------------------------------------------------- after a question
 
     def finish(self, asked: CurrentQuestion, now: datetime) -> None:
         """Tell memory and planner what this question showed, and cache what is remembered."""
-        anew = self._choosing.told(asked.asking)
+        anew, self._told = self._choosing.told(asked.asking), None
         if asked.shown:
             if not anew:
                 when = self._store.asking(asked.asking).when
@@ -86,14 +87,22 @@ class Ending:
         return sum(self._store.seconds_of(asked.asking) for asked in self.done)
 
     def forecasts(self, now: datetime) -> tuple[Forecast, Forecast]:
-        """What exam day was expected to bring before this sitting, and now."""
-        choosing = self._choosing
-        after = choosing.planner.forecast(now)
+        """What exam day was expected to bring before this sitting, and now.
+
+        Made once for one moment: the end of a sitting needs them for several figures.
+        """
+        planner = self._choosing.planner
+        if self._told is None or self._told[:2] != (planner, now):
+            self._told = planner, now, self._forecasts(planner, now)
+        return self._told[2]
+
+    def _forecasts(self, planner: Planner, now: datetime) -> tuple[Forecast, Forecast]:
+        choosing, after = self._choosing, planner.forecast(now)
         if choosing.before is None:
             return after, after
         from drill.memory import Memory
 
-        memory = Memory.from_state(choosing.before, lessons=choosing.planner.memory.lessons)
+        memory = Memory.from_state(choosing.before, lessons=planner.memory.lessons)
         then = learners_planner(
             self._store, choosing.bank, choosing.deck, choosing.learner, now, memory=memory
         )
@@ -104,9 +113,16 @@ class Ending:
         from drill.sitting.learner_figures import learners_figures
 
         choosing = self._choosing
-        before, _ = self.forecasts(now)
+        before, after = self.forecasts(now)
         return learners_figures(
-            self._store, choosing.planner, choosing.deck, choosing.learner, now, minutes, before
+            self._store,
+            choosing.planner,
+            choosing.deck,
+            choosing.learner,
+            now,
+            minutes,
+            before,
+            after,
         )
 
     def states(self, now: datetime) -> dict[str, str]:

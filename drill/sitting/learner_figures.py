@@ -26,6 +26,7 @@ def learners_figures(
     now: datetime,
     minutes: Iterable[float] = (),
     before: Forecast | None = None,
+    after: Forecast | None = None,
 ) -> Figures:
     """The figures of a learner with a deck, going on from those shown last.
 
@@ -33,15 +34,15 @@ def learners_figures(
         planner: the learner's, with this deck.
         minutes: other minutes a day to tell of.
         before: the forecast for now without the latest answers, to say what they did.
+        after: the forecast for now with them, where it was made already.
     """
-    return figures(planner, now, _kept(store, deck, learner), minutes, before)
+    return figures(planner, now, _kept(store, deck, learner), minutes, before, after)
 
 
-def keep_figures(
-    store: Store, planner: Planner, deck: Deck, learner: Learner, now: datetime
+def keep_figure(
+    store: Store, deck: Deck, learner: Learner, kept: Kept | None, now: datetime
 ) -> None:
     """Keep the figure shown at the end of a sitting; the next one starts from it."""
-    kept = learners_figures(store, planner, deck, learner, now).kept
     if kept is not None:
         text = json.dumps(list(vars(kept).values()))
         store.set_setting(learner, _SETTING + deck.id, text, now)

@@ -184,9 +184,9 @@ class Sitting:
     def end(self, now: datetime, how: str = "done") -> None:
         """Close the sitting; what was answered stays, and the figure shown is kept for the next."""
         if self.done:
-            from drill.sitting.learner_figures import keep_figures
+            from drill.sitting.learner_figures import keep_figure
 
-            keep_figures(self.store, self.planner, self.deck, self.learner, now)
+            keep_figure(self.store, self.deck, self.learner, self.figures(now).kept, now)
         self.store.end_sitting(self.id, now, how)
 
 

@@ -65,7 +65,7 @@ def test_each_figure_waits_for_its_answers(home: Path, answers: int, held: bool,
     assert (f"So far: {found['marks']} of {found['of']} marks" in shown) is not held
     assert ("%" in shown) is held
     for plain in ((), ("--plain",)):
-        lines = drill("plan", *plain, *at).output.splitlines()
+        lines = (drill("plan", *plain, *at).output if plain else shown).splitlines()
         assert len(lines) <= 24
         assert max(map(len, lines)) <= 80
     if day:

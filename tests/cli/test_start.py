@@ -9,6 +9,7 @@ import pytest
 
 from tests.common.desk import drill
 
+pytestmark = pytest.mark.usefixtures("indexed")
 _HEAVY = (
     "sympy", "numpy", "sqlite_utils", "tomlkit", "rapidfuzz", "pint", "hypothesis", "plotille",
     "drawsvg", "snowballstemmer", "wordnet_lookup", "icalendar", "typst", "dask", "pyarrow",

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 from typer.testing import CliRunner, Result
 
-from drill.cli.app import app
+from drill.cli.app import app_for
 
 
 def drill(*arguments: str, typed: Iterable[str] | str = "") -> Result:
     """Run one command; `typed` are the lines a learner types."""
     lines = typed if isinstance(typed, str) else "".join(f"{line}\n" for line in typed)
-    return CliRunner().invoke(app, list(arguments), input=lines)
+    return CliRunner().invoke(app_for(arguments), list(arguments), input=lines)

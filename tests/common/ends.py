@@ -7,7 +7,7 @@ import sys
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from drill.cli.app import app
+from drill.cli.app import app_for
 from drill.cli.failures import guarded
 from drill.cli.streams import fit_streams
 
@@ -41,7 +41,7 @@ def ends(*arguments: str, typed: Iterable[str] = (), encoding: str = "utf-8") ->
     code = 0
     try:
         fit_streams()
-        guarded(app)
+        guarded(app_for(arguments))
     except SystemExit as end:
         code = end.code if isinstance(end.code, int) else int(end.code is not None)
     finally:

@@ -7,6 +7,7 @@ import os
 import pty
 import re
 import select
+import shutil
 import signal
 import struct
 import sys
@@ -14,6 +15,8 @@ import termios
 import time
 from pathlib import Path
 from types import TracebackType
+
+from tests.common.shipped import index
 
 ROOT = Path(__file__).resolve().parents[2]
 _ESCAPES = re.compile(r"\x1b(\[[0-?]*[ -/]*[@-~]|\][^\x07]*\x07|[()][A-Z0-9]|[=>])")
@@ -26,6 +29,9 @@ class Terminal:
     def __init__(
         self, home: Path, *arguments: str, columns: int = 80, rows: int = 24, **environment: str
     ) -> None:
+        if not (home / "bank-index.json").exists():  # made once: reading the bank takes a second
+            home.mkdir(exist_ok=True)
+            shutil.copy(index(), home)
         self.pid, self._end = pty.fork()
         if self.pid == 0:  # pragma: no cover, the child
             os.chdir(ROOT)

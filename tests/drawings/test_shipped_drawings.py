@@ -13,7 +13,7 @@ from drill.errors import DrillError
 from drill.generate import generate
 from drill.model import Question, Template
 from drill.places import bank_dir
-from tests.common.shipped import shipped_bank
+from tests.common.shipped import template, templates
 
 FOLDER = bank_dir() / "drawings"
 NAMES = sorted(path.stem for path in FOLDER.glob("*.svg"))
@@ -86,52 +86,44 @@ def test_its_words_judge_nothing(name: str) -> None:
 
 
 def test_no_words_of_a_single_piece_name_it() -> None:
-    bank = shipped_bank()
     for id_ in PIECES:
-        template = bank.template(id_)
-        assert isinstance(template, Template)
-        for row in template.draws[0].rows:
+        for row in template(id_).draws[0].rows:
             name = str(row.cells["name"])
             assert name.lower() not in load_picture(name, FOLDER).words.lower(), name
 
 
 def test_set_ups_of_one_kind_differ_to_the_eye_and_to_the_ear() -> None:
-    template = shipped_bank().template
     for id_ in FAULTY:
-        made = template(id_)
-        assert isinstance(made, Template)
-        pictures = [load_picture(str(r.cells["drawing"]), FOLDER) for r in made.draws[0].rows]
+        rows = template(id_).draws[0].rows
+        pictures = [load_picture(str(row.cells["drawing"]), FOLDER) for row in rows]
         assert len(pictures) >= 4
         assert len({picture.words for picture in pictures}) == len(pictures)
         assert len({cells(picture.drawing, 80, 17) for picture in pictures}) == len(pictures)
 
 
-def _drawings_of(template: Template) -> set[str]:
+def _drawings_of(one: Template) -> set[str]:
     """The drawings that some row of its draw shows."""
-    ((_, column),) = re.findall(r"\{(\w+)\.(\w+)\}", template.picture)
-    rows = template.draws[0].rows
-    filled = (re.sub(r"\{.*\}", str(row.cells[column]), template.picture) for row in rows)
+    ((_, column),) = re.findall(r"\{(\w+)\.(\w+)\}", one.picture)
+    rows = one.draws[0].rows
+    filled = (re.sub(r"\{.*\}", str(row.cells[column]), one.picture) for row in rows)
     return {name.lower().replace(" ", "-") for name in filled}
 
 
 def test_at_least_45_pieces_are_asked_and_every_drawing_is_used() -> None:
-    bank = shipped_bank()
     pieces: set[str] = set()
     used: set[str] = set()
-    for entry in bank.entries():
-        template = bank.template(entry.id)
-        if isinstance(template, Template) and template.picture:
-            used |= _drawings_of(template)
-            pieces |= _drawings_of(template) if entry.id in PIECES else set()
+    for one in templates():
+        if one.picture:
+            used |= _drawings_of(one)
+            pieces |= _drawings_of(one) if one.id in PIECES else set()
     assert len(pieces) >= 45
     assert used == set(NAMES)
 
 
 def test_the_words_of_a_hazard_symbol_do_not_name_it() -> None:
-    template = shipped_bank().template("safety/name-the-drawn-symbol")
-    assert isinstance(template, Template)
-    assert len(template.draws[0].rows) == 9
-    for row in template.draws[0].rows:
+    rows = template("safety/name-the-drawn-symbol").draws[0].rows
+    assert len(rows) == 9
+    for row in rows:
         words = load_picture(f"hazard-{row.cells['name']}", FOLDER).words.lower()
         for name in str(row.cells["name"]).split():
             assert name in ("over", "and", "gas") or name not in words, name
@@ -139,9 +131,7 @@ def test_the_words_of_a_hazard_symbol_do_not_name_it() -> None:
 
 @pytest.mark.parametrize("id_", LETTERED)
 def test_each_letter_is_drawn_and_told_without_naming_its_part(id_: str) -> None:
-    template = shipped_bank().template(id_)
-    assert isinstance(template, Template)
-    for row in template.draws[0].rows:
+    for row in template(id_).draws[0].rows:
         letter, name = str(row.cells["letter"]), str(row.cells["name"])
         picture = load_picture(str(row.cells["drawing"]), FOLDER)
         assert [word.text for word in picture.drawing.words].count(letter) == 1
@@ -150,13 +140,10 @@ def test_each_letter_is_drawn_and_told_without_naming_its_part(id_: str) -> None
 
 
 def test_each_question_with_a_picture_finds_its_drawing() -> None:
-    bank = shipped_bank()
     asked = 0
-    for entry in bank.entries():
-        template = bank.template(entry.id)
-        assert isinstance(template, Template)
-        for seed in range(8) if template.picture else ():
-            question = generate(template, seed)
+    for one in templates():
+        for seed in range(8) if one.picture else ():
+            question = generate(one, seed)
             assert isinstance(question, Question)
             assert load_picture(question.picture, FOLDER).words
             asked += 1

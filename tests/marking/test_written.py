@@ -265,3 +265,9 @@ class TestExamples:
     )  # fmt: skip
     def test_words_that_no_line_knows_are_not_sure(self, typed, unsure):
         assert verdict(self.PART, typed).unsure == unsure
+
+
+def test_a_name_with_a_number_inside_is_one_word():
+    part = written(point("over", ["=only|just ~2 propan-2-ol"]))
+    assert marks(part, "only the propan-2-ol comes over") == 1
+    assert marks(part, "only the propan-1-ol comes over") == 0

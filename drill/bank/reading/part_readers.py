@@ -24,6 +24,7 @@ from drill.bank.schema.part_schema import (
 from drill.frozen import replace
 from drill.model import OptionSpec, PartSpec
 from drill.plaintext import one_line
+from drill.typed.number_asked import number_asked
 
 Clean = Mapping[str, Any]
 
@@ -253,5 +254,5 @@ def marks_of(part: PartSpec) -> int:
     if part.kind == "levels":
         return max((marks for marks, _ in part.levels), default=0)
     if part.kind == "choice" and part.several:
-        return sum(option.right for option in part.options) or 1
+        return sum(option.right for option in part.options) or number_asked(part.ask) or 1
     return sum(part.award.values()) or 1

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from fractions import Fraction
 
 from drill.marking.short.chosen import chosen_options
 from drill.model import ChoiceKey, Mark, Option, Part, PointMark
 from drill.typed.awarding import nothing, settled, whole
-
-_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
-_ASKED = re.compile(rf"\b({'|'.join(_NUMBERS)}|[1-6])\b", re.IGNORECASE)
+from drill.typed.number_asked import number_asked
 
 
 def mark_choice(part: Part, typed: str, earlier: Mapping[str, Fraction]) -> Mark:
@@ -49,7 +46,7 @@ def _several(part: Part, options: tuple[Option, ...], chosen: tuple[Option, ...]
     by_letter = {option.letter: option for option in options}
     if any(point.id not in by_letter for point in part.points):
         return whole(part, not wrong and not missed, says)
-    beyond = len(chosen) - _number_asked(part.ask) if _number_asked(part.ask) else len(wrong)
+    beyond = len(chosen) - number_asked(part.ask) if number_asked(part.ask) else len(wrong)
     cancelled = max(0, min(len(wrong), beyond))
     points: list[PointMark] = []
     for point in part.points:
@@ -61,12 +58,6 @@ def _several(part: Part, options: tuple[Option, ...], chosen: tuple[Option, ...]
             because = "chosen" if earned else "not chosen"
             points.append(PointMark(point.id, point.marks * earned, point.marks, because))
     return settled(part, points, says, slip=wrong[0].letter if wrong else None)
-
-
-def _number_asked(ask: str) -> int:
-    """How many are asked for by number: "Identify the TWO statements" is 2; 0 when none is said."""
-    found = _ASKED.findall(ask.rstrip().rpartition("\n")[2])
-    return _NUMBERS.get(found[-1].lower()) or int(found[-1]) if found else 0
 
 
 def _about_several(wrong: list[Option], missed: list[Option]) -> str:

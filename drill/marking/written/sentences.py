@@ -13,6 +13,7 @@ from drill.typed.typed_text import flat
 from drill.typed.variants import one_spelling
 
 _TOKEN = re.compile(r"[a-z][a-z0-9]*|\d+(?:\.\d+)?|[.!?;\n]+|[,:()%]|-(?=\s)")
+NUMBER_INSIDE = re.compile(r"(?<=[a-z])-(\d)-(?=[a-z])")  # propan-1-ol is one word
 _JOINED = [
     (re.compile(pattern), to)
     for pattern, to in (
@@ -31,6 +32,7 @@ _JOINED = [
         (r"'", ""),
         (r"\be\.g\.?|\beg\b", "for example"),
         (r"\bi\.e\.?", "that is"),
+        (NUMBER_INSIDE.pattern, r"\1"),
         (r"(?<=[a-z])[-/](?=[a-z])", " "),
         (r"\b(alot)\b", "a lot"),
         (r"\b([a-z])\.([a-z])\b\.?", r"\1\2"),
