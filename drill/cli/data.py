@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from enum import StrEnum
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -15,7 +16,6 @@ from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
     from drill.app.data import Imported
-    from drill.store import Erased
 
 app = typer.Typer(help="Your own data: take it out, copy it, check it.")
 
@@ -261,19 +261,19 @@ def erase(
         erased = erase_data(store, who)
     _say([f"Everything of {who.code} is gone from this computer's store."])
     _say(["Files you exported yourself are not known here."])
-    say_what_is_left([erased])
+    say_what_is_left(erased.copies, erased.unread, erased.left)
 
 
-def say_what_is_left(done: Sequence[Erased]) -> None:
+def say_what_is_left(copies: Iterable[Path], unread: Iterable[Path], left: Iterable[str]) -> None:
     """Name the copies that still hold what was erased; exit 1 where the store itself does."""
-    for says, copies in (
-        ("A copy still holds it", [copy for one in done for copy in one.copies]),
-        ("A copy that cannot be looked into", [copy for one in done for copy in one.unread]),
+    for says, files in (
+        ("A copy still holds it", copies),
+        ("A copy that cannot be looked into", unread),
     ):
-        _say(f"{says}: {one_line(str(copy))}" for copy in dict.fromkeys(copies))
-    left = [line for one in done if not one.clean for line in one.left]
-    if left:
-        _cleaned(tuple(dict.fromkeys(left)))
+        _say(f"{says}: {one_line(str(file))}" for file in dict.fromkeys(files))
+    lines = tuple(dict.fromkeys(left))
+    if lines:
+        _cleaned(lines)
 
 
 def _cleaned(left: tuple[str, ...]) -> None:

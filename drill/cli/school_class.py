@@ -235,4 +235,8 @@ def erase(
     place = one_line(who.room.source) or "the folder"
     yours = f"Yours to remove: their files in {place} (gathering it again brings them back), "
     _say([yours + "and pages and tables that you wrote."])
-    say_what_is_left(done)
+    say_what_is_left(
+        (copy for one in done for copy in one.copies),
+        (copy for one in done for copy in one.unread),
+        (line for one in done for line in one.left),
+    )

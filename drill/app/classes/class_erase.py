@@ -29,8 +29,8 @@ class Leaving:
     @property
     def codes(self) -> tuple[str, ...]:
         """The pupils' codes, each once."""
-        held = {one.code.casefold(): one.code for one in (*self.machines, *self.learners)}
-        return tuple(sorted(held.values()))
+        there = [*(one.code for one in self.machines), *(one.code for one in self.learners)]
+        return tuple(sorted({code.casefold(): code for code in there}.values()))
 
 
 def leaving(store: Store, name: str, code: str, everyone: bool, before: str) -> Leaving:
