@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
+from drill import subjects
 from drill.model import COURSES
 from drill.typed.dates import date_of
 
@@ -105,19 +106,8 @@ def _folded(name: str) -> str:
 _AWARDS = {"combined": "combined", "double": "combined", "separate": "separate",
            "triple": "separate"}  # fmt: skip
 _TIERS = {"foundation": "foundation", "higher": "higher"}
-_BESIDE = {
-    "science",
-    "sciences",
-    "tier",
-    "tiers",
-    "course",
-    "courses",
-    "award",
-    "chemistry",
-    "the",
-    "both",
-    "each",
-}
+_BESIDE = {"science", "sciences", "tier", "tiers", "course", "courses", "award", "the", "both",
+           "each"}  # fmt: skip
 
 
 def courses_of(typed: str) -> tuple[str, ...] | Wrong:
@@ -173,7 +163,7 @@ def listed_courses() -> str:
 
 def _axes(piece: str) -> tuple[str, str] | None:
     """(award, tier) of a piece, "" where it says nothing of it; None when it is no course."""
-    words = [word for word in piece.split() if word not in _BESIDE]
+    words = [word for word in piece.split() if word not in _BESIDE and word not in subjects.known()]
     if len(words) == 1 and words[0] in ("1", "2", "3", "4"):
         award, tier = COURSES[int(words[0]) - 1].split()
         return award, tier
