@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from drill.cli import feedback, views
 from drill.cli.aids import Aids
 from drill.cli.desk_words import HELP, REFUSED, WORDS_AFTER, is_word, likely_word, passes, word_in
+from drill.cli.how_sure import how_sure
 from drill.cli.line_reader import forget
 from drill.cli.meanwhile import load_marker
 from drill.cli.objections import Objections
@@ -54,6 +55,7 @@ class Desk:
         self._missed: Part | None = None
         self._safety: set[str] = set()
         self._said_sure = ""
+        self._trying = False
 
     def take(self, asked: CurrentQuestion, place: str) -> None:
         """Put a question to the learner and stay with it to the end."""
@@ -123,6 +125,7 @@ class Desk:
             mark = self.sitting.pass_part(asked, part, seconds, self.now())
         self._last = asked
         self._missed = part if mark.marks < mark.of and not mark.self_marked else None
+        self._more = ()
         self._feedback(asked, part, mark, passed)
 
     def _how(self, part: Part) -> str:
@@ -163,14 +166,9 @@ class Desk:
         self, asked: CurrentQuestion, part: Part, text: str, seconds: float, again: bool = False
     ) -> Mark:
         if self._sure and not again:
-            self._said_sure = self._how_sure()
+            self._said_sure = how_sure(self.screen)
         sure = self._said_sure if self._sure else ""
         return self.sitting.answer(asked, part, text, seconds, self.now(), sure, again=again)
-
-    def _how_sure(self) -> str:
-        said = self.screen.ask("How sure? guess, fairly or certain (Enter: skip) > ")
-        word = said.strip().casefold()
-        return word if word in ("guess", "fairly", "certain") else ""
 
     # ---------------------------------------------------------------- after an answer
 
@@ -199,7 +197,9 @@ class Desk:
     def _second_try(self, asked: CurrentQuestion, part: Part) -> None:
         """A second try, now that the wrong route is named; marks and memory follow the first."""
         prompt = f"{_letter(asked, part)}once more, or Enter for the answer > "
+        self._trying = True
         text = self._line(prompt, asked, part)
+        self._trying = False
         if not text or is_word(text) or asked.over:
             return
         mark = self.sitting.fix(asked, part, text, self.now())
@@ -282,7 +282,7 @@ class Desk:
         return word if reply.strip().casefold() in ("yes", "y", "stop") else _NOTHING
 
     def _see_to(self, word: str, rest: str, asked: CurrentQuestion, part: Part | None) -> bool:
-        """Do what a command word asks for; returns whether the question ends."""
+        """Do what a command word asks for; returns whether that ends the line."""
         if word in ("appeal", "fix"):
             self._about_mark(word, asked)
         elif word == "faulty":
@@ -291,6 +291,7 @@ class Desk:
             self._tell_more()
         elif word == "again":
             self._again(asked)
+            return self._trying  # that was the second try
         elif word == "calc":
             self._aids.calc(rest)
         elif word == "help":
@@ -321,7 +322,9 @@ class Desk:
             self._objections.fix(about)
 
     def _tell_more(self) -> None:
-        if not self._more:
+        if self._trying:
+            self.screen.line("The answer comes first: once more, or Enter for it.")
+        elif not self._more:
             self.screen.line("That was all of it.")
         for line in self._more:
             self.screen.item("", line)

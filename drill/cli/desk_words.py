@@ -10,7 +10,8 @@ _PASS = frozenset(
         "pass", "skip", "idk", "dk", "dunno", "i dunno", "dont know", "don't know", "i dont know",
         "i don't know", "i do not know", "do not know", "no idea", "not sure", "no clue",
         "i give up", "give up", "pass please", "i pass", "skip it", "skip this", "skip this one",
-        "i have no idea", "i've no idea", "im not sure", "i'm not sure", "i am not sure", "i haven't a clue",
+        "i have no idea", "i've no idea", "im not sure", "i'm not sure", "i am not sure",
+        "i haven't a clue",
     )
 )  # fmt: skip
 _AT_THE_DESK = frozenset(
@@ -27,8 +28,7 @@ _ALIKE = {
 _LIKELY = {
     "stop": (
         "q", "x", ":q", ":q!", "leave", "end", "out", "finish", "finished", "done", "close",
-        "cancel", "abort", "enough", "logout", "log out", "log off", "go", "go home", "stop drill", "ctrl c",
-        "esc", "escape",
+        "cancel", "abort", "enough", "logout", "log out", "log off", "go", "go home", "esc",
     ),
     "?": ("h", "clues", "tip", "tips"),
 }  # fmt: skip

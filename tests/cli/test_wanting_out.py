@@ -7,9 +7,13 @@ from pathlib import Path
 import pytest
 
 from drill.cli.desk_words import likely_word, word_in
+from drill.generate import generate
+from drill.marking import mark
+from drill.model import NumberKey, Question, Template
 from drill.store import Store
 from tests.common.desk import drill
 from tests.common.history import only_question
+from tests.common.shipped import shipped_bank
 
 AT = ("--at", "2027-01-12T17:00", "--seed", "5", "--learner", "ada")
 
@@ -82,3 +86,48 @@ def test_the_form_asked_for_is_told_where_no_mark_hangs_on_it(home: Path) -> Non
     screen = sat(only_question(home, "chromatography/run-needed"), "6 cm", "stop")
     assert "Right: 2 of 2 marks" in screen
     assert "Asked for to 2 significant figures, 6.0: an exam may take a mark" in screen
+
+
+def test_a_broken_question_on_one_thing_is_offered_again_by_the_words_that_are_named(
+    home: Path,
+) -> None:
+    at = ("--learner", "ada", "--seed", "5", "--at")
+    broken = drill("sit", "rates", *at, "2027-01-12T17:00", typed=["?"]).output
+    assert "drill sit rates goes on from here." in broken
+    again = drill("sit", "rates", *at, "2027-01-12T17:20", typed=["pass", "stop"]).output
+    assert "Going on where you stopped." in again
+    with Store.open(home / "drill.db") as store:
+        (asking, *_) = store.askings(store.learners()[0])
+    assert [one.kind for one in asking.answers if one.kind != "hint"] == ["pass"]
+
+
+@pytest.mark.parametrize("then", ["again", "more"])
+def test_once_more_is_not_asked_when_the_answer_was_typed_out(home: Path, then: str) -> None:
+    deck = only_question(home, "chromatography/run-needed")
+    drill("sit", deck, *AT, typed=["?"])
+    with Store.open(home / "drill.db") as store:
+        asking = store.askings(store.learners()[0])[-1]
+    template = shipped_bank().template(asking.template)
+    assert isinstance(template, Template)
+    question = generate(template, asking.seed)
+    assert isinstance(question, Question)
+    key = question.parts[0].key
+    assert isinstance(key, NumberKey)
+    part = question.parts[0]
+    marked = {slip.text: mark(part, slip.text) for slip in key.slips}
+    number = part.model_answer.split(" ")[0]
+    named = next(text for text, one in marked.items() if one.slip and number not in one.says)
+    later = ("--at", "2027-01-12T17:20")
+    screen = drill("sit", deck, *later, typed=[named, then, "0.01", "more", "stop"]).output
+    assert screen.count("once more, or Enter for the answer") == (1 if then == "again" else 2)
+    assert ("The answer comes first" in screen) == (then == "more")
+
+
+def test_how_sure_is_asked_again_when_a_number_is_typed(home: Path) -> None:
+    deck = only_question(home, "rates/risk-and-way")
+    screen = drill("sit", deck, *AT, "--sure", typed=["A", "193.5", "cert", "stop"]).output
+    assert "One of the three words" in screen
+    with Store.open(home / "drill.db") as store:
+        (asking,) = store.askings(store.learners()[0])
+    assert asking.answers[0].sure == "certain"
+    assert "drill sit --no-sure" in drill("sit", deck, *AT, typed=["stop"]).output
