@@ -9,6 +9,16 @@ from typing import Any
 import pytest
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Each process takes whole stretches of the tests: what a module makes once is made once."""
+    if config.getvalue("dist") != "load":
+        return None
+    from xdist.scheduler import WorkStealingScheduling
+
+    return WorkStealingScheduling(config, log)
+
+
 @pytest.fixture(scope="session")
 def bank_index() -> Path:
     """An index of the shipped bank, made once: reading every question takes over a second."""

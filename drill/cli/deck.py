@@ -97,8 +97,9 @@ def handout(
     screen = Screen()
     own = f", {counted(made.questions, 'question')} of your own" if made.questions else ""
     settled = f", {counted(made.settled, 'settled mark')}" if made.settled else ""
+    paper = f", {counted(made.on_paper, 'question')} marked on paper" if made.on_paper else ""
     size = f"{max(1, made.size // 1000)} kB"
-    screen.line(f"{made.path} is ready: {made.title}{own}{settled} ({size}).")
+    screen.line(f"{made.path} is ready: {made.title}{own}{settled}{paper} ({size}).")
     screen.line("A pupil, here the one whose code is k01, types:")
     screen.line(f"drill sit {_typed(made.path)}", indent=2)
     screen.line("and hands in the file that this writes:")

@@ -81,7 +81,7 @@ def sit(
     real ones expect worse (published systems: 84 to 96 in 100 as a person marks). Check the scheme.
     """
     from drill.app.narrowing import is_deck
-    from drill.app.topics.handouts import take_settled
+    from drill.app.topics.handouts import take_paper, take_settled
     from drill.cli.screen import Screen
     from drill.sitting import Goal
 
@@ -94,6 +94,9 @@ def sit(
         deck = its_course(screen, store, who, deck_of(store, who, named), now())
         if named:
             take_settled(store, deck, now())
+            came = take_paper(store, deck, now())
+            if came:
+                screen.line(f"Marks from paper came with it, for {counted(came, 'question')}.")
         words = "" if named else topics
         narrow = Narrow(words, again) if words or again else None
         goal = Goal(questions, minutes, _paper_goal(paper, seed, extra_time, now()))

@@ -24,13 +24,27 @@ if TYPE_CHECKING:
 _SCRIPT = """
 const pages = [...document.querySelectorAll('section')];
 const here = () => document.getElementById(location.hash.slice(1)) || pages[0];
+const root = document.documentElement;
+const fit = () => {
+  root.style.fontSize = '';
+  root.classList.remove('tight');
+  const full = parseFloat(getComputedStyle(root).fontSize);
+  const over = () => root.scrollHeight > innerHeight + 1;
+  root.classList.toggle('tight', over());
+  for (let size = 1; size > .6 && over();) {
+    size -= .04;
+    root.style.fontSize = `${full * size}px`;
+  }
+};
 const show = () => {
   pages.forEach(page => page.classList.toggle('here', page === here()));
   here().focus({preventScroll: true});
+  fit();
   scrollTo(0, 0);
 };
-document.documentElement.classList.add('paged');
+root.classList.add('paged');
 addEventListener('hashchange', show);
+addEventListener('resize', fit);
 show();
 addEventListener('keydown', event => {
   if (event.ctrlKey || event.altKey || event.metaKey) return;
@@ -43,26 +57,30 @@ _STYLE = """
 @page { size: A4 }
 :root { font: clamp(22px, 2.7vw, 60px)/1.35 sans-serif; color: #111; background: #fff }
 body, main { margin: 0 }
-section { box-sizing: border-box; min-height: 100vh; padding: 1.2rem 2rem 3.2rem;
-  display: flex; flex-direction: column; gap: .2em; outline: 0; overflow-wrap: anywhere }
+section { box-sizing: border-box; min-height: 100vh; padding: 1.2rem 2rem 2.6rem;
+  display: flow-root; outline: 0; overflow-wrap: anywhere }
 .paged section:not(.here) { display: none }
 h1, h2, h3, h4 { font-size: 1.1rem; margin: 0 0 .3em; line-height: 1.2 }
-p, ul, ol { margin: 0 0 .4em; max-width: 60ch; white-space: pre-line }
-.quiet { font-size: .65rem; color: #444 }
-figure { margin: 0 0 .4em }
-svg { height: 46vh; width: auto; max-width: 100% }
+p, ul, ol { margin: 0 0 .4em; max-width: 78ch; white-space: pre-line }
+.quiet { font-size: .65rem; color: #444; max-width: none }
+figure { float: right; width: 48%; margin: 0 0 .4em 1em }
+svg { width: 100%; height: auto; max-height: 62vh }
 .part { display: flex; gap: 1em; justify-content: space-between; align-items: end }
 .marks { white-space: nowrap }
 .options { list-style: none; padding: 0 }
+.options li { padding-left: 1.3em; text-indent: -1.3em; break-inside: avoid }
+.options strong { display: inline-block; width: 1.02em; text-indent: 0 }
+.tight .options { columns: 2 14em }
 .kept-together { white-space: nowrap }
-sub, sup { line-height: 0 }
+sub, sup { line-height: 0; font-size: .7em }
 nav { position: fixed; bottom: 0; left: 0; right: 0; padding: .4em 2rem; background: #fff;
-  border-top: 2px solid #111; font-size: .6rem; display: flex; gap: 1.4em; flex-wrap: wrap }
+  border-top: 2px solid #111; font-size: clamp(14px, 1.6vw, 36px);
+  display: flex; gap: 1.4em; flex-wrap: wrap }
 html:not(.paged) nav { position: static }
 nav a { color: #111; padding: .2em 0 }
 a:focus-visible { outline: 3px solid #111; outline-offset: 2px }
 kbd { border: 1px solid #111; border-radius: 3px; padding: 0 .3em; font: inherit }
-@media print { section { display: flex !important; break-after: page; min-height: 0 }
+@media print { section { display: block !important; break-after: page; min-height: 0 }
   nav { display: none } :root { font-size: 16pt } }
 """
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from drill.app.papers.paper_sheet import part_name
-from drill.documents.paper_document import SAFETY, question_blocks
+from drill.documents.paper_document import SAFETY, question_block
 from drill.documents.scheme_document import answer_lines, guidance
 from drill.documents.values import (
     Block,
@@ -42,7 +42,7 @@ def _sheet(sheet: LessonSheet) -> Iterator[Block]:
         return
     told: set[str] = set()
     for question in sheet.questions:
-        yield from question_blocks(question, told)
+        yield question_block(question, told)
     yield PageBreak()
     yield Heading(f"Answers for {sheet.learner}", 2)
     rows = tuple(

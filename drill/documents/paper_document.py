@@ -36,9 +36,11 @@ SAFETY = (
 )
 _BLANK = "\N{NO-BREAK SPACE}" * 20
 _TYPED = re.compile(r"\s*\bType [^.]*(?:\.\d[^.]*)*\.(?=\s|$)")  # said of a keyboard alone
+_SENTENCE_END = re.compile(r"[.?!](?:\s+|$)|\n")
 _DRAWN = ("plot", "draw", "sketch")  # command words answered on squared paper
 _LINES = {"written": 2, "levels": 2}  # for each mark
-_WORKING = 2  # lines for each mark of a calculation beyond the first
+_WORKING = 2  # lines for each mark of a calculation
+_FIRST_LINES = 6  # of a long answer stay with what is asked
 _EXTRA = 2  # lines more for an extended answer
 
 
@@ -85,21 +87,34 @@ def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
         )
     )
     told: set[str] = set()
-    for question in sheet.questions:
-        yield from question_blocks(question, told)
-    yield Kept(
-        (
-            Paragraph("End of the questions", strong=True),
-            FinalAnswer("Total", f"/ {sheet.marks}"),
-        )
+    end = (
+        Paragraph("End of the questions", strong=True),
+        FinalAnswer("Total", f"/ {sheet.marks}"),
     )
+    for question in sheet.questions:
+        yield question_block(question, told, end if question is sheet.questions[-1] else ())
 
 
-def question_blocks(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
-    """All of it on one page where it fits; else its head with the first part, then part by part."""
+def question_block(question: PaperQuestion, told: set[str], end: tuple[Block, ...] = ()) -> Block:
+    """All of it on one page where it fits; else its head with the first part, then part by part.
+
+    `end` is kept with its last part.
+    """
     head = tuple(question_head(question, told))
-    parts = [tuple(_asked(question, part)) for part in question.parts]
-    yield Kept((Kept(head + parts[0]), *(Kept(part) for part in parts[1:])))
+    parts = [piece for part in question.parts for piece in _pieces(question, part)]
+    parts[0] = head + parts[0]
+    kept = [Kept(part) for part in parts]
+    return Kept((*kept[:-1], Kept((kept[-1], Kept(end)))) if end else tuple(kept))
+
+
+def _pieces(question: PaperQuestion, part: PaperPart) -> Iterator[tuple[Block, ...]]:
+    """A part, or of a long answer what begins it and the lines that may follow overleaf."""
+    *asked, last = _asked(question, part)
+    if isinstance(last, AnswerLines) and last.lines > _FIRST_LINES + 2:
+        yield (*asked, AnswerLines(_FIRST_LINES))
+        yield (AnswerLines(last.lines - _FIRST_LINES),)
+    else:
+        yield (*asked, last)
 
 
 def question_head(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
@@ -108,19 +123,39 @@ def question_head(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
     if question.safety and question.safety not in told:
         told.add(question.safety)
         yield Paragraph(f"Safety: {question.safety}", quiet=True)
-    if question.text:
-        yield Paragraph(question.text)
-    if question.vectors or question.picture:
+    stem = question.text or _told_first(question)
+    if stem:
+        yield Paragraph(stem)
+    if _is_drawn(question):
         yield Figure(question.picture, question.vectors)
+
+
+def _is_drawn(question: PaperQuestion) -> bool:
+    return bool(question.vectors or question.picture)
+
+
+def _told_first(question: PaperQuestion) -> str:
+    """What the first part says before its command: it introduces the drawing, so it precedes it."""
+    if question.text or not _is_drawn(question):
+        return ""
+    ask = question.parts[0].asked.ask
+    command = re.search(rf"(?i)\b{re.escape(question.command_word)}\b", ask)
+    ends = [one.end() for one in _SENTENCE_END.finditer(ask.rstrip()[:-1])]
+    if command:
+        ends = [end for end in ends if end <= command.start()]
+    return ask[: ends[-1]].rstrip() if ends else ""
 
 
 def asked_part(question: PaperQuestion, part: PaperPart, tick: str = "") -> Part:
     """What is asked, with its letter where there are several parts; not how to type it."""
     asked = part.asked
     listed = asked.options or asked.steps or ()
+    ask = asked.ask
+    if part is question.parts[0]:
+        ask = ask[len(_told_first(question)) :].lstrip()
     return Part(
         asked.id if len(question.parts) > 1 else "",
-        _TYPED.sub("", asked.ask),
+        _TYPED.sub("", ask),
         asked.marks,
         tuple((one.letter, one.text) for one in listed),
         tick=tick,
@@ -150,7 +185,7 @@ def _room(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
         yield AnswerLines(_LINES[asked.kind] * asked.marks + extra)
     elif asked.kind in ("number", "reading"):
         if asked.kind == "number":
-            yield Working(1 + _WORKING * asked.marks)
+            yield Working(_WORKING * asked.marks)
         yield FinalAnswer("Answer", asked.unit or "", part.unit_asked)
     else:
         yield AnswerLines(asked.marks)

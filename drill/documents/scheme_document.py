@@ -20,8 +20,10 @@ _RULES = (
     "A printed unit may be left out; another unit that contradicts it loses the value.",
     "Carried forward: mark a later part from the pupil's own earlier value.",
     "The points are ideas: other words for the same idea earn the mark.",
+    "Common wrong values: the marks they keep and, in quotes, what to tell the pupil.",
 )
 _WORDS = ("written", "levels")  # kinds whose answer is the same with other numbers, but for names
+_JOINED = "\N{NO-BREAK SPACE}"
 _STRIP = 3  # slip values told in an answer strip
 
 
@@ -70,11 +72,13 @@ def answer_lines(part: PaperPart) -> Iterator[str]:
     yield from _model(part)
     pointwise = asked.kind == "written" or len(asked.points) > 1
     if pointwise and not part.levels and not asked.options:
+        if sum(point.marks for point in asked.points) > asked.marks:
+            yield f"Any of these, up to {counted(asked.marks, 'mark')}:"
         for point in asked.points:
-            yield f"• {point.says} [{point.marks}]"
-    for level in part.levels:
+            yield f"• {point.says}{_JOINED}[{point.marks}]"
+    for number, level in zip(range(len(part.levels), 0, -1), part.levels, strict=True):
         marks = str(level.top) if level.low == level.top else f"{level.low} to {level.top}"
-        yield f"{marks}: {level.says}"
+        yield f"Level {number}, {marks} marks: {level.says}"
 
 
 def _model(part: PaperPart) -> Iterator[str]:
@@ -89,7 +93,7 @@ def _model(part: PaperPart) -> Iterator[str]:
 def guidance(part: PaperPart) -> Iterator[str]:
     """What else earns the marks, what does not, and the common mistakes."""
     asked = part.asked
-    if asked.kind in ("number", "reading"):
+    if asked.kind in ("number", "reading") and len(asked.points) == 1:
         yield from (f"Allow: {point.says}" for point in asked.points if "accepted" in point.says)
     if asked.kind in ("name", "formula"):
         yield from (f"Accept: {one.says}" for one in asked.points if one.says != asked.model_answer)
@@ -100,7 +104,9 @@ def guidance(part: PaperPart) -> Iterator[str]:
             yield f"Accept {lead}{'; '.join(wordings)}."
     if part.reject:
         yield f"Do not accept {'; '.join(f'“{wording}”' for wording in part.reject)}."
-    yield from (f"Step: {step}" for step in part.steps)
+    if part.steps:
+        yield "Indicative content:"
+        yield from (f"• {step}" for step in part.steps)
     if part.unit_asked:
         yield "The unit is asked for and has its mark."
     if part.carried:
@@ -108,7 +114,7 @@ def guidance(part: PaperPart) -> Iterator[str]:
         yield f"Carried forward from {letters}: mark from the pupil's own value."
     for slip in asked.slips:
         cell = f"{slip.cell}, " if slip.cell else ""
-        yield f"{cell}{slip.value}: {counted(slip.earns, 'mark')}. {slip.says}"
+        yield f"{cell}{slip.value}: {counted(slip.earns, 'mark')}. “{slip.says}”"
 
 
 def _strip(sheet: PaperSheet) -> Table:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from drill.drawings.shapes import Area, Drawing, Polyline, Words, box
 from drill.drawings.words import shown_digits
 from drill.model import Scale
@@ -18,22 +20,24 @@ _WIDE, _TALL, _GAP = 14, 26, 8
 def display(scale: Scale) -> Drawing:
     """The digits in a frame, the unit beside them."""
     strokes: list[Polyline] = []
-    points: list[Area] = []
+    filled: list[Area] = []
     x = 12.0
     for sign in shown_digits(scale):
         if sign == ".":
-            points.append(Area((box(x - 4, 8 + _TALL - 2, x - 2, 8 + _TALL),), solid=True))
+            filled.append(Area((box(x - 4, 8 + _TALL - 2, x - 2, 8 + _TALL),), solid=True))
             x += 4
             continue
-        strokes += _strokes(sign, x, 8)
+        for one, beside in _strokes(sign, x, 8):
+            strokes += [one, beside]
+            filled.append(Area(((*one, *reversed(beside), one[0]),), solid=True))
         x += _WIDE + _GAP
     words = (Words(x + 2, 8 + _TALL - 2, scale.unit),)
     right = x + 16
     frame = box(0, 0, right, _TALL + 17)
-    return Drawing(right + 1, _TALL + 18, (frame, *strokes), tuple(points), words, exact=True)
+    return Drawing(right + 1, _TALL + 18, (frame, *strokes), tuple(filled), words, exact=True)
 
 
-def _strokes(sign: str, x: float, y: float) -> list[Polyline]:
+def _strokes(sign: str, x: float, y: float) -> Iterator[tuple[Polyline, Polyline]]:
     """Each lit segment is two dots thick, so that a digit does not look like a stray line."""
     left, right, middle, low = x, x + _WIDE, y + _TALL / 2, y + _TALL
     ends = (
@@ -45,7 +49,7 @@ def _strokes(sign: str, x: float, y: float) -> list[Polyline]:
         ((right, middle + 1), (right, low - 1)),
         ((left + 1, low), (right - 1, low)),
     )
-    lit = [stroke for stroke, on in zip(ends, _LIT[sign], strict=True) if on == "1"]
-    thick = [tuple((px + (y1 != y2), py + (y1 == y2)) for px, py in ((x1, y1), (x2, y2)))
-             for (x1, y1), (x2, y2) in lit]  # fmt: skip
-    return [*lit, *thick]
+    for (start, end), on in zip(ends, _LIT[sign], strict=True):
+        level = start[1] == end[1]
+        if on == "1":
+            yield (start, end), tuple((px + (not level), py + level) for px, py in (start, end))

@@ -134,11 +134,16 @@ def answer(
     sure: str | None,
     seconds: float,
     now: datetime,
+    id: bytes | None = None,
 ) -> bytes:
-    """What was typed, on disk before anything judges it. Returns the answer's id."""
+    """What was typed, on disk before anything judges it. Returns the answer's id.
+
+    `id` is the one it has on another machine; it gets a new one where that is taken.
+    """
     if kind not in KINDS:
         raise ValueError(f"an answer is one of {', '.join(KINDS)}, got {kind!r}")
-    id = new_id()
+    if id is None or db.row('SELECT 1 FROM "answer" WHERE "id" = ?', id):
+        id = new_id()
     with db.transaction():
         key = db.key("asking", asking)
         db.insert(

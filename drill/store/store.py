@@ -147,9 +147,13 @@ class Store(StoreFile):
         sure: str | None,
         seconds: float,
         now: datetime,
+        id: bytes | None = None,
     ) -> bytes:
-        """What was typed, on disk when this returns its id; kind: answer, pass, fix, hint."""
-        return sittings.answer(self._db, asking, part, text, kind, sure, seconds, now)
+        """What was typed, on disk when this returns its id; kind: answer, pass, fix, hint, paper.
+
+        `id` is the one it has on another machine, where it was answered there.
+        """
+        return sittings.answer(self._db, asking, part, text, kind, sure, seconds, now, id)
 
     def verdict(
         self,

@@ -52,7 +52,18 @@ class Window:
     """A sitting in a terminal of its own."""
 
     def __init__(self, environment: dict[str, str], seed: int) -> None:
-        command = [sys.executable, "-c", DRILL, "sit", "--questions", "99", "--seed", str(seed)]
+        command = [
+            sys.executable,
+            "-c",
+            DRILL,
+            "sit",
+            "--learner",
+            "ada",
+            "--questions",
+            "99",
+            "--seed",
+            str(seed),
+        ]
         self._rest = b""
         self.pid, self._end = pty.fork()
         if self.pid == 0:

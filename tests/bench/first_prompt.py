@@ -84,7 +84,7 @@ def main() -> None:
         environment = prepared(Path(name) / "home")
         empty_app = Path(name) / "empty.py"
         empty_app.write_text(_EMPTY, encoding="utf-8")
-        ours = [sys.executable, "-c", DRILL, "sit", "--seed", "1"]
+        ours = [sys.executable, "-c", DRILL, "sit", "--learner", "ada", "--seed", "1"]
         empty = [sys.executable, str(empty_app), "one"]
         taken: dict[str, list[float]] = {"empty": [], "drill": []}
         until(empty, b"ready", environment)

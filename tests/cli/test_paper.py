@@ -6,20 +6,27 @@ import csv
 import json
 import random
 from collections.abc import Callable
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from drill.app.classes.class_room import class_named
 from drill.app.context import open_bank, open_store
+from drill.app.papers.paper_handout import take_paper_marks
 from drill.app.topics.handouts import settled_here
-from drill.app.weakness.part_answers import part_answers
+from drill.app.weakness.part_answers import Asked, part_answers
 from drill.errors import WrongValue
 from drill.exchange.hand_in import packed
+from drill.exchange.handout import unpacked
+from drill.exchange.paper_lines import paper_lines
+from drill.store import Learner, Store, observations
 from tests.common.classes import SKILLS, practised, pupil
 from tests.common.desk import drill
 
 Rows = list[list[str]]
+UNANSWERED = 1
+"""Marks of the one part that the pupil of `handed` passed."""
 
 
 @pytest.fixture
@@ -136,9 +143,15 @@ def put(row: int, column: int, value: str) -> Callable[[Rows], None]:
 
 def swap_heads(rows: Rows) -> None:
     """Two columns of different worth under each other's head."""
-    most = rows[1]
+    most = next(row for row in rows if row[0] == "out of")
     other = next(n for n in range(3, len(most) - 1) if most[n] != most[2])
     rows[0][2], rows[0][other] = rows[0][other], rows[0][2]
+
+
+def sort_by_pupil(rows: Rows) -> None:
+    """As a spreadsheet sorts it: the row of maxima is not the first any more."""
+    rows[1:] = sorted(rows[1:])
+    swap_heads(rows)
 
 
 def swap_marks(rows: Rows) -> None:
@@ -163,6 +176,11 @@ def add_column(rows: Rows) -> None:
     [
         (put(2, 2, "0.5"), 'line 3: 1 is "0.5": marks are whole. Write a number from 0 to'),
         (put(2, 2, "1½"), "marks are whole"),
+        (put(2, 2, "1,0"), "marks are whole"),
+        (put(2, 2, "01/02/2027"), 'line 3: 1 is "01/02/2027": that is no mark.'),
+        (put(2, 2, "1-Feb"), "that is no mark"),
+        (put(2, 2, "2027-02-01"), "that is no mark"),
+        (put(2, 2, "1 of 2"), "that is no mark"),
         (put(2, 2, "x"), 'line 3: 1 is "x": that is no mark.'),
         (put(2, 2, "٣"), "that is no mark"),
         (put(2, 2, "-1"), "that is no mark"),
@@ -177,6 +195,8 @@ def add_column(rows: Rows) -> None:
         (put(3, 0, "K01"), 'line 4: "K01" has marks in line 3 already.'),
         (swap_heads, "Columns may be swapped, or it is another paper's sheet."),
         (swap_marks, "Columns may be swapped."),
+        (sort_by_pupil, "Columns may be swapped"),
+        (lambda rows: rows[2].insert(3, "5"), "line 3: there are more cells than heads."),
         (drop_column, "No column for part"),
         (add_column, "has no part 9z."),
     ],
@@ -191,6 +211,20 @@ def test_whatever_is_in_doubt_is_told_and_nothing_is_stored(
     assert says in said.replace("\n", " ").replace("  ", " ")
     assert "Nothing was stored." in said
     assert stored() == 0
+
+
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+def test_a_sheet_as_spreadsheets_save_it_is_read(made: Path, mark: str) -> None:
+    """A byte-order mark, semicolons or tabs, empty lines and cells, spaces, sorted rows."""
+    rows = rows_of(filled(made, "k01"))
+    rows = [[f" {cell} " for cell in row] + ["", ""] for row in [rows[0], [], rows[2], rows[1]]]
+    text = "\r\n".join(mark.join(row) for row in [*rows, [], [""] * 4])
+    sheet = made.with_name("saved.csv")
+    sheet.write_bytes(b"\xef\xbb\xbf" + text.encode())
+    code, said = enter(sheet, "--new")
+    assert code == 0, said
+    assert stored() > 0
+    assert enter(sheet)[0] == 0  # the same again is no doubt, and stores nothing twice
 
 
 def test_columns_in_another_order_are_no_matter(made: Path) -> None:
@@ -277,6 +311,126 @@ def test_paper_marks_reach_the_pupils_machine_and_count_when_accepted(
         (who,) = store.learners()
         rows = part_answers(store, open_bank(), who)
     assert sum(row.marks for row in rows) == 10
+
+
+@pytest.fixture
+def handed(made: Path, home: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[], str]:
+    """A pupil of class c1 with a machine of their own; calling it hands out and opens there."""
+    pupil = home.parent / "pupil"
+
+    def on(machine: Path, *command: str, typed: tuple[str, ...] = ()) -> str:
+        monkeypatch.setenv("DRILL_HOME", str(machine))
+        result = drill(*command, typed=typed)
+        monkeypatch.setenv("DRILL_HOME", str(home))
+        assert result.exit_code == 0, result.output
+        return result.output
+
+    def hand_in() -> None:
+        on(pupil, "data", "export", "--learner", "k01", "--out", "in/k01.handin")
+        on(home, "class", "collect", "in", "--class", "c1")
+
+    def hand_out() -> str:
+        on(home, "deck", "handout", "first-steps", "--out", "h.handout")
+        said = on(pupil, "sit", "h.handout", "--learner", "k01", typed=("stop",))
+        hand_in()
+        return said
+
+    Path("in").mkdir()
+    on(pupil, "learner", "new", "k01")
+    on(pupil, "sit", "first-steps", "--learner", "k01", typed=("pass", "stop"))
+    hand_in()
+    return hand_out
+
+
+def pupil_rows(home: Path, monkeypatch: pytest.MonkeyPatch) -> list[tuple[int, int]]:
+    """(marks, out of) of what is on paper, on the pupil's own machine."""
+    monkeypatch.setenv("DRILL_HOME", str(home.parent / "pupil"))
+    with open_store() as store:
+        (who,) = store.learners()
+        judged = [
+            answer.mark
+            for asking in store.askings(who)
+            for answer in asking.answers
+            if answer.verdict and answer.verdict.by == "paper"
+        ]
+        memory = learners_memory(store, who)
+    monkeypatch.setenv("DRILL_HOME", str(home))
+    assert memory >= len(judged) > 0
+    return [(mark.marks, mark.of) for mark in judged if mark]
+
+
+def learners_memory(store: Store, who: Learner) -> int:
+    """How many observations memory is made of."""
+    asked = Asked(store, open_bank())
+    return sum(len(observations(one, asked.infos(one))) for one in store.askings(who))
+
+
+def test_a_handout_brings_paper_marks_to_the_pupils_machine_once(
+    made: Path, home: Path, handed: Callable[[], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    code, said = enter(filled(made, "K01", "k02"), "--new", "--class", "c1")
+    assert code == 0, said
+    assert "Marks from paper came with it, for" in handed()
+    found = pupil_rows(home, monkeypatch)
+    assert sum(marks for marks, _ in found) == sum(of for _, of in found) == 10
+    assert "Marks from paper" not in handed()  # the same once more
+    assert pupil_rows(home, monkeypatch) == found
+    (pupil,) = [one for one in class_named("c1").pupils() if one.code.casefold() == "k01"]
+    assert len(pupil.machines) == 2  # the teacher's and the pupil's, each mark counted once
+    assert (pupil.sums.marks, pupil.sums.of) == (10, 10 + UNANSWERED)
+
+
+def test_a_corrected_mark_follows_and_an_older_handout_does_not_undo_it(
+    made: Path, home: Path, handed: Callable[[], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    enter(filled(made, "k01"), "--new", "--at", "2024-03-01T10:00")
+    handed()
+    older = Path("h.handout").read_bytes()
+    code, said = enter(filled(made, "k01", change=put(2, 2, "0")), "--at", "2024-03-02T10:00")
+    assert code == 0, said
+    handed()
+    assert sum(marks for marks, _ in pupil_rows(home, monkeypatch)) == 9
+    Path("old.handout").write_bytes(older)
+    monkeypatch.setenv("DRILL_HOME", str(home.parent / "pupil"))
+    drill("sit", "old.handout", "--learner", "k01", typed=["stop"])
+    assert sum(marks for marks, _ in pupil_rows(home, monkeypatch)) == 9
+
+
+def test_a_handout_tells_nobody_elses_marks_by_code(
+    made: Path, home: Path, handed: Callable[[], str]
+) -> None:
+    enter(filled(made, "k01", "k02"), "--new")
+    handed()
+    text = unpacked(Path("h.handout").read_bytes())["paper.jsonl"]
+    assert "k01" not in text
+    assert "k02" not in text
+    (learner,) = {json.loads(line)["learner"] for line in text.splitlines()}
+    assert len(learner) == 32
+
+
+def test_lines_that_are_not_sound_are_passed_over_and_typed_answers_stay(
+    made: Path, home: Path, handed: Callable[[], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    enter(filled(made, "k01"), "--new")
+    handed()
+    lines = unpacked(Path("h.handout").read_bytes())["paper.jsonl"].splitlines()
+    good = json.loads(lines[0])
+    bad = [
+        {**good, "seed": -1}, {**good, "seed": "1"}, {**good, "at": 1e300}, {**good, "parts": []},
+        {**good, "parts": [["a", 1, "00"]]}, {**good, "parts": [["a", 1.5, "00" * 16]]},
+        {**good, "template": 7}, {**good, "judged": None}, [], 3, None,
+    ]  # fmt: skip
+    assert list(paper_lines("\n".join([*map(json.dumps, bad), "{", "[" * 9999]))) == []
+    monkeypatch.setenv("DRILL_HOME", str(home.parent / "pupil"))
+    later = {"judged": good["judged"] + 10**9}
+    forged = [
+        {**good, **later, "version": "0" * 16},
+        {**good, **later, "template": "no/such"},
+        {**good, **later, "seed": good["seed"] + 1, "parts": [["a", 99, "ab" * 16]]},
+    ]
+    with open_store() as store:
+        text = "\n".join(map(json.dumps, forged))
+        assert take_paper_marks(store, open_bank(), "first-steps", text, datetime.now(UTC)) == 0
 
 
 def test_paper_marks_count_in_the_class_report(made: Path, home: Path) -> None:

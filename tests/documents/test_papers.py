@@ -31,6 +31,7 @@ from drill.documents.values import (
     Working,
 )
 from drill.errors import DrillError
+from drill.model import LevelsKey, TableKey
 from tests.common.shipped import shipped_bank
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
@@ -71,7 +72,8 @@ def test_paper_and_scheme_say_what_the_screen_says(seed: int) -> None:
         assert folded(asked.text) in paper
         for part in asked.parts:
             says = re.sub(r"\s*Type .*?\.(?=\s|$)", "", part.ask)
-            assert folded(says).strip() in paper, template
+            for sentence in re.split(r"(?<=[.?!])\s+|\n", says):  # a drawing may stand between two
+                assert folded(sentence).strip() in paper, template
             for one in (*(part.options or ()), *(part.steps or ())):
                 assert folded(f"{one.letter} {one.text}") in paper, template
             assert _model(part.model_answer, part.options) in scheme, template
@@ -79,11 +81,43 @@ def test_paper_and_scheme_say_what_the_screen_says(seed: int) -> None:
                 assert folded(f"{slip.value} {slip.earns} mark") in scheme, template
                 assert folded(slip.says).strip() in scheme, template
             if part.kind == "written":
-                assert all(folded(point.says) in scheme for point in part.points)
+                assert all(folded(point.says).strip() in scheme for point in part.points)
+        for part in question_of(bank(), template, seed).parts:
+            if isinstance(part.key, LevelsKey):
+                assert all(folded(says).strip() in scheme for _, says in part.key.levels)
+            if isinstance(part.key, TableKey):
+                assert all(folded(name).strip() in paper for name in part.key.cells)
 
 
 def _model(answer: str, options: object) -> str:
     return folded(answer.split(",")[0] if options else answer).strip()
+
+
+def test_every_kind_of_part_is_held_against_the_screen() -> None:
+    kinds = {kind for entry in bank().entries() for kind in entry.kinds}
+    asked = [question_of(bank(), one, 3) for one in some_templates()]
+    assert {part.kind for question in asked for part in question.parts} == kinds
+
+
+def test_what_introduces_a_drawing_stands_before_it() -> None:
+    made = sheet_of(["safety/what-the-symbol-means", "salts/label-the-parts"], 3)
+    text = terminal.write(paper_document.document([made]), width=4000)
+    first, second = made.questions
+    for before, drawn, after in (
+        ("hazard symbol of the drawing.", first.picture, "Identify what it warns of"),
+        ("Crystals of a salt are being made.", second.picture, "Label the set-up"),
+    ):
+        places = [folded(text).index(folded(one).strip()) for one in (before, drawn, after)]
+        assert places == sorted(places)
+
+
+def test_a_scheme_quotes_no_answer_that_gave_up_and_none_misspelt() -> None:
+    made = sheet_of(["salts/what-is-seen", "salts/why-excess", "salts/why-water-bath"], 3)
+    told = [one for q in made.questions for part in q.parts for one in part.reject]
+    kept = [one for q in made.questions for part in q.parts for _, one in part.accept]
+    assert len(kept) >= 3
+    words = set(re.findall(r"[a-z]+", " ".join(told + kept).casefold()))
+    assert not words & {"dont", "cant", "wont", "idk", "dunno", "sure"}
 
 
 def test_a_page_and_a_screen_hold_the_same_words() -> None:

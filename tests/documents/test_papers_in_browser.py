@@ -6,6 +6,7 @@ Needs Chromium; `.ci/run` installs it where it is missing.
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,7 @@ NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
 pytestmark = browser.pytestmark
 
 
+@cache
 def written(kind: str) -> str:
     deck = find_deck("spring-practicals")
     if kind == "board":
@@ -52,6 +54,32 @@ def test_a_page_passes_the_accessibility_rules(page: Path) -> None:
 
 def test_a_page_prints_on_a4(page: Path) -> None:
     browser.test_the_page_prints_on_a4(page)
+
+
+def test_every_page_of_the_board_is_seen_whole(tmp_path: Path) -> None:
+    """On a small screen too: nothing lies below its edge, and no text gets too small to read."""
+    path = tmp_path / "board.html"
+    path.write_text(written("board"), encoding="utf-8")
+    script = """
+      const root = document.documentElement;
+      const pages = [...document.querySelectorAll('section')].map(one => one.id);
+      const told = [];
+      const next = () => {
+        const id = pages[told.length];
+        if (!id) return shown([innerWidth, told]);
+        location.hash = '#' + id;
+        setTimeout(() => {
+          const over = root.scrollHeight - innerHeight;
+          told.push([id, over > 1, parseFloat(getComputedStyle(root).fontSize)]);
+          next();
+        }, 20);
+      };
+      next();
+    """
+    wide, pages = asked_of(path, script)
+    assert len(pages) > 40
+    assert [id_ for id_, over, _ in pages if over] == []
+    assert min(size for *_, size in pages) > 0.016 * wide
 
 
 def test_keys_lead_through_the_board(tmp_path: Path) -> None:

@@ -15,6 +15,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.app.papers.balance import Balance, Candidate
+from drill.app.papers.page_filling import by_pages
 from drill.app.papers.paper_questions import PaperQuestions
 from drill.errors import DrillError
 from drill.frozen import replace
@@ -114,7 +115,7 @@ def assemble_versions(
     weights = {place: float(topic.weight) for place, topic in enumerate(own.topics)}
     balance = Balance.of(found, weights, wish.marks)
     inside, clues = _without_clues(found, balance, wish, supply)
-    inside.sort(key=_place)
+    inside = _ordered(inside, supply)
     marks = sum(one.marks for one in inside)
     if abs(marks - wish.marks) > 1:
         raise DrillError(_too_little(own, found, marks, wish, late))
@@ -244,6 +245,13 @@ def _clues(inside: Sequence[Candidate], supply: PaperQuestions) -> set[frozenset
         for other in names
         if one != other and supply.told(one, other)
     }
+
+
+def _ordered(inside: Sequence[Candidate], supply: PaperQuestions) -> list[Candidate]:
+    """From easy to hard, as pages are filled; extended answers last."""
+    known = [(one, supply.first(one.template)) for one in sorted(inside, key=_place)]
+    made = [(one, printed.question) for one, printed in known if printed]
+    return sorted(by_pages(made), key=lambda one: one.extended)
 
 
 def _place(one: Candidate) -> tuple[bool, int, bool, int, str]:

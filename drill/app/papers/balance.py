@@ -100,12 +100,13 @@ class Balance:
 
     def cost(self, chosen: Sequence[Candidate]) -> float:
         """What speaks against these together; marks missed and a skill overdone weigh most."""
-        skills: Counter[str] = Counter()
-        words: Counter[str] = Counter()
+        skills: dict[str, int] = {}
+        words: dict[str, int] = {}
         letters = 0
         for one in chosen:
-            skills.update(one.skill_marks)
-            words[one.command_word] += one.marks
+            for skill, marks in one.skill_marks.items():
+                skills[skill] = skills.get(skill, 0) + marks
+            words[one.command_word] = words.get(one.command_word, 0) + one.marks
             letters += one.marks if one.letters else 0
         over = self._over(skills)
         told = sum(max(0.0, n - _A_COMMAND_WORD * self.wanted) for n in words.values())
@@ -138,15 +139,17 @@ def dealt(wanted: float, weights: Mapping[K, float], most: Mapping[Any, float]) 
     return found
 
 
-def _marks_by(candidates: Iterable[Candidate], what: str) -> Counter[Any]:
-    found: Counter[Any] = Counter()
+def _marks_by(candidates: Iterable[Candidate], what: str) -> dict[Any, int]:
+    found: dict[Any, int] = {}
     for one in candidates:
-        found[getattr(one, what)] += one.marks
+        key = getattr(one, what)
+        found[key] = found.get(key, 0) + one.marks
     return found
 
 
 def _repeated(names: Iterable[str]) -> int:
-    return sum(times - 1 for times in Counter(names).values())
+    there = list(names)
+    return len(there) - len(set(there))
 
 
 def _apart(aims: Mapping[Any, float], got: Mapping[Any, int]) -> float:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from drill.app.papers.paper_making import SETTING
 from drill.app.papers.paper_marks import (
@@ -21,7 +22,7 @@ from drill.errors import DrillError
 if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Mark
-    from drill.store import AskingRow, Learner, Store
+    from drill.store import AnswerRow, AskingRow, Learner, Store
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,14 @@ class EnteredPaper:
     marks: int
     of: int
     state: str
+
+
+class PartMark(NamedTuple):
+    """Marks of a part, None where it was not tried; `answer` is its id where it has one already."""
+
+    marks: int | None
+    of: int
+    answer: bytes | None = None
 
 
 @dataclass(frozen=True)
@@ -88,17 +97,19 @@ def hand_to_class(
     Raises:
         DrillError: no such class was gathered here.
     """
-    from dataclasses import replace
 
     from drill.app.classes.class_room import class_named, merged
     from drill.app.classes.hand_in import handed_in
 
     room = class_named(class_name)
     pupils = {row.pupil for row in entered.pupils}
+    codes = [room.joined.get(learner, head["code"]) for learner, head in room.heads()]
+    as_there = {code.casefold(): code for code in codes}
     for who in store.learners():
         if who.code in pupils:
             here = handed_in(store, bank, who, now)
             here = replace(here, rows=tuple(row for row in here.rows if row.judge == "paper"))
+            here = replace(here, code=as_there.get(who.code.casefold(), who.code))
             room.keep(merged(room.kept(here.learner), here))
     return room.title
 
@@ -126,50 +137,66 @@ def _store(store: Store, who: Learner, row: PupilMarks, now: datetime) -> str:
     states = set()
     for number, item in enumerate(row.paper.items):
         marks = {
-            letter: (row.marks[name], of)
+            letter: PartMark(row.marks[name], of)
             for name, place, letter, of in row.paper.columns
             if place == number
         }
         asking = there.get((item.version, item.seed))
         if asking is None:
-            goal = {"questions": len(row.paper.items)}
-            sitting = sitting or store.start_sitting(who, row.paper.deck, now, goal)
-            asking = _asked(store, sitting, who, item, now)
-        states.add(_judge(store, asking, marks, row.paper.code, now))
+            sitting = sitting or add_sitting(store, who, row.paper.deck, now, len(row.paper.items))
+            asking = new_asking(store, sitting, who, item, now)
+        states.add(judge_parts(store, asking, marks, f"paper {row.paper.code}", now))
     if sitting is not None:
         store.end_sitting(sitting, now, "done")
         return "new"
     return "corrected" if states & {"new", "corrected"} else "unchanged"
 
 
-def _asked(
+def add_sitting(
+    store: Store, who: Learner, deck: str, now: datetime, questions: int | None = None
+) -> bytes:
+    """Begin the sitting in which a paper's questions stand; returns its id."""
+    goal = {} if questions is None else {"questions": questions}
+    return store.start_sitting(who, deck, now, goal)
+
+
+def new_asking(
     store: Store, sitting: bytes, who: Learner, item: PaperItemKept, now: datetime
 ) -> AskingRow:
+    """A question of a paper, as one that was put; its text must have been kept before."""
     from drill.store import NewAsking
 
     new = NewAsking(sitting, who, item.version, item.template, item.seed, item.skill, False)
     return store.asking(store.ask(new, now))
 
 
-def _judge(
-    store: Store,
-    asking: AskingRow,
-    marks: dict[str, tuple[int | None, int]],
-    code: str,
-    now: datetime,
+def judge_parts(
+    store: Store, asking: AskingRow, marks: Mapping[str, PartMark], marker: str, now: datetime
 ) -> str:
-    """A verdict for each part that has none by paper yet, or another one."""
+    """A verdict for each part that has none by paper yet, or another one.
+
+    Returns:
+        new, corrected or unchanged.
+    """
     by_part = {answer.part: answer for answer in asking.answers}
     state = "unchanged"
-    for letter, (mark, of) in marks.items():
+    for letter, one in marks.items():
         answer = by_part.get(letter)
-        if answer is not None and answer.mark and answer.mark.marks == (mark or 0):
-            continue
+        if answer is not None and (answer.text or _marks_of(answer) == (one.marks or 0)):
+            continue  # what was typed keeps its own mark
         state = "corrected" if answer else "new"
-        kind = "pass" if mark is None else "paper"
-        id = answer.id if answer else store.answer(asking.id, letter, "", kind, None, 0.0, now)
-        store.verdict(id, "paper", f"paper {code}", _mark(mark or 0, of), now)
+        kind = "pass" if one.marks is None else "paper"
+        id = (
+            answer.id
+            if answer
+            else store.answer(asking.id, letter, "", kind, None, 0.0, now, one.answer)
+        )
+        store.verdict(id, "paper", marker, _mark(one.marks or 0, one.of), now)
     return state
+
+
+def _marks_of(answer: AnswerRow) -> int | None:
+    return answer.mark.marks if answer.mark else None
 
 
 def _mark(marks: int, of: int) -> Mark:

@@ -105,30 +105,39 @@ def read_marks(file: str, paper_of: Callable[[str], KeptPaper | None]) -> MarksS
     twice = sorted({name for name in head if name and head.count(name) > 1})
     if twice:
         raise DrillError(f"{one_line(file)}: the column {one_line(twice[0], 20)} is there twice.")
-    reader = _Reader(head, paper_of)
-    for line, cells in rows[1:]:
-        reader.row(line, dict(zip(head, cells, strict=False)))
+    named = [(line, dict(zip(head, cells, strict=False)), cells) for line, cells in rows[1:]]
+    out_of = [(line, row) for line, row, _ in named if row.get(_PUPIL, "").casefold() == OUT_OF]
+    reader = _Reader(head, paper_of, out_of[0] if out_of else None)
+    for line, row, cells in named:
+        reader.row(line, row, len(cells) > len(head))
     return MarksSheet(tuple(reader.rows), tuple(reader.empty), tuple(reader.doubts))
 
 
 class _Reader:
     """Reads row after row; every doubt is kept with its line."""
 
-    def __init__(self, head: Sequence[str], paper_of: Callable[[str], KeptPaper | None]) -> None:
+    def __init__(
+        self,
+        head: Sequence[str],
+        paper_of: Callable[[str], KeptPaper | None],
+        out_of: tuple[int, Mapping[str, str]] | None,
+    ) -> None:
         self._head = [name for name in head if name not in (_PUPIL, _PAPER, _TOTAL, "")]
         self._paper_of = paper_of
         self._checked: dict[str, KeptPaper | None] = {}
         self._lines: dict[str, int] = {}
-        self._out_of: tuple[int, dict[str, str]] | None = None
+        self._out_of = out_of
         self.rows: list[PupilMarks] = []
         self.empty: list[str] = []
         self.doubts: list[str] = []
 
-    def row(self, line: int, cells: Mapping[str, str]) -> None:
-        """One row of the sheet."""
+    def row(self, line: int, cells: Mapping[str, str], more: bool) -> None:
+        """One row of the sheet; `more`: it has cells that stand under no head."""
         pupil = cells.get(_PUPIL, "")
         if pupil.casefold() == OUT_OF:
-            self._out_of = (line, dict(cells))
+            return
+        if more:
+            self._doubt(line, "there are more cells than heads. Is a mark written with a comma?")
             return
         marked = [name for name in self._head if cells.get(name)]
         if not marked and not cells.get(_TOTAL):

@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 _MOST_WORDINGS = 2
 _LONGEST_WORDING = 90  # characters
 _MOST_SAMPLES = 400
+_FEW_WORDS = 4
+_JOINING = re.compile(r"(?i)\b(a|an|the|is|are|it|to|of|so|they|in|for|with|by|not|that|you|be)\b")
+_SEVERAL = re.compile(r"[.,;]\s+\S")
 _GIVEN_UP = re.compile(r"(?i)\b(know|idea|clue|idk|dunno|help|guess|lol|sure)\b")
 
 
@@ -162,23 +165,48 @@ class _Samples:
         entry = bank.entry(question.template)
         self._bank, self._question = bank, question
         self._rows = list(_read(answers_path(Path(entry.path)))) if entry else []
+        self._own = _all_words(question)
         self._foreign: dict[int, frozenset[str]] = {}
 
     def accepted(self, part: Part) -> Iterator[tuple[str, str]]:
-        """(point, wording) of answers that earn just this point."""
+        """(point, wording) of answers that say no more than this point, the shortest first."""
         for point in part.points:
             earns = [
                 row["answer"]
                 for row in self._fitting(part)
-                if row["points"].get(point.id) and sum(row["points"].values()) == point.marks
+                if row["points"].get(point.id)
+                and sum(row["points"].values()) == point.marks
+                and not _SEVERAL.search(row["answer"])
             ]
-            yield from ((point.id, answer) for answer in _apart(earns))
+            earns.sort(key=lambda one: (len(one), one))
+            yield from ((point.id, answer) for answer in self._apart(earns))
 
     def rejected(self, part: Part) -> list[str]:
-        """Answers that earn nothing."""
-        return _apart(
-            row["answer"] for row in self._fitting(part) if not any(row["points"].values())
-        )
+        """Answers that earn nothing, those first that sound most like the scheme."""
+        scheme = _words(" ".join((part.model_answer, *(point.says for point in part.points))))
+        earns = [row["answer"] for row in self._fitting(part) if not any(row["points"].values())]
+        near = [one for one in earns if _words(one) & scheme and not _GIVEN_UP.search(one)]
+        near.sort(key=lambda one: (-len(_words(one) & scheme), len(one), one))
+        return self._apart(near)
+
+    def _apart(self, answers: Iterable[str]) -> list[str]:
+        """The first few that are spelt right and do not say the same with other words."""
+        found: list[str] = []
+        for answer in answers:
+            words = _words(answer)
+            new = all(2 * len(words & _words(other)) <= len(words) for other in found)
+            if len(words) > 1 and new and self._is_said(answer):
+                found.append(answer)
+            if len(found) == _MOST_WORDINGS:
+                break
+        return found
+
+    def _is_said(self, answer: str) -> bool:
+        """Whether it is spelt right and more than a row of words out of the scheme."""
+        from drill.typed.spelling import is_word
+
+        joined = _JOINING.search(answer) or len(answer.split()) <= _FEW_WORDS
+        return bool(joined) and all(one in self._own or is_word(one) for one in _words(answer))
 
     def _fitting(self, part: Part) -> list[dict[str, Any]]:
         return [
@@ -190,7 +218,7 @@ class _Samples:
     def _others(self, seed: int) -> frozenset[str]:
         """Words that only the question with these other numbers prints."""
         if seed not in self._foreign:
-            self._foreign[seed] = frozenset(self._words_of(seed) - _all_words(self._question))
+            self._foreign[seed] = frozenset(self._words_of(seed) - self._own)
         return self._foreign[seed]
 
     def _words_of(self, seed: int) -> set[str]:
@@ -216,18 +244,6 @@ def _read(path: Path) -> Iterator[dict[str, Any]]:
             and isinstance(row.get("points"), dict)
         ):
             yield {**row, "part": row.get("part", "a"), "seed": row.get("seed", 0)}
-
-
-def _apart(answers: Iterable[str]) -> list[str]:
-    """The first few that do not say the same with other words."""
-    found: list[str] = []
-    for answer in sorted(answers, key=lambda one: (len(one), one)):
-        if len(found) == _MOST_WORDINGS:
-            break
-        words = _words(answer)
-        if len(words) > 1 and all(2 * len(words & _words(other)) <= len(words) for other in found):
-            found.append(answer)
-    return found
 
 
 def _all_words(question: Question) -> set[str]:

@@ -27,13 +27,17 @@ _LARGEST = 8_000_000
 
 @dataclass(frozen=True)
 class MadeHandout:
-    """A handout's file and what went into it: own questions, settled marks, bytes."""
+    """A handout's file and what went into it: own questions, settled marks, bytes.
+
+    `on_paper` are questions answered on paper, with their marks, for the pupils they are of.
+    """
 
     path: str
     title: str
     questions: int
     settled: int
     size: int
+    on_paper: int = 0
 
 
 def handout_of(store: Store, deck: Deck, out: Path | None, now: datetime) -> MadeHandout:
@@ -43,13 +47,15 @@ def handout_of(store: Store, deck: Deck, out: Path | None, now: datetime) -> Mad
         DrillError: the deck or a question of it has faults; they are listed.
     """
     from drill.app.context import listed, note_handed_out, open_checked
+    from drill.app.papers.paper_handout import marks_on_paper
     from drill.app.topics.deck_check import own_questions
     from drill.exchange.handout import SUFFIX
 
     faults, _ = own_questions(deck, open_checked(deck))
     if faults:
         raise DrillError(listed(faults))
-    made = make_handout(deck, out or Path(f"{deck.id}{SUFFIX}"), settled_here(store))
+    out = out or Path(f"{deck.id}{SUFFIX}")
+    made = make_handout(deck, out, settled_here(store), marks_on_paper(store))
     note_handed_out(store, deck, now)
     return made
 
@@ -73,7 +79,9 @@ def settled_here(store: Store) -> tuple[Settled, ...]:
     return tuple(one for _, one in sorted(found.items()))
 
 
-def make_handout(deck: Deck, out: Path, settled: tuple[Settled, ...]) -> MadeHandout:
+def make_handout(
+    deck: Deck, out: Path, settled: tuple[Settled, ...], on_paper: str = ""
+) -> MadeHandout:
     """Write a deck with the school's own questions and word sets to one file.
 
     Samples, and what pupils typed, stay here; what was learned from samples goes along.
@@ -81,16 +89,18 @@ def make_handout(deck: Deck, out: Path, settled: tuple[Settled, ...]) -> MadeHan
     Raises:
         DrillError: the file cannot be written, or the deck cannot be handed out as it is.
     """
-    from drill.exchange.handout import packed
+    from drill.exchange.handout import ON_PAPER, packed
 
     own = _own_files(deck)
-    data = packed({"deck.toml": _deck_text(deck, bool(own)), **own}, settled)
+    marks = {ON_PAPER: on_paper} if on_paper else {}
+    data = packed({"deck.toml": _deck_text(deck, bool(own)), **own, **marks}, settled)
     try:
         out.write_bytes(data)
     except OSError as error:
         raise DrillError(f"{out} cannot be written ({reason(error)}).") from None
     questions = sum(name.count("/") == 2 for name in own)
-    return MadeHandout(str(out), deck.title, questions, len(settled), len(data))
+    on_paper_lines = on_paper.count("\n")
+    return MadeHandout(str(out), deck.title, questions, len(settled), len(data), on_paper_lines)
 
 
 def _deck_text(deck: Deck, has_own: bool) -> str:
@@ -214,3 +224,20 @@ def take_settled(store: Store, deck: Deck, now: datetime) -> int:
             if one is not None and judge(store, mark, one.points, one.by, now, one.reply):
                 taken += 1
     return taken
+
+
+def take_paper(store: Store, deck: Deck, now: datetime) -> int:
+    """Take over marks from paper that came with a handout, for learners of this machine.
+
+    Returns:
+        How many questions have marks that are new here.
+    """
+    from drill.app.context import open_bank
+    from drill.app.papers.paper_handout import take_paper_marks
+    from drill.exchange.handout import ON_PAPER
+
+    path = Path(deck.path)
+    file = path.parent / ON_PAPER
+    if path.parent.parent.name != FOLDER or not file.is_file():
+        return 0
+    return take_paper_marks(store, open_bank(deck), deck.id, file.read_text("utf-8"), now)
