@@ -176,10 +176,15 @@ def _either_way(samples: Sequence[Sample]) -> set[str]:
     for one in samples:
         if one.points and any(one.points.values()):
             seen.setdefault(frozenset(one.points), []).append(one.answer)
-    readings = [set(context_counts(answers)) for answers in seen.values()]
+    about = {points: set(context_counts(answers)) for points, answers in seen.items()}
+    apart = [
+        (about[one], about[two])
+        for one, two in permutations(about, 2)
+        if not one <= two and not two <= one  # the same reading, with a point left out
+    ]
     found: set[str] = set()
     for word, other in OPPOSITES.items():
-        for here, against in permutations(readings, 2):
+        for here, against in apart:
             mine = {context for key, context in here if key == word}
             if len(mine & {context for key, context in against if key == other}) >= _TWICE:
                 found |= {word, other}

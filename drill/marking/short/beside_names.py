@@ -42,6 +42,7 @@ _PASSED = word_set("a an the some just really also a kind type sort of probably"
 OPENING = word_set(
     "i'd i'm im i'll it'll that'd you'd we'd id you they we he she one one's ones this's "
     "should can may might will shall has have need needs needed want choose chose chosen pick "
+    "turn turns turned turning become becomes became "
     "go going went for say said guess guessing reckon believe suppose suggest take takes get "
     "gets call calls we'd only sure pretty fairly quite very really definitely obviously "
     "clearly certainly probably possibly perhaps actually basically im honestly correct right "

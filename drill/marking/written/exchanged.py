@@ -71,6 +71,25 @@ def exchanged(words: Sequence[AnswerWord], roles: Roles) -> frozenset[str]:
     return frozenset((one, other)) if gain > enough else frozenset()
 
 
+def exchanged_at(words: Sequence[AnswerWord], roles: Roles) -> frozenset[int]:
+    """The places of such words, in the sentences that would read better with them exchanged."""
+    turned = exchanged(words, roles)
+    if not turned:
+        return frozenset()
+    one, other = sorted(turned)
+    found: set[int] = set()
+    for _, group in groupby(range(len(words)), key=lambda place: words[place].sentence):
+        places = list(group)
+        seen: dict[str, list[str]] = defaultdict(list)
+        for key, context in contexts(words[place] for place in places):
+            seen[key].append(context)
+        pair = (one, other) if one in seen else (other, one)
+        better = _turned if one in OPPOSITES else _gain
+        if better(*pair, seen, roles) > 0:
+            found.update(place for place in places if key_of(words[place]) in turned)
+    return frozenset(found)
+
+
 def key_of(word: AnswerWord) -> str:
     """What a word is known by: a direction word by itself, any other by its stem."""
     return word.text if word.text in OPPOSITES else word.stem

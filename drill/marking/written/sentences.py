@@ -19,7 +19,7 @@ _JOINED = [
     for pattern, to in (
         (r"\bw/o\b", "without"),
         (r"\bw/", "with "),
-        (r"\b(conc|concn|temp|vol|soln|approx|evap)\.", r"\1"),
+        (r"\b(conc|concn|temp|vol|soln|approx|evap|cryst|equip|dil)\.", r"\1"),
         (r"\b(?:can't|cant|cannot|can not)\b", "can not"),
         (r"\b(?:won't|wont)\b", "will not"),
         (

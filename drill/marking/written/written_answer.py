@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from drill.frozen import replace
-from drill.marking.written.exchanged import exchanged, key_of
+from drill.marking.written.exchanged import exchanged_at
 from drill.marking.written.feedback import as_spelt, headline
 from drill.marking.written.findings import Findings, PointFinding, findings_in
 from drill.marking.written.leaning import leans
@@ -60,7 +60,7 @@ def judge_points(
     points = _distinct(points, found)
     points = _dependent(points, found.points)
     points = points if asked is None else _as_list(points, found.points, asked)
-    points = _not_turned(points, found, exchanged(found.text.words, learned.roles))
+    points = _not_turned(points, found, exchanged_at(found.text.words, learned.roles))
     samples = 0 if found.noted else learned.samples
     return _in_order(points, order_of(found.text.words, learned.pairs), samples)
 
@@ -104,12 +104,9 @@ def _in_order(points: list[PointMark], order: float | None, samples: int) -> lis
     ]
 
 
-def _not_turned(
-    points: list[PointMark], found: Findings, turned: frozenset[str]
-) -> list[PointMark]:
+def _not_turned(points: list[PointMark], found: Findings, there: frozenset[int]) -> list[PointMark]:
     """What is said of things that belong in each other's place earns nothing for sure."""
     words = found.text.words
-    there = {place for place, word in enumerate(words) if key_of(word) in turned}
     out: list[PointMark] = []
     for point, finding in zip(points, found.points, strict=True):
         if point.marks and there and not _holds(finding, there, words):
@@ -119,7 +116,7 @@ def _not_turned(
     return out
 
 
-def _holds(finding: PointFinding, there: set[int], words: Sequence[AnswerWord]) -> bool:
+def _holds(finding: PointFinding, there: frozenset[int], words: Sequence[AnswerWord]) -> bool:
     """Whether a line matched in another sentence, or asks for just these words as they stand."""
     sentences = {words[place].sentence for place in there}
     for compiled, match in finding.accepted:

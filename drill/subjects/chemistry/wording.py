@@ -7,7 +7,12 @@ from drill.subjects.interface import Unitless, Wording
 WORDING = Wording(
     directions=("soluble insoluble", "cathode anode"),
     contraries=("acid alkali",),
-    short_forms={"evap": "evaporate", "filt": "filter", "ppt": "precipitate"},
+    short_forms={
+        "evap": "evaporate",
+        "filt": "filter",
+        "ppt": "precipitate",
+        "cryst": "crystallisation",
+    },
 )
 
 # relative masses are ratios; the molar mass in g/mol has the same number
