@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
+from drill import subjects
 from drill.model import COURSES
 from drill.typed.dates import date_of
 
@@ -114,7 +115,7 @@ def _folded(name: str) -> str:
 _AWARDS = {"combined": "combined", "double": "combined", "separate": "separate",
            "triple": "separate"}  # fmt: skip
 _TIERS = {"foundation": "foundation", "higher": "higher"}
-_BESIDE = {"science", "sciences", "tier", "tiers", "course", "courses", "award", "chemistry", "the"}
+_BESIDE = {"science", "sciences", "tier", "tiers", "course", "courses", "award", "the"}
 
 
 def courses_of(typed: str) -> tuple[str, ...] | Wrong:
@@ -148,7 +149,7 @@ def listed_courses() -> str:
 
 def _axes(piece: str) -> tuple[str, str] | None:
     """(award, tier) of a piece, "" where it says nothing of it; None when it is no course."""
-    words = [word for word in piece.split() if word not in _BESIDE]
+    words = [word for word in piece.split() if word not in _BESIDE and word not in subjects.known()]
     if len(words) == 1 and words[0] in ("1", "2", "3", "4"):
         award, tier = COURSES[int(words[0]) - 1].split()
         return award, tier
