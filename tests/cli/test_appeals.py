@@ -229,3 +229,13 @@ def test_a_choice_is_shown_with_its_options() -> None:
     shown = options_of(part)
     assert [one.split()[0] for one in shown] == [one.letter for one in part.key.options]
     assert all(one.text in line for one, line in zip(part.key.options, shown, strict=True))
+
+
+def test_an_appeal_before_an_answer_names_the_question_before() -> None:
+    typed = ["pass", "pass", "", "appeal", "", "stop"]
+    said = drill("sit", "first-steps", "--learner", "k7", "--seed", "1", typed=typed).output
+    about = said.partition("About the question before this one, ")
+    title = about[2].partition(":")[0]
+    assert title
+    assert title in about[0]
+    assert "Left as it is." in about[2]
