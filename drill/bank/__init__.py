@@ -71,18 +71,17 @@ def new_deck(
     papers: Sequence[str] = (),
     topics: Iterable[tuple[str, str, int]] = (),
     bench: Mapping[str, str] | None = None,
-    names: Mapping[str, str] | None = None,
 ) -> str:
     """A new topic deck as TOML, with comments that explain its keys.
 
     Args:
         papers: the date of each paper, as 2027-05-18.
         topics: (practical, day it was taught or "", number of its paper from 1).
-        bench: values of [bench] by key; `names`: the school's own names for things.
+        bench: values of [bench] by key.
     """
     from drill.bank.authoring.new_decks import deck_text
 
-    return deck_text(title, id, courses, minutes, papers, topics, bench or {}, names or {})
+    return deck_text(title, id, courses, minutes, papers, topics, bench or {})
 
 
 def schema_as_markdown() -> str:

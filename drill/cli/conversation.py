@@ -55,7 +55,8 @@ class Desk:
         """Put a question to the learner and stay with it to the end."""
         forget()
         self._aids.forget()
-        views.show_question(self.screen, asked.question, place, self._tells_safety(asked))
+        line = self.sitting.deck.bench.get("risk_line", "")
+        views.show_question(self.screen, asked.question, place, self._tells_safety(asked), line)
         try:
             if asked.shown:
                 self._example(asked)

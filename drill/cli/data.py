@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterable, Mapping
 from enum import StrEnum
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -259,11 +260,20 @@ def erase(
             raise typer.Exit(1)
         erased = erase_data(store, who)
     _say([f"Everything of {who.code} is gone from this computer's store."])
-    _say(f"A copy still holds it: {one_line(str(copy))}" for copy in erased.copies)
-    _say(f"A copy that cannot be looked into: {one_line(str(copy))}" for copy in erased.unread)
     _say(["Files you exported yourself are not known here."])
-    if not erased.clean:
-        _cleaned(erased.left)
+    say_what_is_left(erased.copies, erased.unread, erased.left)
+
+
+def say_what_is_left(copies: Iterable[Path], unread: Iterable[Path], left: Iterable[str]) -> None:
+    """Name the copies that still hold what was erased; exit 1 where the store itself does."""
+    for says, files in (
+        ("A copy still holds it", copies),
+        ("A copy that cannot be looked into", unread),
+    ):
+        _say(f"{says}: {one_line(str(file))}" for file in dict.fromkeys(files))
+    lines = tuple(dict.fromkeys(left))
+    if lines:
+        _cleaned(lines)
 
 
 def _cleaned(left: tuple[str, ...]) -> None:

@@ -13,7 +13,7 @@ from drill.cli.common import AsJson, At, Plain, clock, print_rows
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
-    from drill.app.topics.deck_check import DeckFindings
+    from drill.app.topics.deck_check import DeckFindings, DeckSkill
     from drill.app.topics.decks import DeckRow, FaultyDeck
     from drill.cli.screen import Screen
 
@@ -56,6 +56,7 @@ def new(
         raise typer.Exit(130) from None
     write_deck(wanted, bank)
     screen.line(f"{wanted.path} is ready, and passes its check.")
+    _notes(screen, str(wanted.path), clock(""))
     screen.line(f"Sit it as a pupil: drill deck try {wanted.path}")
     screen.line(f"For pupils: drill deck handout {wanted.path}")
 
@@ -100,11 +101,20 @@ def handout(
     paper = f", {counted(made.on_paper, 'question')} marked on paper" if made.on_paper else ""
     size = f"{max(1, made.size // 1000)} kB"
     screen.line(f"{made.path} is ready: {made.title}{own}{settled}{paper} ({size}).")
+    _notes(screen, deck, clock(at))
     screen.line("A pupil, here the one whose code is k01, types:")
     screen.line(f"drill sit {_typed(made.path)}", indent=2)
     screen.line("and hands in the file that this writes:")
     screen.line("drill data export --learner k01 --out k01.handin", indent=2)
     screen.line("You gather the files with: drill class collect FOLDER --list class-list.csv")
+
+
+def _notes(screen: Screen, deck: str, now: datetime) -> None:
+    """What the calendar says of a deck: an exam that is over, taught after it."""
+    from drill.app.topics.deck_check import calendar_notes
+
+    for note in calendar_notes(deck, now):
+        screen.line(f"Note: {note}")
 
 
 def _typed(path: str) -> str:
@@ -136,36 +146,55 @@ def _cells(row: DeckRow | FaultyDeck) -> tuple[str, str, str, str]:
 
 @app.command()
 def check(
-    deck: Annotated[str, typer.Argument(help="A deck's id or file.")], as_json: AsJson = False
+    deck: Annotated[str, typer.Argument(help="A deck's id or file.")],
+    skills: Annotated[bool, typer.Option("--skills", help="A row a skill, with dates.")] = False,
+    as_json: AsJson = False,
+    at: At = "",
 ) -> None:
-    """Read a deck, show every problem with its line, and what it covers."""
+    """Read a deck, show what it covers, and last every problem with its line."""
     from drill.app.topics.deck_check import check_deck
     from drill.cli.screen import Screen
 
-    found = check_deck(deck, datetime.now().astimezone())
+    found = check_deck(deck, clock(at))
     if as_json:
         print_rows(found)
     else:
-        _show(Screen(), found)
+        _show(Screen(), found, skills)
     if any(problem.level == "error" for problem in found.problems):
         raise typer.Exit(1)
 
 
-def _show(screen: Screen, found: DeckFindings) -> None:
-    """The problems, then the tables."""
+def _show(screen: Screen, found: DeckFindings, skills: bool) -> None:
+    """The tables, then the problems: they stay on the screen."""
     from drill.errors import problems_as_text
 
-    screen.line(problems_as_text(found.problems, 1 + len(found.own)))
-    head = ("name", "templates", "marks", "taught", "exam")
-    if found.skills:
+    if found.skills and skills:
+        head = ("name", "templates", "marks", "taught", "exam")
         screen.table(
             head, [tuple(str(getattr(row, name)) for name in head) for row in found.skills]
         )
+    elif found.skills:
+        rows = [
+            (counted(len(some), "skill"), taught, exam) for taught, exam, some in _by_dates(found)
+        ]
+        screen.table(("", "taught", "exam"), rows)
+        screen.line("Each skill with its dates: add --skills", style="dim")
     if found.own:
         screen.line()
         screen.line("Your own questions (every file in the folder is asked, starters too):")
         rows = [(_short(row.question), row.title, row.state) for row in found.own]
         screen.table(("question", "title", ""), rows)
+    screen.line()
+    screen.line(problems_as_text(found.problems, 1 + len(found.own)))
+
+
+def _by_dates(found: DeckFindings) -> list[tuple[str, str, list[DeckSkill]]]:
+    """(taught, exam, the skills with these dates), the earliest first."""
+    dates = sorted({(row.taught != "already", row.taught, row.exam) for row in found.skills})
+    return [
+        (taught, exam, [row for row in found.skills if (row.taught, row.exam) == (taught, exam)])
+        for _, taught, exam in dates
+    ]
 
 
 def _short(id_: str) -> str:

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -13,14 +13,13 @@ from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from drill.app.topics.deck_answers import (
     Wrong,
+    both,
     courses_of,
     day_of,
-    division_of,
     line_of,
     listed_courses,
     minutes_of,
-    names_of,
-    number_of,
+    paper_of,
     practicals_of,
     title_of,
 )
@@ -86,7 +85,7 @@ class Interview:
         if given.course is None:
             self._say(f"  {listed_courses()}")
         self.courses = self._take(
-            given.course, "Course; of a mixed class several", "combined higher", courses_of,
+            given.course, "Course; a mixed class: each, with commas", "combined higher", courses_of,
             shown=", ".join,
         )  # fmt: skip
         papers = self._papers(given.exam)
@@ -94,8 +93,8 @@ class Interview:
         asked = given.practicals is None
         topics = [self._topic(one, papers, asked) for one in practicals]
         minutes = self._take(given.minutes, "Minutes a day", "12", minutes_of)
-        bench, names = self._bench() if given.minutes is None else ({}, {})
-        return NewDeck(self.path(title), title, self.courses, papers, topics, minutes, bench, names)
+        bench = self._risk_line() if given.minutes is None else {}
+        return NewDeck(self.path(title), title, self.courses, papers, topics, minutes, bench)
 
     def _look_at(self, given: Given) -> None:
         """Every option is read before anything is asked."""
@@ -171,6 +170,8 @@ class Interview:
         """The date of each paper; one option gives one."""
         if given is not None:
             day = self._take(given, "", "", self._exam)
+            if day:
+                self._say(f"  Exam: {_day(day)}")
             return [day] if day else []
         papers: list[str] = []
         asks, none = "Exam date, as 18 May", "none yet"
@@ -206,26 +207,19 @@ class Interview:
         )
         if len(papers) < 2:
             return NewTopic(practical, taught)
-        most = len(papers)
+        numbers = ", ".join(str(number) for number in range(1, len(papers) + 1))
         number = self._take(
-            None, f"examined by paper 1 to {most}", "1", lambda typed: number_of(typed, most)
-        )
+            None, f"Which paper examines it: {numbers} or {both(papers)}?", "1",
+            lambda typed: paper_of(typed, papers),
+            shown=lambda number: f"paper {number}, {_day(papers[number - 1])}: learnt by then",
+        )  # fmt: skip
         return NewTopic(practical, taught, number)
 
-    def _bench(self) -> tuple[dict[str, str], Mapping[str, str]]:
-        """What this school really uses."""
-        self._say("What your school uses; questions follow it.")
-        asked = {
-            "balance": self._take(None, "Balance reads to, in g", "none", _division("g")),
-            "thermometer": self._take(
-                None, "Thermometer marked every, in °C", "none", _division("°C")
-            ),
-        }
-        names = self._take(
-            None, "Own words, as evaporating basin = evaporating dish", "none", names_of
-        )
-        asked["risk_line"] = self._take(None, "A line on risk for every caution", "none", line_of)
-        return {name: value for name, value in asked.items() if value}, names
+    def _risk_line(self) -> dict[str, str]:
+        """The school's own line beside a question's caution."""
+        asks = "Your line under each safety notice, as Follow the risk assessment of room 4"
+        line = self._take(None, asks, "none", line_of)
+        return {"risk_line": line} if line else {}
 
     # ---------------------------------------------------------------- reading an answer
 
@@ -258,7 +252,3 @@ class Interview:
 def _day(iso: str) -> str:
     """As Monday 23 November 2026, so that a year that was left out is seen."""
     return f"{date.fromisoformat(iso):%A} {in_words(date.fromisoformat(iso))}" if iso else ""
-
-
-def _division(unit: str) -> Callable[[str], str | Wrong]:
-    return lambda typed: division_of(typed, unit)

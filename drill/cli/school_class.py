@@ -210,10 +210,33 @@ def erase(
         str, typer.Option("--before", help="Those who handed in nothing since, as 2027-08-01.")
     ] = "",
     name: OfClass = "",
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
 ) -> None:
-    """Remove what was gathered of a pupil, of all, or of those gone before a day."""
-    from drill.app.classes.class_views import erase as erased
+    """Remove a pupil, all, or those gone before a day: what they handed in and the store's part.
 
-    gone = erased(name, code, everyone, before)
-    _say([f"Gone from this machine: {' '.join(gone) or 'nobody'}."])
-    _say(["The files in the folder they came from are yours to remove."])
+    Exit 1 when something of it is left in the data folder itself.
+    """
+    from drill.app.classes.class_erase import erase as erased
+    from drill.app.classes.class_erase import in_words, leaving
+    from drill.app.context import open_store
+    from drill.cli.data import say_what_is_left
+
+    with open_store() as store:
+        who = leaving(store, name, code, everyone, before)
+        if not who.codes:
+            _say(["Nobody is to go. Nothing was removed."])
+            return
+        if not yes and not typer.confirm(f"Remove {in_words(store, who)}, for good?"):
+            raise typer.Exit(1)
+        done = erased(store, who)
+    _say([f"Gone from this machine: {' '.join(who.codes)}."])
+    _say(f"The class {one} has such a code too: drill class erase CODE --class {one}"
+         for one in who.others)  # fmt: skip
+    place = one_line(who.room.source) or "the folder"
+    yours = f"Yours to remove: their files in {place} (gathering it again brings them back), "
+    _say([yours + "and pages and tables that you wrote."])
+    say_what_is_left(
+        (copy for one in done for copy in one.copies),
+        (copy for one in done for copy in one.unread),
+        (line for one in done for line in one.left),
+    )

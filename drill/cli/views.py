@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from drill.cli.without_eyes import said
-from drill.plaintext import counted
+from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen
@@ -28,8 +28,13 @@ def share(value: float) -> str:
     return f"{100 * value:.0f} %"
 
 
-def show_question(screen: Screen, question: Question, place: str, safety: bool = True) -> None:
-    """Title, where in the sitting, the safety line when wanted, and the text before the parts."""
+def show_question(
+    screen: Screen, question: Question, place: str, safety: bool = True, risk_line: str = ""
+) -> None:
+    """Title, where in the sitting, the safety line when wanted, and the text before the parts.
+
+    `risk_line` is the school's own and stands below the safety line.
+    """
     screen.line()
     if place:
         screen.pair("", place, style="dim")
@@ -37,6 +42,8 @@ def show_question(screen: Screen, question: Question, place: str, safety: bool =
     screen.rule()
     if safety and question.safety:
         screen.line(f"Safety: {question.safety}", style="dim")
+        if risk_line:
+            screen.line(one_line(risk_line, 400), style="dim")
     if question.graph:
         _show_picture(screen, question)  # above its text: what is asked stays on the screen
     if question.text:

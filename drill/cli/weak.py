@@ -85,7 +85,8 @@ def weak(
         _write_sheet(Path(sheet), [one for _, one in found if one is not None])
     if not (as_json or csv or html or sheet):
         wanted = Wanted(all_skills, weeks, sure, hints, not_sure)
-        Screen(plain).document(document(reports, wanted))
+        screen = Screen(plain)
+        screen.document(document(reports, wanted, screen.width))
 
 
 def _reports(

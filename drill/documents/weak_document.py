@@ -9,9 +9,14 @@ from typing import TYPE_CHECKING
 from drill.documents import weak_tables as tables
 from drill.documents.values import Block, Document, Heading
 from drill.documents.weak_report import PAGE, weak_report
+from drill.documents.weak_words import WIDTH
 
 if TYPE_CHECKING:
     from drill.app.weakness.weak import LearnerReport
+
+
+_NARROW = 60
+"""On fewer columns lines wrap, and there are more than twenty."""
 
 
 @dataclass(frozen=True)
@@ -25,13 +30,14 @@ class Wanted:
     not_sure: bool = False
 
 
-def document(reports: Sequence[LearnerReport], wanted: Wanted) -> Document:
+def document(reports: Sequence[LearnerReport], wanted: Wanted, width: int = WIDTH) -> Document:
     """One learner's report; several side by side first, then what was asked for of each.
 
-    A table asked for on a screen stands alone: the first page is one command away.
+    A table asked for on a screen stands alone: the first page is one command away. That page is
+    cut for a screen of `width` columns, of `_NARROW` where it has fewer.
     """
     if len(reports) == 1:
-        first = weak_report(reports[0])
+        first = weak_report(reports[0], min(WIDTH, max(_NARROW, width)))
         asked = tuple(_tables(reports[0], wanted))
         return Document(first.title, asked or first.blocks, first.language)
     blocks: list[Block] = list(tables.side_by_side(reports))

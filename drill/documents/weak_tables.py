@@ -7,7 +7,8 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from drill.documents.values import Block, Heading, Labelled, Paragraph, Table
-from drill.documents.weak_report import day, percent
+from drill.documents.weak_lesson import where
+from drill.documents.weak_words import day, percent
 
 if TYPE_CHECKING:
     from drill.app.weakness.mistakes import CommonMistake, Example
@@ -67,7 +68,7 @@ def all_mistakes(rows: Sequence[CommonMistake]) -> Iterator[Block]:
     if not rows:
         yield Paragraph("None recognised so far.")
     for row in rows:
-        yield Paragraph(f"{row.mistake}: {row.times} of {row.chances} chances")
+        yield Paragraph(f"{row.mistake}: {where(row)}")
         yield Labelled(tuple((day(one.date), _typed(one)) for one in row.examples))
 
 

@@ -1,8 +1,9 @@
-"""Dates as people write them, taken only when they can mean one day."""
+"""Dates as people write them. Of figures the day stands first, where that can be."""
 
 from __future__ import annotations
 
 import re
+from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date, timedelta
 
@@ -25,12 +26,15 @@ _MONTHS = (
     "october", "november", "december",
 )  # fmt: skip
 _WANTED = "Write it as 18 May 2027."
+_FEBRUARY = 2
 _SCHOOL_YEAR = 9
 """The month it begins in: a date without a year is in the school year of today."""
 
 
 def date_of(typed: str, today: date | None = None, ahead: bool = False) -> date | str:
     """The day meant by 18 May 2027, 18 may 27, 18/05/2027, 2027-05-18; else what to write.
+
+    11/6/27 is 11 June: in Britain the day stands first. 05/18/2027 can only mean 18 May.
 
     Args:
         today: lets a year be left out: the day of this school year is meant. "today", "yesterday"
@@ -43,6 +47,8 @@ def date_of(typed: str, today: date | None = None, ahead: bool = False) -> date 
     weekday, text = _without_weekday(text)
     found = sorted(set(_meant(text, today, ahead)))
     if not found:
+        if too_many := _no_such_day(text, today):
+            return f"{too_many} {_WANTED}"
         lacks = today is None and set(_meant(text, date(2028, 1, 1), False))
         return f"That has no year. {_WANTED}" if lacks else f"That is no date. {_WANTED}"
     if len(found) > 1:
@@ -73,16 +79,37 @@ def _without_weekday(text: str) -> tuple[str, str]:
 
 
 def _meant(text: str, today: date | None, ahead: bool) -> Iterator[date]:
-    """Every day the text may mean."""
+    """Every day the text may mean; of day and month in figures only one order."""
+    taken: set[int | None] = set()
     for year, month, day in _readings(text):
-        if year is not None:
-            yield from _day(2000 + year if year < 100 else year, month, day)
-        elif today is not None:
-            yield from _this_school_year(month, day, today, ahead)
+        if year in taken:
+            continue
+        days = [] if year is None else list(_day(_in_full(year), month, day))
+        if year is None and today is not None:
+            days = list(_this_school_year(month, day, today, ahead))
+        taken.update([year] if days else [])
+        yield from days
+
+
+def _in_full(year: int) -> int:
+    return 2000 + year if year < 100 else year
+
+
+def _no_such_day(text: str, today: date | None) -> str:
+    """How many days the month has, where it is only the day that is not there."""
+    for year, month, day in _readings(text):
+        if 1 <= month <= len(_MONTHS) and 29 <= day <= 31:
+            named = _in_full(year) if year is not None else today.year if today else 2000
+            if not 1 <= named <= 9999:
+                continue
+            days = monthrange(named, month)[1]
+            shown = f" {named}" if month == _FEBRUARY else ""
+            return f"{_MONTHS[month - 1].title()}{shown} has {days} days." if day > days else ""
+    return ""
 
 
 def _readings(text: str) -> Iterator[tuple[int | None, int, int]]:
-    """(year, month, day) in every order that is used; of two figures the year stands last."""
+    """(year, month, day) in every order that is used, the day first before the month first."""
     if match := _NUMBERS.fullmatch(text):
         one, two = int(match[1]), int(match[3])
         if match[4] is None:

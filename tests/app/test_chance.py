@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from random import Random
 
-from drill.app.chance import by_chance, looked_at
+import pytest
+
+from drill.app.chance import by_chance, drawn_so_low, looked_at
 
 
 def test_counts_that_could_never_stand_out_make_no_other_stricter() -> None:
@@ -22,3 +25,11 @@ def test_of_reports_with_nothing_but_chance_one_in_twenty_tells_something() -> N
         made = [(sum(rng.random() < 0.1 for _ in range(size)), size) for size in sizes]
         told += any(not by_chance(times, size, 0.1, number) for times, size in made)
     assert 10 <= told <= 65
+
+
+@pytest.mark.parametrize(("places", "of"), [((0, 1), 14), ((0, 1, 5, 8, 12), 20), ((7,), 8)])
+def test_places_drawn_so_low_are_counted_as_every_draw_would(
+    places: tuple[int, ...], of: int
+) -> None:
+    sums = [sum(draw) for draw in combinations(range(of), len(places))]
+    assert drawn_so_low(places, of) == sum(one <= sum(places) for one in sums) / len(sums)

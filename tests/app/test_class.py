@@ -259,10 +259,10 @@ def test_erasing_a_pupil_leaves_nothing_of_them(tmp_path: Path, monkeypatch: Any
     monkeypatch.setenv("DRILL_HOME", str(home))
     collect(handed(tmp_path / "c", FIVE), "", "")
     assert drill("class", "erase").exit_code != 0
-    assert "k1" in drill("class", "erase", "k1").output
+    assert "k1" in drill("class", "erase", "k1", "--yes").output
     assert [one.code for one in class_named("").pupils()] == ["k2", "k3", "k4", "k5"]
     assert not any(FIVE[0].learner in path.name for path in home.rglob("*"))
-    assert drill("class", "erase", "--before", "2 March 2027").exit_code == 0
+    assert drill("class", "erase", "--before", "2 March 2027", "--yes").exit_code == 0
     assert class_named("").pupils() == []
 
 

@@ -131,6 +131,23 @@ def test_skills_of_a_topic_missed_a_little_each_are_one_thing_together() -> None
     assert next_lesson(few, skills, rows, [], NOW) == []
 
 
+@pytest.mark.parametrize(("well_known", "found"), [(0, [""]), (5, [])])
+def test_two_hard_skills_among_well_known_ones_make_no_weak_topic(
+    well_known: int, found: list[str]
+) -> None:
+    steady = [f"s{number}" for number in range(12)]
+    rows = [
+        *right_on(range(5), *steady),
+        *right_on(range(-3, 4), *(f"known {number}" for number in range(well_known))),
+        *(missed(day, f"hard {day}") for day in (1, 3) for _ in range(3)),
+    ]
+    rows.sort(key=lambda row: row.when)
+    weak, _ = told(rows)
+    topics = {one.skill: "hazards" if one.skill[0] in "hk" else one.skill for one in weak}
+    skills = {one.skill: replace(skill_row(one), topic=topics[one.skill]) for one in weak}
+    assert [item.skill for item in next_lesson(weak, skills, rows, [], NOW)] == found
+
+
 def test_what_was_put_right_since_is_no_item() -> None:
     early = [*right_on(range(-20, -14), "a", "b"), *(missed(day, "w") for day in range(-20, -16))]
     rows = [*early, *(answer(day, "w") for day in (10, 12, 14))]

@@ -42,7 +42,6 @@ def test_a_whole_deck() -> None:
         "balance": "0.01",
         "risk_line": "Follow the risk assessment on the board.",
     }
-    assert found.names == {"evaporating basin": "evaporating dish"}
 
 
 def test_what_is_left_out() -> None:
@@ -87,12 +86,10 @@ def test_a_starter_with_two_papers_and_one_without(tmp_path: Path) -> None:
 
 def test_a_starter_for_a_mixed_class_says_what_the_school_uses(tmp_path: Path) -> None:
     text = new_deck("T", "t", ["combined foundation", "separate higher"], 9, (), [("salts", "", 1)],
-                    {"balance": "0.01", "risk_line": 'Ask "first".'},
-                    {"evaporating basin": "evaporating dish"})  # fmt: skip
+                    {"balance": "0.01", "risk_line": 'Ask "first".'})  # fmt: skip
     found = deck(written(tmp_path, text))
     assert (found.course, found.courses) == ("", ("combined foundation", "separate higher"))
     assert found.bench == {"balance": "0.01", "risk_line": 'Ask "first".'}
-    assert found.names == {"evaporating basin": "evaporating dish"}
 
 
 def test_a_mixed_class_is_asked_what_either_course_has_until_a_pupil_says_theirs(
@@ -120,7 +117,7 @@ def test_dates_are_read_as_people_write_them(tmp_path: Path, typed: str) -> None
     ("typed", "says"),
     [
         ("25 Januar 20277", 'taught = "25 Januar 20277": That is no date.'),
-        ("05/06/2027", 'taught = "05/06/2027": That could be 6 May or 5 June.'),
+        ("31/06/2027", 'taught = "31/06/2027": June has 30 days.'),
         ("1.2.1999", 'taught = "1.2.1999": That'),
         ("17:00:00", "taught must be a day, as 2027-05-18"),
     ],

@@ -171,7 +171,7 @@ def test_equal_answers_are_settled_alike_when_the_teacher_says_so(
         one = unpacked(file.read_bytes())
         rows = tuple(row._replace(seed=7) for row in one.rows)
         file.write_bytes(packed(replace(one, rows=rows)))
-    drill("class", "erase", "--all")
+    drill("class", "erase", "--all", "--yes")
     drill("class", "collect", str(machines / "in"))
     rows = json.loads(drill("appeals", "--json").output)
     first = next(row for row in rows if row["learner"] == "k1" and row["why"] == "contested")
@@ -193,7 +193,7 @@ def test_the_conversation_asks_whether_equal_answers_get_the_same(
         one = unpacked(file.read_bytes())
         rows = tuple(row._replace(seed=7) for row in one.rows if row.appeal)
         file.write_bytes(packed(replace(one, rows=rows)))
-    drill("class", "erase", "--all")
+    drill("class", "erase", "--all", "--yes")
     drill("class", "collect", str(machines / "in"))
     (first, _) = json.loads(drill("appeals", "--json").output)
     said = drill("appeals", typed=[*["yes"] * len(first["points"]), "", "yes"]).output
@@ -212,7 +212,7 @@ def test_erasing_a_pupil_takes_their_words_out_of_the_samples(
     drill("appeals", "settle", row["id"], "--points", points)
     home = machines / "teacher"
     assert any("123.456" in path.read_text("utf-8") for path in home.rglob("*.answers.jsonl"))
-    drill("class", "erase", "k1")
+    drill("class", "erase", "k1", "--yes")
     assert not any("123.456" in path.read_text("utf-8") for path in home.rglob("*.answers.jsonl"))
     assert not any(b"k1" in path.read_bytes() for path in home.rglob("classes/*/*.handin"))
 

@@ -241,7 +241,7 @@ def test_the_weak_report_as_a_page_has_the_rows_of_the_screen(home: Path, tmp_pa
     assert drill("weak", *AT, "--html", str(page)).output == f"{page} is ready.\n"
     text = page.read_text("utf-8")
     assert "<h1>ada, 12 Jan. " in text
-    assert "<p>container not subtracted: 2 of 2 chances</p>" in text
+    assert "<p>container not subtracted: in 2 of 2 answers where it can be</p>" in text
     (report,) = json.loads(drill("weak", *AT, "--json").output)
     row = next(row for row in report["skills"] if row["of"])
     assert f'<th scope="row">{row["name"]}</th><td>{row["marks"]} of {row["of"]}</td>' in text

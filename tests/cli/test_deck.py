@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from drill.app.context import open_bank, open_store
-from drill.app.topics.deck_answers import Wrong, courses_of, division_of, practicals_of
+from drill.app.topics.deck_answers import Wrong, courses_of, paper_of, practicals_of
 from drill.bank import new_template, read_deck
 from drill.model import COURSES, Deck
 from drill.typed.dates import date_of
@@ -91,23 +91,21 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> None:
-    typed = ["Spring", "higher", "Higher combined, separate higher", "05/06/2027", "18/05/2027",
+    typed = ["Spring", "higher", "Higher combined, separate higher", "31 June", "18/05/2027",
              "10 June 2027", "", "magnesium sulfate",
              "1, Acid and alkali titration, Planning, data and evaluating",
              "25.1.2027", "", "already", "2", "", "third", "2", "many", "15",
-             "fine", "0.01", "", "basin", "evaporating basin = dish", ""]  # fmt: skip
+             "Ask Room 4"]  # fmt: skip
     result = drill("deck", "new", typed=typed)
     assert result.exit_code == 0, result.output
     said = " ".join(result.output.split())
     assert '"higher" leaves a word out. There are: 1 combined foundation, 2 combined' in said
-    assert "That could be 6 May or 5 June. Write 6 May 2027 or 5 June 2027." in said
+    assert "June has 30 days. Write it as 18 May 2027." in said
     assert "Tuesday 18 May 2027" in said
     assert "Nothing on titration for combined higher: these pupils are not asked it." in said
     assert 'There is no practical "magnesium sulfate". There are: salts (Making' in said
     assert "Type whole minutes, from 1 to 240." in said
-    assert "Type the number of a paper, 1 to 2." in said
-    assert "Type a number of g, as 0.01." in said
-    assert "Write it as: evaporating basin = evaporating dish" in said
+    assert "Type 1 or 2; or both." in said
     deck = read_deck(here / "spring.toml")
     assert isinstance(deck, Deck)
     assert deck.courses == ("combined higher", "separate higher")
@@ -120,7 +118,7 @@ def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> 
         ("titration", "", "second"),
         ("investigating", "", "second"),
     ]
-    assert (deck.bench, deck.names) == ({"balance": "0.01"}, {"evaporating basin": "dish"})
+    assert deck.bench == {"risk_line": "Ask Room 4"}
 
 
 def test_a_practical_with_nothing_for_the_course_is_refused_when_it_is_typed(here: Path) -> None:
@@ -266,19 +264,34 @@ def test_courses_are_read_as_people_say_them() -> None:
 
 
 @pytest.mark.parametrize(
-    ("typed", "meant"),
-    [("0.01 g", "0.01"), ("0,01g", "0.01"), ("2 d.p.", "0.01"), ("10 mg", "0.01"),
-     ("to 0.1 g", "0.1"), ("none", ""), ("0.010", "0.01")],
+    "typed",
+    ["combined and separate, foundation and higher", "foundation and higher, combined and separate",
+     "combined and separate foundation and higher", "double & triple; both foundation/higher",
+     "combined foundation and higher, separate foundation and higher", "1 2 3 4", "1, 2, 3 and 4"],
 )  # fmt: skip
-def test_what_a_balance_reads_to_is_read_with_its_unit(typed: str, meant: str) -> None:
-    assert division_of(typed, "g") == meant
-    assert isinstance(division_of("0.5 °C", "g"), Wrong)
-    assert isinstance(division_of("1 kg", "g"), Wrong)
+def test_awards_and_tiers_that_are_crossed_are_all_four(typed: str) -> None:
+    assert courses_of(typed) == COURSES
+
+
+def test_a_course_that_could_be_one_or_another_is_asked_again() -> None:
+    for typed in ("combined foundation and separate foundation and higher",
+                  "foundation and combined and higher", "foundation, higher",
+                  "higher combined and separate", "separate, combined"):  # fmt: skip
+        assert isinstance(courses_of(typed), Wrong), typed
+
+
+def test_of_several_papers_the_earliest_is_meant() -> None:
+    papers = ["2027-06-10", "2027-05-18", "2027-06-20"]
+    for typed, meant in (("2", 2), ("paper 3", 3), ("all", 2), ("1 and 3", 1), ("1, 2", 2)):
+        assert paper_of(typed, papers) == meant, typed
+    assert paper_of("both", papers[1:]) == 1
+    for typed in ("0", "4", "", "first", "1 and 4"):
+        assert isinstance(paper_of(typed, papers), Wrong), typed
 
 
 def test_back_goes_back_one_question_and_shows_nothing_twice(here: Path) -> None:
     first = ["back", "Spring", "combined higher", "back", "separate higher", "none", "salts"]
-    typed = [*first, "back", "titration", "", "12", "0.1 g", "back", "back", "15", *[""] * 4]
+    typed = [*first, "back", "titration", "", "12", "back", "15", ""]
     result = drill("deck", "new", typed=typed)
     assert result.exit_code == 0, result.output
     assert "This is the first question." in result.output
@@ -383,7 +396,7 @@ def test_without_a_year_this_school_year_is_meant_and_of_an_exam_what_is_to_come
 
 
 def test_what_a_refusal_tells_to_write_is_taken() -> None:
-    for typed in ("nonsense", "05/06/2027", "18 May", "Tue 23 Nov 2026"):
+    for typed in ("nonsense", "27-05-18", "31/6/27", "18 May", "Tue 23 Nov 2026"):
         said = date_of(typed)
         assert isinstance(said, str)
         for form in said.partition("Write ")[2].removeprefix("it as ").rstrip(".").split(" or "):
@@ -391,10 +404,51 @@ def test_what_a_refusal_tells_to_write_is_taken() -> None:
 
 
 @pytest.mark.parametrize(
-    "typed", ["", "18 May", "31/02/2027", "18 Ma 2027", "05/06/2027", "27-05-18", "Tue 23 Nov 2026"]
+    "typed", ["", "18 May", "31/02/2027", "18 Ma 2027", "27-05-18", "Tue 23 Nov 2026"]
 )
 def test_a_date_that_may_mean_another_day_or_none_is_asked_again(typed: str) -> None:
     assert isinstance(date_of(typed), str)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("11/6/27", "2027-06-11"), ("3.11.26", "2026-11-03"), ("05/06/2027", "2027-06-05"),
+     ("1 2 2027", "2027-02-01"), ("6/5", "2027-05-06")],
+)  # fmt: skip
+def test_of_figures_the_day_stands_first(typed: str, meant: str) -> None:
+    assert str(date_of(typed, date(2026, 12, 1))) == meant
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [("31 June", "June has 30 days."), ("31/6/27", "June has 30 days."),
+     ("29 Feb 2027", "February 2027 has 28 days."), ("2027-02-30", "February 2027 has 28 days.")],
+)  # fmt: skip
+def test_a_day_that_its_month_does_not_have_is_told(typed: str, says: str) -> None:
+    assert str(date_of(typed)).startswith(says)
+
+
+def test_a_date_in_the_past_is_noted_when_a_deck_is_made_and_handed_out(here: Path) -> None:
+    options = ("--course", "combined higher", "--practicals", "salts", "--minutes", "9")
+    made = drill("deck", "new", "--title", "Old", "--exam", "3.11.25", *options).output
+    assert "Exam: Monday 3 November 2025" in made
+    assert "Note: the exam of first was on 2025-11-03: it is over." in made
+    assert "Note: the exam" in drill("deck", "handout", "old.toml").output
+
+
+def test_problems_are_the_last_lines_of_a_check(here: Path) -> None:
+    path = deck(here, '[[topic]]\npractical = "salts"\nwithout = ["slats/*"]\n')
+    short, whole = drill("deck", "check", path), drill("deck", "check", path, "--skills")
+    for said in (short.output, whole.output):
+        assert "without names no question" in said.strip().rpartition("\n\n")[2]
+    assert len(short.output.splitlines()) < 12 < len(whole.output.splitlines())
+
+
+def test_the_schools_own_line_stands_under_a_safety_notice(here: Path) -> None:
+    text = '[[topic]]\npractical = "safety"\n[bench]\nrisk_line = "Ask in Room 4."\n'
+    said = drill("deck", "try", deck(here, text), "--seed", "1", typed=["pass", "", "stop"]).output
+    assert "Safety: " in said
+    assert "Ask in Room 4." in said.partition("Safety: ")[2]
 
 
 def test_the_same_number_for_day_and_month_means_one_day() -> None:

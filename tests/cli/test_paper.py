@@ -498,3 +498,23 @@ def test_past_answers_say_that_a_part_was_on_paper_and_a_handout_holds_none_of_i
     assert "(on paper)" in drill("answers", "k01").output
     with open_store() as store:
         assert settled_here(store) == ()
+
+
+def test_erasing_a_pupil_of_a_class_takes_the_marks_from_paper_too(made: Path, home: Path) -> None:
+    Path("in").mkdir()
+    for code in ("k01", "k02"):
+        work = practised(random.Random(1), dict.fromkeys(SKILLS, 0.6), 8)
+        Path(f"in/{code}.handin").write_bytes(packed(pupil(code, work)))
+    Path("list.csv").write_text("k01,Ann Example\nk02,Ben Example\n", encoding="utf-8")
+    drill("class", "collect", "in", "--class", "c1", "--list", "list.csv")
+    assert enter(filled(made, "k01", "k02"), "--class", "c1", "--new")[0] == 0
+    left = drill("class", "erase", "k02", typed=["n"])
+    assert left.exit_code == 1
+    assert "in this computer's store, for good? [y/N]" in left.output
+    assert "k02:" in drill("data").output
+    said = drill("class", "erase", "Ben Example", typed=["y"]).output
+    assert "Gone from this machine: k02." in said
+    assert str(Path("in").resolve()) in said.replace("\n", "")
+    assert [one.code for one in class_named("c1").pupils()] == ["k01"]
+    assert "k02" not in drill("data").output
+    assert "k01:" in drill("data").output

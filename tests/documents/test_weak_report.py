@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from drill.app.weakness.lesson_item import GuessCounts, LessonItem, TwoWeeks
+from itertools import product
+
+import pytest
+
+from drill.app.weakness.lesson_item import GuessCounts, LessonItem, Made, TwoWeeks
 from drill.app.weakness.mistakes import CommonMistake, Example
 from drill.app.weakness.skill_rows import Dated, SkillRow
 from drill.app.weakness.weak import LearnerReport, Practised
@@ -10,6 +14,7 @@ from drill.documents import writer
 from drill.documents.terminal import write
 from drill.documents.weak_document import Wanted, document, whole_document
 from drill.documents.weak_report import weak_report
+from drill.documents.weak_words import some_of
 from drill.frozen import replace
 from drill.planning.figures import Share
 
@@ -38,6 +43,7 @@ ITEMS = (
     LessonItem(
         "water left out", "", True, "a common mistake", "water left out",
         TwoWeeks(2, 8, "2027-02-15", 0, 0), 3, 4, None, (), WATER, ("x.mass", "x.yield"),
+        made=Made(1, 2, "2027-02-15", 2, 2),
     ),
     LessonItem(
         "reading a scale", "x.scale", False, "never known", "",
@@ -79,12 +85,12 @@ Practised on 14 of 28 days, 52 of 336 planned minutes.
 Held today: 58 % (50 to 66) of the marks, if every skill were asked now.
 On the day: 71 % (60 to 78), if practised as planned.
 Next lesson:
-1 hazard symbols and words: 1 of 8 marks, 3 of 4 before 15 Feb
+1 hazard symbols and words: 1 of 8 marks since 15 Feb, 3 of 4 before
   forgotten: right 1 Feb, missed 12 Feb; held today 34 %
   12 Feb safety/acid-hazard: “Name it.”
   typed “because it is safer”, right “corrosive”
-2 water left out: 3 of 4 chances, in 2 skills
-  a common mistake; where it can be made 2 of 8 marks
+2 water left out: in 3 of 4 answers where it can be
+  a common mistake in 2 skills: 1 of 2 since 15 Feb, 2 of 2 before
   19 Feb salts/percentage-yield: “Work it out.”
   typed “2.42 g”, right “3.92 g”
   to ask      safety/acid-hazard; salts/percentage-yield; measure/burette;
@@ -112,12 +118,76 @@ def test_the_first_page_for_the_ear() -> None:
     ]
 
 
-def test_a_habit_of_guessing_has_its_counts() -> None:
-    item = replace(ITEMS[1], name="guessing", mistake="", times=63, chances=64)
+def test_a_habit_of_guessing_has_its_counts_and_where_it_shows() -> None:
+    item = replace(
+        ITEMS[1], name="guessing", mistake="", times=63, chances=64, skills=("x.hazard",)
+    )
     item = replace(item, guesses=GuessCounts(said=38, fast=25, right=5, answers=528))
     rows = write(weak_report(replace(REPORT, lesson=(item,))), 80).splitlines()
-    assert rows[6] == "1 guessing: 63 of the 64 answers that lost marks; 528 answers in all"
-    assert rows[7] == "  38 called guesses, 25 typed too fast to know; 5 more guesses came right"
+    assert rows[6:9] == [
+        "1 guessing: 63 of the 64 answers that lost marks",
+        "  the learner called 38 a guess, 25 came too fast; 5 of 464 right ones a guess",
+        "  most often in hazard",
+    ]
+
+
+DAYS = (Dated("2027-02-16", 0.0), Dated("2027-02-16", 0.0), Dated("2027-02-18", 1.0))
+
+
+@pytest.mark.parametrize(
+    ("why", "evidence", "line"),
+    [
+        ("forgotten", DAYS, "forgotten: 2 of 3 answers missed since, in 2 skills, on 16 Feb"),
+        (
+            "forgotten",
+            (*DAYS, *(Dated(f"2027-02-{day}", 0.0) for day in (19, 20, 22))),
+            "forgotten: 5 of 6 answers missed since, in 2 skills, on 4 days to 22 Feb",
+        ),
+        (
+            "weak together",
+            (*DAYS, Dated("2027-02-19", 0.0)),
+            "weak together: 2 skills missed, none plainly alone, on 16 Feb, 19 Feb",
+        ),
+    ],
+)
+def test_a_topic_says_on_which_days_it_was_missed(
+    why: str, evidence: tuple[Dated, ...], line: str
+) -> None:
+    item = replace(ITEMS[1], name="safety", mistake="", why=why, evidence=evidence)
+    rows = write(weak_report(replace(REPORT, lesson=(item,))), 80).splitlines()
+    assert rows[7] == "  " + line
+
+
+def test_what_comes_and_goes_says_which_way_it_goes() -> None:
+    def word(marks: int, before: int) -> str:
+        then = TwoWeeks(marks, 25, "2027-02-15", before, 25)
+        item = replace(ITEMS[0], why="comes and goes", trend=then)
+        return write(weak_report(replace(REPORT, lesson=(item,))), 80).splitlines()[7]
+
+    assert word(15, 4).startswith("  comes and goes (improving): right 1 Feb")
+    assert word(4, 15).startswith("  comes and goes (getting worse): ")
+    assert word(12, 13).startswith("  comes and goes (no clear change): ")
+
+
+def test_what_two_things_have_in_common_is_said() -> None:
+    second = replace(ITEMS[0], skills=("x.mass",), held=None)
+    rows = write(weak_report(replace(REPORT, lesson=(ITEMS[1], second))), 80).splitlines()
+    assert "  forgotten: right 1 Feb, missed 12 Feb; shares a skill with 1" in rows
+
+
+def test_names_are_cut_before_any_is_left_out() -> None:
+    names = [("mass of the crystals at most", "28 %"), ("yield", "30 %")]
+    assert some_of(names, 80) == "mass of the crystals at most 28 %; yield 30 %"
+    assert some_of(names, 40) == "mass of the crystals … 28 %; yield 30 %"
+    assert some_of(names, 31) == "mass of the … 28 %; yield 30 %"
+    assert some_of(names, 29) == "mass of the … 28 % and 1 more"
+
+
+def test_weak_evidence_stands_apart_from_the_better() -> None:
+    slight = replace(ITEMS[2], name="waste", slight=True)
+    shown = write(weak_report(replace(REPORT, lesson=(*ITEMS[1:], slight))), 80)
+    assert "  perhaps     reading a scale 0 of 2 marks\n" in shown
+    assert "  by chance?  waste 0 of 2 marks\n" in shown
 
 
 def test_what_a_long_question_asks_is_shown_and_no_word_is_cut() -> None:
@@ -140,7 +210,7 @@ def test_what_a_long_question_asks_is_shown_and_no_word_is_cut() -> None:
 def test_a_mistake_that_is_an_item_is_not_told_twice() -> None:
     other = replace(REPORT.mistakes[0], mistake="read from above")
     shown = write(weak_report(replace(REPORT, mistakes=(*REPORT.mistakes, other))), 80)
-    assert "  mistakes    read from above 3 of 4 chances\n" in shown
+    assert "  mistakes    read from above in 3 of 4 answers where it can be\n" in shown
 
 
 def test_on_a_narrow_screen_lines_hang_under_their_item() -> None:
@@ -155,7 +225,7 @@ def test_too_few_answers_give_marks_and_no_percentage() -> None:
     assert "61 of 120 marks, 37 of 40 skills met.\nNext lesson: nothing stands out yet." in shown
     assert "%" not in shown
     wide = write(weak_report(replace(REPORT, on_the_day=Share(0.81, 0.6, 0.99))), 80)
-    assert "On the day: 81 % (60 to 99), if practised as planned; how much lasts is unsure." in wide
+    assert "On the day: 81 % (60 to 99), if practised as planned; only a rough figure." in wide
     one = write(weak_report(replace(REPORT, on_the_day=None)), 80)
     assert "if every skill were asked now.\n37 of 40 skills met.\n" in one
 
@@ -176,10 +246,11 @@ def test_long_and_hostile_texts_stay_within_twenty_lines_of_eighty_columns() -> 
         strong=(skill(nasty, 3, 3),) * 3,
         ask=tuple(f"{'long-' * 20}{number}" for number in range(4)),
     )
-    for plain in (False, True):
-        shown = write(weak_report(page), 80, plain)
+    for width, plain in product((60, 80), (False, True)):
+        first = document([page], Wanted(), width)
+        shown = write(first, width, plain)
         assert len(shown.splitlines()) <= 20
-        assert max(map(len, shown.splitlines())) <= 80
+        assert max(map(len, shown.splitlines())) <= width
         assert "\x1b" not in shown
         assert "\u202e" not in shown
     html = writer("html")(whole_document([page]))

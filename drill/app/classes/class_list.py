@@ -46,6 +46,21 @@ def read_list(path: Path) -> dict[str, str]:
     return {code: name for code, (_, name) in found.items()}
 
 
+def code_in(listed: dict[str, str], given: str) -> str:
+    """The code that a code or a name of the list stands for; itself where it is none.
+
+    Raises:
+        DrillError: several have the name.
+    """
+    wanted = " ".join(given.casefold().split())
+    found = [code for code, name in listed.items() if " ".join(name.casefold().split()) == wanted]
+    if wanted in listed or not wanted or not found:
+        return given
+    if len(found) > 1:
+        raise DrillError(f'"{one_line(given, 40)}" is the name of {" and ".join(found)}.')
+    return found[0]
+
+
 def mixed_up(listed: dict[str, str], known: Iterable[str]) -> bool:
     """Whether the list's names are the codes that are known, and none of its codes is."""
     codes = {code.casefold() for code in known}

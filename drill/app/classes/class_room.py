@@ -14,7 +14,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from drill.app.classes.class_list import read_list
+from drill.app.classes.class_list import code_in, read_list
 from drill.app.classes.class_sums import Answer, PupilSums, pupil_sums
 from drill.errors import DrillError
 from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
@@ -123,6 +123,14 @@ class ClassRoom:
     def names(self) -> dict[str, str]:
         """{code in small letters: name} of the teacher's list; empty without one."""
         return read_list(Path(self.listed)) if self.listed else {}
+
+    def code_of(self, given: str) -> str:
+        """The code that a code or a name of the class list stands for; itself where it is none.
+
+        Raises:
+            DrillError: several of the list have the name.
+        """
+        return code_in(self.names(), given)
 
     def settled(self) -> dict[str, Decision]:
         """{answer's id in hex: what the teacher decided here}; the last word counts."""

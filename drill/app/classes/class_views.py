@@ -10,9 +10,9 @@ from io import StringIO
 from typing import TYPE_CHECKING
 
 from drill.app.classes.class_report import ClassReport, class_report
-from drill.app.classes.class_room import ClassRoom, class_named
+from drill.app.classes.class_room import class_named
 from drill.app.context import open_bank_of_all, open_store, skill_names
-from drill.errors import DrillError, WrongValue
+from drill.errors import DrillError
 
 if TYPE_CHECKING:
     from drill.app.classes.class_questions import Questions
@@ -65,20 +65,6 @@ def answers_csv(name: str, with_names: bool) -> str:
     return "\ufeff" + out.getvalue()
 
 
-def _forget_samples(room: ClassRoom, machine: str) -> None:
-    """Take what was decided on a pupil's answers away, and the samples that it made of them."""
-    from drill.sitting import forget_sample
-
-    done = room.settled()
-    for learner in room.learners():
-        one = room.kept(learner) if learner.endswith(machine) else None
-        for row in one.rows if one else ():
-            if row.answer.hex() in done:
-                item = row.item
-                forget_sample(item.template, item.version, row.seed, item.part, row.text)
-        room.forget({row.answer.hex() for row in one.rows} if one else set())
-
-
 def _cells(row: HandedIn, questions: Questions) -> Iterator[object]:
     asked = questions.told(row.item, row.seed, row.text)
     when = datetime.fromtimestamp(row.at / 1000, UTC).astimezone(
@@ -116,36 +102,3 @@ def machines(name: str) -> list[MachineRow]:
                        head["sums"]["answers"], made)
         )  # fmt: skip
     return sorted(rows, key=lambda row: (row.code, row.machine))
-
-
-def erase(name: str, code: str, everyone: bool, before: str) -> list[str]:
-    """Remove what was gathered; returns the codes that are gone.
-
-    Args:
-        code: one pupil; everyone: all of them; before: those whose last file is older than a day.
-
-    Raises:
-        WrongValue: nobody was named. DrillError: no such class or pupil.
-    """
-    from drill.typed.dates import date_of
-
-    if not (code or everyone or before):
-        raise WrongValue("name a pupil by code, or give --all or --before.")
-    room = class_named(name)
-    day = date_of(before) if before else None
-    if isinstance(day, str):
-        raise WrongValue(f'--before "{before}": {day}')
-    gone = [
-        one
-        for one in machines(name)
-        if everyone or one.code == code or (day and one.made < day.isoformat())
-    ]
-    if code and not gone:
-        raise DrillError(f'no pupil "{code}" in {room.title}.')
-    for one in gone:
-        _forget_samples(room, one.machine)
-        for path in room.folder.glob(f"*{one.machine}.*"):
-            path.unlink()
-        room.joined = {k: v for k, v in room.joined.items() if not k.endswith(one.machine)}
-    room.save()
-    return sorted({one.code for one in gone})

@@ -5,21 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from datetime import date
-from decimal import Decimal
 from typing import NamedTuple
 
 from drill import subjects
 from drill.model import COURSES
 from drill.typed.dates import date_of
 
-_MEASURED = re.compile(
-    r"(?:to |every |\+/- ?|± ?)?(\d{1,3}(?:[.,]\d{1,4})?) ?([a-z°µ]*(?: c)?)\.?", re.ASCII | re.I
-)
-_PLACES = re.compile(r"([0-4]) ?(?:d\.? ?p\.?|decimal places?|places?|decimals?)", re.ASCII | re.I)
-_UNITS = {
-    "g": {"": "1", "g": "1", "gram": "1", "grams": "1", "mg": "0.001"},
-    "°C": dict.fromkeys(("", "°c", "° c", "°", "c", "degree", "degrees", "degrees c", "deg"), "1"),
-}
 _MINUTES = re.compile(r"(\d{1,6}) ?(?:m|mins?|minutes?)?\.?(?: (?:a|per|each) day)?", re.ASCII)
 _SEPARATORS = re.compile(r"(\s*[,;&+/]\s*|\s+and\s+)", re.IGNORECASE)
 _LITTLE = {"a", "an", "the", "of", "in", "on", "by", "for", "to", "and", "or", "with", "practical"}
@@ -115,31 +106,54 @@ def _folded(name: str) -> str:
 _AWARDS = {"combined": "combined", "double": "combined", "separate": "separate",
            "triple": "separate"}  # fmt: skip
 _TIERS = {"foundation": "foundation", "higher": "higher"}
-_BESIDE = {"science", "sciences", "tier", "tiers", "course", "courses", "award", "the"}
+_BESIDE = {"science", "sciences", "tier", "tiers", "course", "courses", "award", "the", "both",
+           "each"}  # fmt: skip
 
 
 def courses_of(typed: str) -> tuple[str, ...] | Wrong:
     """One or more of the four courses, by name or number, however they are put together.
 
-    "combined and separate higher" leaves a word out, which the next course has; "combined
-    foundation and higher" one that the course before has.
+    Each clause between commas is read by itself; where one leaves a word out, all of it together:
+    "combined and separate, foundation and higher" is all four.
     """
     text = _folded(typed)
     if text in ("all", "all four", "all of them"):
         return COURSES
-    pieces = [piece for piece in _SEPARATORS.split(text)[::2] if piece.strip()]
-    read = [_axes(piece) for piece in pieces]
-    if not read or None in read:
+    if all(map(str.isdecimal, text.split())):
+        text = ",".join(text.split())
+    clauses = [_pieces(clause) for clause in re.split("[,;]", text) if clause.strip()]
+    if not clauses or not all(clauses):
         return Wrong(f"That is no course. There are: {listed_courses()}.")
-    found = [one for one in read if one is not None]
-    named = tuple(
-        f"{award or _before(found, n)} {tier or _after(found, n)}"
-        for n, (award, tier) in enumerate(found)
-    )
-    for one in named:
-        if one not in COURSES:
-            return Wrong(f'"{one.strip()}" leaves a word out. There are: {listed_courses()}.')
+    each = [_together(clause) for clause in clauses]
+    named = sum(each, ()) if all(each) else _together([one for clause in clauses for one in clause])
+    if not named:
+        return Wrong(f'"{text}" leaves a word out. There are: {listed_courses()}.')
     return tuple(dict.fromkeys(named))
+
+
+def _pieces(clause: str) -> list[tuple[str, str]]:
+    """Its courses as far as they are named; empty where a piece is no course."""
+    read = [_axes(piece) for piece in _SEPARATORS.split(clause)[::2] if piece.strip()]
+    return [one for one in read if one is not None] if None not in read else []
+
+
+def _together(found: Sequence[tuple[str, str]]) -> tuple[str, ...]:
+    """The courses meant; () where a word is left out that could be one or another.
+
+    Awards, then tiers (or the other way round), with at most one whole course where they meet:
+    each of these awards has each of these tiers.
+    """
+    if all(award and tier for award, tier in found):
+        return tuple(f"{award} {tier}" for award, tier in found)
+    whole = sum(bool(award and tier) for award, tier in found)
+    awards = [n for n, (award, _) in enumerate(found) if award]
+    tiers = [n for n, (_, tier) in enumerate(found) if tier]
+    if whole > 1 or not awards or not tiers:
+        return ()
+    tiers_first = tiers[-1] < awards[0] + (len(awards) == 1)
+    if not (awards[-1] <= tiers[0] or tiers_first):
+        return ()
+    return tuple(f"{found[a][0]} {found[t][1]}" for a in awards for t in tiers)
 
 
 def listed_courses() -> str:
@@ -161,15 +175,7 @@ def _axes(piece: str) -> tuple[str, str] | None:
     return "".join(awards), "".join(tiers)
 
 
-def _before(found: Sequence[tuple[str, str]], place: int) -> str:
-    return next((award for award, _ in reversed(found[:place]) if award), "")
-
-
-def _after(found: Sequence[tuple[str, str]], place: int) -> str:
-    return next((tier for _, tier in found[place + 1 :] if tier), "")
-
-
-# ---------------------------------------------------------------- days, minutes, the bench
+# ---------------------------------------------------------------- days, minutes, papers
 
 
 def day_of(typed: str, today: date | None = None, ahead: bool = False) -> str | Wrong:
@@ -178,36 +184,6 @@ def day_of(typed: str, today: date | None = None, ahead: bool = False) -> str | 
         return ""
     found = date_of(typed, today, ahead)
     return Wrong(found) if isinstance(found, str) else found.isoformat()
-
-
-def division_of(typed: str, unit: str) -> str | Wrong:
-    """The finest division of an instrument as a plain decimal; "" to say nothing of it.
-
-    Args:
-        typed: as 0.01, 0.01 g, 2 d.p. unit: g or °C.
-    """
-    text = _folded(typed)
-    if text in NONE:
-        return ""
-    if places := _PLACES.fullmatch(text):
-        return f"{Decimal(1).scaleb(-int(places[1])):f}"
-    match = _MEASURED.fullmatch(text)
-    scale = _UNITS[unit].get(match[2].casefold()) if match else None
-    value = Decimal(match[1].replace(",", ".")) * Decimal(scale) if match and scale else Decimal(0)
-    if not value:
-        return Wrong(f"Type a number of {unit}, as 0.01.")
-    return f"{value.normalize():f}"
-
-
-def names_of(typed: str) -> dict[str, str] | Wrong:
-    """{usual word: the school's own}, from "evaporating basin = evaporating dish, …"."""
-    found: dict[str, str] = {}
-    for piece in filter(str.strip, typed.split(",")) if typed.casefold() not in NONE else ():
-        usual, sign, own = (one.strip() for one in piece.partition("="))
-        if not (usual and sign and own) or len(own) > 80 or not typed.isprintable():
-            return Wrong("Write it as: evaporating basin = evaporating dish")
-        found[usual] = own
-    return found
 
 
 def line_of(typed: str) -> str | Wrong:
@@ -225,8 +201,23 @@ def minutes_of(typed: str) -> int | Wrong:
     return Wrong("Type whole minutes, from 1 to 240.")
 
 
-def number_of(typed: str, most: int) -> int | Wrong:
-    """The number of a paper, as 2 or paper 2."""
-    known = {str(number): number for number in range(1, most + 1)}
-    found = known.get(_folded(typed).removeprefix("paper "))
-    return found or Wrong(f"Type the number of a paper, 1 to {most}.")
+def paper_of(typed: str, papers: Sequence[str]) -> int | Wrong:
+    """The number of the paper that examines a practical; of several the earliest.
+
+    Args:
+        typed: as 2, paper 2, both, 1 and 2.
+        papers: their dates, ISO.
+    """
+    text = _folded(typed).replace("papers", "").replace("paper", "").strip()
+    every = [str(number) for number in range(1, len(papers) + 1)]
+    named = every if text in ("both", "all") else _SEPARATORS.split(text)[::2]
+    named = [one.strip() for one in named]
+    if not all(one in every for one in named):
+        listed = ", ".join(every[:-1])
+        return Wrong(f"Type {listed} or {every[-1]}; or {both(papers)}.")
+    return min((int(one) for one in named), key=lambda number: papers[number - 1])
+
+
+def both(papers: Sequence[str]) -> str:
+    """The word for every paper."""
+    return "both" if len(papers) == 2 else "all"

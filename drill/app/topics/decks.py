@@ -68,7 +68,6 @@ class NewDeck:
     topics: Sequence[NewTopic]
     minutes: int
     bench: Mapping[str, str] = field(default_factory=dict)
-    names: Mapping[str, str] = field(default_factory=dict)
 
 
 def nothing_for(
@@ -99,7 +98,6 @@ def write_deck(wanted: NewDeck, bank: Bank) -> None:
         papers=wanted.papers,
         topics=wanted.topics,
         bench=wanted.bench,
-        names=wanted.names,
     )
     _write(wanted.path, text)
     found = read_deck(wanted.path, bank)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-from drill.app.weakness.mistakes import CommonMistake, Example, example
+from drill.app.chance import more_than_before
+from drill.app.weakness.mistakes import CommonMistake, Example, chances_of, example
 from drill.app.weakness.skill_rows import Dated, SkillRow
 
 if TYPE_CHECKING:
@@ -29,6 +30,27 @@ class TwoWeeks:
     before_marks: int
     before_of: int
 
+    @property
+    def way(self) -> str:
+        """Whether the share of marks rose or fell by more than chance; "" with none before."""
+        if not self.before_of:
+            return ""
+        now, before = (self.marks, self.of), (self.before_marks, self.before_of)
+        if more_than_before(*now, *before):
+            return "improving"
+        return "getting worse" if more_than_before(*before, *now) else "no clear change"
+
+
+@dataclass(frozen=True)
+class Made:
+    """How often a mistake was made where it can be: since a date two weeks ago, and before it."""
+
+    times: int
+    chances: int
+    since: str
+    before_times: int
+    before_chances: int
+
 
 @dataclass(frozen=True)
 class GuessCounts:
@@ -47,9 +69,10 @@ class GuessCounts:
 class LessonItem:
     """One thing to take up: a skill, a common mistake, or (neither) a topic or a habit.
 
-    `plain` False: it may have come by chance. `times` of `chances`: how often the mistake was
+    `plain` False: it may have come by chance, as there are so many skills; `slight`: it may well
+    have, even if there were no others. `times` of `chances`: how often the mistake was
     made, over all skills; of guesses, how many lost answers were, with `guesses` taken apart.
-    `evidence` tells `why`.
+    `made` tells when. `evidence` tells `why`: of a topic, every answer since the trend's date.
     """
 
     name: str
@@ -65,11 +88,14 @@ class LessonItem:
     example: Example | None
     skills: tuple[str, ...]
     guesses: GuessCounts | None = None
+    made: Made | None = None
+    slight: bool = False
 
 
 def skill_item(
     skill: SkillRow,
     plain: bool,
+    slight: bool,
     mistake: CommonMistake | None,
     rows: Sequence[PartAnswer],
     now: datetime,
@@ -91,33 +117,47 @@ def skill_item(
         evidence=skill.evidence,
         example=_telling(lost),
         skills=(skill.skill,),
+        slight=slight,
     )
 
 
 def mistake_item(mistake: CommonMistake, rows: Sequence[PartAnswer], now: datetime) -> LessonItem:
     """A common mistake, whatever the skills in which it was made."""
-    could = [row for row in rows if mistake.mistake in (row.mistake, *row.could) and row.of]
+    could = chances_of(mistake.mistake, rows)
     return LessonItem(
         name=mistake.mistake,
         skill="",
         plain=mistake.plain,
         why="a common mistake",
         mistake=mistake.mistake,
-        trend=trend(could, now - LATELY),
+        trend=trend([row for row in could if row.of], now - LATELY),
         times=mistake.times,
         chances=mistake.chances,
         held=None,
         evidence=(),
         example=mistake.examples[0],
         skills=mistake.skills,
+        made=_made(mistake.mistake, could, now - LATELY),
+        slight=not mistake.plain,
     )
 
 
+def _made(mistake: str, could: Sequence[PartAnswer], since: datetime) -> Made:
+    late = [row.mistake == mistake for row in could if row.when >= since]
+    early = [row.mistake == mistake for row in could if row.when < since]
+    return Made(sum(late), len(late), since.date().isoformat(), sum(early), len(early))
+
+
 def topic_item(
-    topic: str, why: str, rows: Sequence[PartAnswer], since: datetime, *, plain: bool = True
+    topic: str,
+    why: str,
+    rows: Sequence[PartAnswer],
+    lost: Sequence[PartAnswer],
+    since: datetime,
+    *,
+    plain: bool = True,
 ) -> LessonItem:
-    """A topic of which several skills were missed: `rows` are the answers to these."""
-    lost = [row for row in rows if not row.is_right]
+    """A topic of which several skills were missed: `rows` are all answers to it, `lost` those."""
     return LessonItem(
         name=topic,
         skill="",
@@ -128,10 +168,14 @@ def topic_item(
         times=0,
         chances=0,
         held=None,
-        evidence=(),
+        evidence=tuple(_dated(row) for row in rows if row.when >= since),
         example=_telling(lost),
         skills=tuple(dict.fromkeys(row.skill for row in lost)),
     )
+
+
+def _dated(row: PartAnswer) -> Dated:
+    return Dated(row.when.date().isoformat(), round(row.marks / row.of, 3))
 
 
 def guessing_item(found: Guesses, rows: Sequence[PartAnswer], now: datetime) -> LessonItem:

@@ -70,20 +70,23 @@ def common_mistakes(rows: Sequence[PartAnswer], most: int = 2) -> list[CommonMis
         if row.mistake:
             made[row.mistake].append(row)
     marked = _Marked(rows)
-    found = [_counted(mistake, told, rows, marked, most) for mistake, told in made.items()]
+    found = [
+        _counted(mistake, told, len(chances_of(mistake, rows)), marked, most)
+        for mistake, told in made.items()
+    ]
     return sorted(found, key=lambda one: (-one.times, -one.times / one.chances, one.mistake))
 
 
-def _counted(
-    mistake: str,
-    made: Sequence[PartAnswer],
-    rows: Iterable[PartAnswer],
-    marked: _Marked,
-    most: int,
-) -> CommonMistake:
+def chances_of(mistake: str, rows: Sequence[PartAnswer]) -> list[PartAnswer]:
+    """The answers in which it was or could be made, `common_mistakes` counts these."""
+    made = (row for row in rows if row.mistake == mistake)
     kinds = {row.kind for row in made if mistake not in row.could}
-    chances = sum(mistake in row.could or row.kind in kinds for row in rows)
-    chances = max(chances, len(made))
+    return [row for row in rows if mistake in row.could or row.kind in kinds]
+
+
+def _counted(
+    mistake: str, made: Sequence[PartAnswer], chances: int, marked: _Marked, most: int
+) -> CommonMistake:
     latest = sorted(made, key=lambda row: row.when, reverse=True)
     return CommonMistake(
         mistake=mistake,

@@ -13,7 +13,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
-from drill.app.chance import by_chance, looked_at, usual_rate
+from drill.app.chance import CHANCE, by_chance, drawn_so_low, looked_at, usual_rate
 from drill.app.weakness.guesses import guesses
 from drill.app.weakness.lesson_item import (
     FORGOTTEN,
@@ -73,7 +73,7 @@ def next_lesson(
         for one in told
         if one.mistake not in named and not covered.issuperset(one.skills)
     ]
-    return sorted(found, key=lambda item: not item.plain)[:MOST]
+    return sorted(found, key=lambda item: (not item.plain, item.slight))[:MOST]
 
 
 def _whole(item: LessonItem) -> bool:
@@ -94,12 +94,13 @@ def _skills(
 ) -> Iterator[LessonItem]:
     """Those that stand out; of several explained by one mistake the weakest."""
     by_name, told = {one.mistake: one for one in mistakes}, set(named)
+    number = _looked_at(weak, skills, rows, now)
     for one in weak:
         mistake, own = by_name.get(one.why.mistake), _answers({one.skill}, rows)
         if one.stands_out and one.why.mistake not in told and not _put_right(own, now):
-            number = _looked_at(weak, skills)
             plain = bool(mistake and mistake.plain) or not _by_chance([one], weak, number)
-            yield skill_item(skills[one.skill], plain, mistake, rows, now)
+            slight = not plain and _by_chance([one], weak, 1)
+            yield skill_item(skills[one.skill], plain, slight, mistake, rows, now)
             told |= {one.why.mistake} - {""}
 
 
@@ -107,12 +108,22 @@ def _answers(names: Collection[str], rows: Iterable[PartAnswer]) -> list[PartAns
     return [row for row in rows if row.of and row.skill in names]
 
 
-def _looked_at(weak: Sequence[WeakSkill], skills: Mapping[str, SkillRow]) -> int:
-    """Among how many counts of misses one stands out: each skill, and each topic in three ways."""
-    topics: Counter[str] = Counter()
-    for one in weak:
-        topics[skills[one.skill].topic] += one.answers
-    sizes = [one.answers for one in weak] + 3 * list(topics.values())
+def _looked_at(
+    weak: Sequence[WeakSkill],
+    skills: Mapping[str, SkillRow],
+    rows: Iterable[PartAnswer],
+    now: datetime,
+) -> int:
+    """Among how many counts of misses one stands out: of each skill, each topic, each window."""
+    topics = Counter(skills[one.skill].topic for one in weak for _ in range(one.answers))
+    told = _answers({one.skill for one in weak}, rows)
+    windows = Counter(
+        (skills[row.skill].topic, window)
+        for row in told
+        for window in _WINDOWS
+        if row.when >= now - window
+    )
+    sizes = [*(one.answers for one in weak), *topics.values(), *windows.values()]
     return looked_at(sizes, _rate(weak))
 
 
@@ -153,15 +164,18 @@ def _topics(
     for one in weak:
         grouped.setdefault(skills[one.skill].topic, []).append(one)
     alone = {skills[item.skill].topic for item in single if item.plain}
-    of_deck, number = _answers(skills, rows), _looked_at(weak, skills)
+    of_deck, number = _answers(skills, rows), _looked_at(weak, skills, rows, now)
+    several = max(1, sum(len(own) > 1 for own in grouped.values()))
     for topic, own in grouped.items():
         names = {one.skill for one in own}
         since = _forgotten_since(names, of_deck, number, now)
         perhaps = since or _forgotten_since(names, of_deck, len(_WINDOWS), now)
-        missed = _answers({one.skill for one in own if one.missed}, of_deck)
-        if since is None and topic not in alone and _weak_together(own, weak, number):
-            if not _put_right(missed, now):
-                yield topic_item(topic, TOGETHER, missed, now - LATELY)
+        together = _weak_together(own, weak, number) and _all_low(own, weak, several)
+        if since is None and topic not in alone and together:
+            told = _answers(names, of_deck)
+            if not _put_right(_answers({one.skill for one in own if one.missed}, of_deck), now):
+                lost = list(filter(_missed, told))
+                yield topic_item(topic, TOGETHER, told, lost, now - LATELY)
         elif perhaps is not None and (since is not None or topic not in alone):
             yield _forgotten(topic, _answers(names, of_deck), perhaps, plain=since is not None)
 
@@ -171,6 +185,16 @@ def _weak_together(own: Sequence[WeakSkill], weak: Sequence[WeakSkill], number: 
     missed = [one for one in own if one.missed]
     days = sum(one.missed_days for one in missed)
     return len(missed) > 1 and days > 1 and not _by_chance(own, weak, number)
+
+
+def _all_low(own: Sequence[WeakSkill], weak: Iterable[WeakSkill], topics: int) -> bool:
+    """Whether the skills of a topic stand lower among all than as many drawn by lot would.
+
+    Some skills are harder than others: one or two hard ones make no weak topic.
+    """
+    order = [one.skill for one in sorted(weak, key=lambda one: (one.effect, one.skill))]
+    places = [order.index(one.skill) for one in own]
+    return drawn_so_low(places, len(order)) < CHANCE / topics
 
 
 def _forgotten_since(
@@ -206,6 +230,5 @@ def _missed(row: PartAnswer) -> bool:
 def _forgotten(
     topic: str, rows: Sequence[PartAnswer], since: datetime, *, plain: bool
 ) -> LessonItem:
-    lost = {row.skill for row in rows if row.when >= since and _missed(row)}
-    these = [row for row in rows if row.skill in lost]
-    return topic_item(topic, FORGOTTEN, these, since, plain=plain)
+    lost = [row for row in rows if row.when >= since and _missed(row)]
+    return topic_item(topic, FORGOTTEN, rows, lost, since, plain=plain)

@@ -14,7 +14,6 @@ def deck_text(
     papers: Sequence[str],
     topics: Iterable[tuple[str, str, int]],
     bench: Mapping[str, str],
-    names: Mapping[str, str],
 ) -> str:
     """The deck's text; see `drill.bank.new_deck`."""
     course = _text(courses[0]) if len(courses) == 1 else f"[{', '.join(map(_text, courses))}]"
@@ -24,7 +23,7 @@ def deck_text(
     if not papers:
         pieces.append(_NO_PAPER)
     pieces += [_topic(*topic, ids) for topic in topics]
-    return "\n".join([*pieces, _bench(bench, names) or _NO_BENCH, _TAIL])
+    return "\n".join([*pieces, _bench(bench) or _NO_BENCH, _TAIL])
 
 
 def _called(number: int) -> str:
@@ -41,15 +40,12 @@ def _topic(practical: str, taught: str, paper: int, ids: Sequence[str]) -> str:
     return "\n".join(lines)
 
 
-def _bench(bench: Mapping[str, str], names: Mapping[str, str]) -> str:
-    """What the school uses; "" when nothing was said."""
+def _bench(bench: Mapping[str, str]) -> str:
+    """What stands beside cautions; "" when nothing was said."""
     lines = [
         f"{key} = {_text(value) if key == 'risk_line' else value}" for key, value in bench.items()
     ]
-    if names:
-        pairs = ", ".join(f"{_text(usual)} = {_text(own)}" for usual, own in names.items())
-        lines.append(f"names = {{ {pairs} }}")
-    return "\n".join(["# What this school really uses.", "[bench]", *lines, ""]) if lines else ""
+    return "\n".join([_RISK, "[bench]", *lines, ""]) if lines else ""
 
 
 def _text(value: str) -> str:
@@ -85,11 +81,10 @@ _NO_PAPER = """\
 
 _WEIGHT = "# weight = 2                 # counts twice as much as the others\n"
 
-_NO_BENCH = """\
-# What this school really uses; questions follow it.
+_RISK = "# A line of your school's, shown under each safety notice."
+_NO_BENCH = f"""\
+{_RISK}
 # [bench]
-# balance = 0.01
-# names = { "evaporating basin" = "evaporating dish" }
 # risk_line = "Follow the risk assessment on the corridor board."
 """
 

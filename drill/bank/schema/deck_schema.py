@@ -23,7 +23,7 @@ DECK = (
         '[[paper]]\nid = "first"\nexam = 2027-05-18', default=(), high=20),
     Field("topic", "tables", "What is taught, each headed [[topic]].",
         '[[topic]]\npractical = "salts"', required=True, low=1, high=60),
-    Field("bench", "table", "What this school really uses; questions follow it.",
+    Field("bench", "table", "The school's own line on risk, and notes on its equipment.",
         "bench = { balance = 0.01 }"),
     Field("own", "table", "The school's own questions.", 'own = { templates = "." }'),
 )  # fmt: skip
@@ -50,12 +50,14 @@ TOPIC = (
 )  # fmt: skip
 
 BENCH = (
-    Field("balance", "number", "The finest division of the balance in g.", "balance = 0.01"),
-    Field("thermometer", "number", "The finest division of the thermometer in °C.",
+    Field("balance", "number", "The finest division of the balance in g: a note, no question "
+        "changes.", "balance = 0.01"),
+    Field("thermometer", "number", "The finest division of the thermometer in °C: a note, no "
+        "question changes.",
         "thermometer = 1"),
-    Field("names", "table", "The school's own word for a thing.",
+    Field("names", "table", "The school's own word for a thing: a note, no question changes.",
         'names = { "evaporating basin" = "evaporating dish" }'),
-    Field("risk_line", "text", "Shown wherever a question carries a caution.",
+    Field("risk_line", "text", "Shown under each safety notice.",
         'risk_line = "Follow the risk assessment on the corridor board."'),
 )  # fmt: skip
 
