@@ -316,7 +316,10 @@ class Desk:
         about = asked if asked.typed else self._last
         if about is None:
             self.screen.line(f"There is nothing yet to {word}: answer a part first.")
-        elif word == "appeal":
+            return
+        if about is not asked:
+            self.screen.line(f"About the question before this one, {about.question.title}:")
+        if word == "appeal":
             self._objections.appeal(about)
         else:
             self._objections.fix(about)
