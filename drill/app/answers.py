@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 class AnswerLine:
     """One part answered or left out, with what would have earned all of it.
 
-    `scheme`: its marking points in words, "" where the question cannot be made as it was; `own` of
+    `text` stands before the parts of its question. `scheme`: its marking points in words, "" where the question cannot be made as it was; `own` of
     `own_of` are marks the learner decided, in no other figure.
     """
 
@@ -40,6 +40,7 @@ class AnswerLine:
     right: str
     scheme: tuple[str, ...]
     mistake: str
+    text: str = ""
 
 
 def answers(
@@ -106,4 +107,5 @@ def _line(row: PartAnswer, says: dict[str, Skill]) -> AnswerLine:
         right=row.right,
         scheme=row.scheme,
         mistake=row.mistake,
+        text=row.text,
     )

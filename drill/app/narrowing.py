@@ -50,6 +50,22 @@ def narrowed(deck: Deck, bank: Bank, words: str) -> Deck:
     return _with(deck, bank, title, f"{deck.id} {wanted}"[:80], (topic,))
 
 
+def is_narrowed(deck: Deck) -> bool:
+    """Whether it is a deck with one thing in it: no id of a whole deck holds a space."""
+    return " " in deck.id
+
+
+def check_words(bank: Bank, words: str) -> None:
+    """See that the words name something, before anybody is asked anything.
+
+    Raises:
+        DrillError: they name nothing.
+    """
+    wanted = " ".join(words.casefold().replace("-", " ").split())
+    if _practical(bank, wanted) is None and _skills(bank, wanted) is None:
+        raise DrillError(_unknown(bank, words))
+
+
 def _practical(bank: Bank, wanted: str) -> tuple[str, Topic] | None:
     for one in bank.practicals().values():
         if wanted in (one.id.replace("-", " "), one.title.casefold()):

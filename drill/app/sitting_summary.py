@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from drill.app.narrowing import is_narrowed
 from drill.app.nothing_to_ask import next_day
 from drill.app.weakness.part_answers import marks_so_far
 
@@ -44,8 +45,9 @@ class Standing:
     """How the learner stands after the sitting, and what it brought.
 
     `held` and `on_the_day` are None while there are too few answers; `marks` of `of` are all there
-    ever were. `first_met`: skills answered for the first time; `gained`: of how many skills more is
-    held than before the sitting; `exam` is None without a date.
+    ever were. `first_met`: skills answered for the first time; `gained`: those that
+    earned marks in this sitting and are held better than before it; `about`: the one thing that the
+    figures are of, "" for the whole deck; `exam` is None without a date.
     """
 
     marks: int
@@ -56,8 +58,9 @@ class Standing:
     held: Share | None
     on_the_day: Share | None
     first_met: tuple[str, ...]
-    gained: int
+    gained: tuple[str, ...]
     change: Change | None
+    about: str = ""
 
 
 @dataclass(frozen=True)
@@ -97,7 +100,8 @@ def summary(sitting: Sitting, now: datetime) -> SittingSummary:
     )
 
 
-def _by_skill(sitting: Sitting, now: datetime) -> tuple[SkillResult, ...]:
+def _earned(sitting: Sitting) -> dict[str, list[int]]:
+    """The marks of each skill of this sitting, earned and asked."""
     earned: dict[str, list[int]] = {}
     for asked in sitting.done:
         for part in asked.question.parts:
@@ -106,10 +110,14 @@ def _by_skill(sitting: Sitting, now: datetime) -> tuple[SkillResult, ...]:
                 total = earned.setdefault(part.skill, [0, 0])
                 total[0] += shares.marks
                 total[1] += shares.of
+    return earned
+
+
+def _by_skill(sitting: Sitting, now: datetime) -> tuple[SkillResult, ...]:
     says, states = sitting.bank.skills(), sitting.states(now)
     return tuple(
         SkillResult(says[skill].says if skill in says else skill, got, of, states.get(skill, ""))
-        for skill, (got, of) in sorted(earned.items())
+        for skill, (got, of) in sorted(_earned(sitting).items())
     )
 
 
@@ -119,6 +127,11 @@ def _standing(sitting: Sitting, now: datetime) -> Standing:
     askings = sitting.store.askings(sitting.learner)
     marks, of = marks_so_far(askings)
     held = before.held_per_skill
+    gained = [
+        skill
+        for skill, (marks_earned, _) in sorted(_earned(sitting).items())
+        if marks_earned and after.held_per_skill.get(skill, 0.0) > held.get(skill, 1.0) + _GAINED
+    ]
     return Standing(
         marks=marks,
         of=of,
@@ -128,11 +141,9 @@ def _standing(sitting: Sitting, now: datetime) -> Standing:
         held=figures.held,
         on_the_day=figures.on_the_day,
         first_met=tuple(_named(sitting, _first_met(sitting))),
-        gained=sum(
-            after.held_per_skill.get(skill, 0.0) > held.get(skill, 1.0) + _GAINED
-            for skill in _asked(sitting)
-        ),
+        gained=tuple(_named(sitting, gained)),
         change=_change(sitting, figures) if figures.change else None,
+        about=sitting.deck.title if is_narrowed(sitting.deck) else "",
     )
 
 

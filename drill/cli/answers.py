@@ -91,6 +91,8 @@ def _show(screen: Screen, row: AnswerLine) -> None:
     own = f", {row.own} of {row.own_of} by you" if row.own_of else ""
     screen.rule()
     screen.pair(row.skill, f"{row.marks} of {counted(row.of, 'mark')}{own}", "bold")
+    if row.text:
+        screen.line(row.text)
     if row.ask:
         screen.line(row.ask)
     screen.item("you typed", "left out" if row.passed else row.typed or "(on paper)")

@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
+from functools import partial
 
 from drill.errors import DrillError, WrongValue
 from drill.plaintext import harmless
@@ -58,9 +59,21 @@ def _end(said: str, code: int) -> None:
 
 def _say(line: str) -> None:
     try:
-        sys.stderr.write(f"{harmless(line, 20_000)}\n")
+        sys.stderr.write(f"{_fitted(harmless(line, 20_000))}\n")
     except (OSError, ValueError, AttributeError):
         return  # nobody is there to read it
+
+
+def _fitted(text: str) -> str:
+    """Wrapped between words for a terminal; as it is for a file or a pipe."""
+    if not sys.stderr.isatty():
+        return text
+    import shutil
+    import textwrap
+
+    width = max(20, shutil.get_terminal_size().columns - 1)
+    wrap = partial(textwrap.fill, width=width, break_on_hyphens=False, break_long_words=False)
+    return "\n".join(map(wrap, text.split("\n")))
 
 
 def _of_system(error: OSError) -> str:

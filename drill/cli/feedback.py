@@ -5,6 +5,7 @@ The word says how it went; weight and colour only follow it. What is longer is k
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -21,6 +22,8 @@ _STYLES = {RIGHT: "bold cyan", PART_RIGHT: "bold", NOT_RIGHT: "bold magenta", NO
 _SEVERAL_STEPS = ("number", "reading", "table")
 _AT_ONCE = 3
 """Lines of working that are shown without being asked for."""
+_BOUNDS = re.compile(r" \([^()]* to [^()]* accepted\)$")
+"""What a marker takes as right, to more figures than a learner can use."""
 _METHOD = 8
 """Of a working that nobody tried."""
 _CONFUSIONS = 2
@@ -75,6 +78,7 @@ def show_points(screen: Screen, part: Part, mark: Mark) -> None:
     says = {point.id: point.says for point in part.points}
     for point in mark.points:
         words = "method" if point.id == "method" else says.get(point.id, point.id)
+        words = _BOUNDS.sub("", words)
         because = f" ({point.because})" if pointwise and point.because and point.marks else ""
         screen.item(_earned(point.marks, point.of, point.unsure), words + because)
 

@@ -79,6 +79,10 @@ def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: date
             raise DrillError("nobody is there to say which course is theirs.") from None
         if typed in known or (shipped and not typed):
             store.set_setting(who, "course", known.get(typed, ""), now)
+            if not typed:
+                screen.line(
+                    f"Not sure: it is taken as {deck.course} until you say; ask your teacher."
+                )
             screen.line("It can be changed at any time: drill plan --course", style="dim")
             return deck.for_course(known.get(typed, ""))
         words = set(typed.split())

@@ -23,6 +23,8 @@ class NamingGroup(Group):
     def _no_such(self, word: str) -> str:
         from drill.plaintext import nearest, one_line
 
-        near = nearest(word, [name for name in self.commands if name not in _NEVER], _CLOSE)
+        named = [name for name in self.commands if name not in _NEVER]
+        mixed = [name for name in named if sorted(name) == sorted(word.casefold())]
+        near = next(iter(mixed), "") or nearest(word, named, _CLOSE)
         meant = f"Did you mean '{near}'?" if near else f"There are: {', '.join(self.commands)}."
         return f"No such command '{one_line(word, 40)}'. {meant}"

@@ -34,6 +34,7 @@ class Objections:
         """A mark is contested; it stands until somebody in charge has looked at it."""
         missed = [part for part in _answered(asked) if part.id in asked.missed()]
         open_ = [part for part in missed if (asked.asking, part.id) not in self._contested]
+        self._say_full(asked, missed)
         if not open_:
             said = "It is with your teacher or tutor already." if missed else _FULL
             self._screen.line(said)
@@ -50,6 +51,7 @@ class Objections:
     def fix(self, asked: CurrentQuestion) -> None:
         """A typing mistake is noted; the first text stands."""
         missed = [part for part in _answered(asked) if part.id in asked.missed()]
+        self._say_full(asked, missed)
         part = self._which(missed) if missed else None
         if part is None:
             if not missed:
@@ -90,6 +92,13 @@ class Objections:
         return True
 
     # ---------------------------------------------------------------- asking for the details
+
+    def _say_full(self, asked: CurrentQuestion, missed: Sequence[Part]) -> None:
+        """Which parts are not asked about, as they earned all of their marks."""
+        full = [f"({part.id})" for part in _answered(asked) if part not in missed]
+        if full and missed:
+            earned = "every mark was earned there"
+            self._screen.line(f"Not about {' or '.join(full)}: {earned}.")
 
     def _which(self, parts: Sequence[Part]) -> Part | None:
         """The part that is meant; the only one there is without asking."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
-from drill.app.context import deck_of, open_checked, open_store, place_of
+from drill.app.context import deck_of, open_bank_of_all, open_checked, open_store, place_of
 from drill.cli.common import (
     At,
     LearnerCode,
@@ -81,7 +81,7 @@ def sit(
     Written answers are marked by pattern, measured on invented answers marked by their author; on
     real ones expect worse (published systems: 84 to 96 in 100 as a person marks). Check the scheme.
     """
-    from drill.app.narrowing import is_deck
+    from drill.app.narrowing import check_words, is_deck
     from drill.app.topics.handouts import take_paper, take_settled
     from drill.cli.screen import Screen
     from drill.sitting import Goal
@@ -89,9 +89,11 @@ def sit(
     now = ticking(at)
     with open_store() as store:
         screen = Screen(is_plain(store, learner, plain))
+        named = topics if is_deck(topics) else ""
+        if topics and not named:
+            check_words(open_bank_of_all(store), topics)
         who = who_is_it(screen, store, learner, now())
         keep_plain(store, who, plain, now())
-        named = topics if is_deck(topics) else ""
         deck = its_course(screen, store, who, deck_of(store, who, named), now())
         if named:
             take_settled(store, deck, now())

@@ -41,23 +41,23 @@ def farewell(screen: Screen, found: SittingSummary, put: bool = True) -> None:
     if found.own_of:
         own = of_marks(found.own, found.own_of)
         screen.line(f"Besides, decided by you and counted apart: {own}.")
-    rows = [(row.name, f"{row.marks} of {row.of}", row.state) for row in found.skills]
-    screen.table(("skill", "marks", "now"), rows)
+    for row in found.skills:
+        state = f"; {row.state}" if row.state else ""
+        screen.line(f"On {row.name}: {of_marks(row.marks, row.of)}{state}.")
     screen.line()
-    for line in _standing(found.standing, found.marks):
+    for line in _standing(found.standing):
         screen.line(line)
     _come_back(screen, found.next_day)
 
 
-def _standing(found: Standing, marks: int) -> Iterator[str]:
+def _standing(found: Standing) -> Iterator[str]:
     """What was gained, in skills; then the two figures, and what moved the one on the day."""
-    gained = []
     if found.first_met:
-        gained.append(f"met for the first time: {first_of(found.first_met)}")
+        yield f"Met for the first time: {first_of(found.first_met)}."
     if found.gained and found.held is not None:
-        gained.append(f"{counted(found.gained, 'skill')} held better than before")
-    if gained:
-        yield f"{'Gained today' if marks else 'Today'}: {'; '.join(gained)}."
+        yield f"Held better than before this sitting: {first_of(found.gained)}."
+    if found.about:
+        yield f"The figures here are of this alone: {found.about}."
     yield from figure_lines(found)
     if found.change is not None and found.on_the_day is not None:
         yield from _change(found.change)

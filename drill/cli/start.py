@@ -6,7 +6,7 @@ LINES = """\
 Practice for practical-skills exam questions. Start: drill sit
 
 Student  drill sit                     what gains most; --again: what went wrong
-         drill sit titration           one practical, topic or skill, by its name
+         drill sit titration           one practical, topic or skill
          drill plan --exam 2027-05-18  your exam date; then how you stand
          drill answers                 what you typed, its marks, what was right
 Teacher  drill deck new                what was taught, and when the exam is

@@ -29,7 +29,8 @@ class PartAnswer:
 
     `marks` of `of` are what was marked, `own` of `own_of` what the learner decided; never added.
     `mistake`: the common mistake it was, in words; `could`: those that this part lets happen;
-    `scheme`: its marking points in words; `seconds`: how long the answer took, 0 where that is not
+    `scheme`: its marking points in words; `text`: what stands before its parts;
+    `seconds`: how long the answer took, 0 where that is not
     known.
     """
 
@@ -54,6 +55,7 @@ class PartAnswer:
     asking: bytes = b""
     seconds: float = 0.0
     scheme: tuple[str, ...] = ()
+    text: str = ""
 
     @property
     def is_right(self) -> bool:
@@ -157,6 +159,8 @@ def _rows(asking: AskingRow, asked: Asked) -> Iterator[PartAnswer]:
         skill, kind = (info.skill, info.kind) if info else (asking.skill, "")
         part = parts.get(letter)
         row = _row(asking, stands, stands.mark, part, skill, kind, hinted)
+        if question is not None:
+            row = replace(row, text=_short(question.text))
         if part is not None and scale is not None:
             row = _seen(row, part, stands.mark, scale)
         if row.of or row.own_of:
