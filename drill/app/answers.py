@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 class AnswerLine:
     """One part answered or left out, with what would have earned all of it.
 
-    `text` stands before the parts of its question. `scheme`: its marking points in words, "" where the question cannot be made as it was; `own` of
+    `text` stands before the parts of its question.
+    `scheme`: its marking points in words, "" where the question cannot be made as it was; `own` of
     `own_of` are marks the learner decided, in no other figure.
     """
 

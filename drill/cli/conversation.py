@@ -325,10 +325,9 @@ class Desk:
             self._objections.fix(about)
 
     def _tell_more(self) -> None:
-        if self._trying:
-            self.screen.line("The answer comes first: once more, or Enter for it.")
-        elif not self._more:
-            self.screen.line("That was all of it.")
+        if not self._more:
+            now = "The answer comes first: once more, or Enter for it."
+            self.screen.line(now if self._trying else "That was all of it.")
         for line in self._more:
             self.screen.item("", line)
         self._more = ()

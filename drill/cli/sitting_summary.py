@@ -56,9 +56,13 @@ def _standing(found: Standing) -> Iterator[str]:
         yield f"Met for the first time: {first_of(found.first_met)}."
     if found.gained and found.held is not None:
         yield f"Held better than before this sitting: {first_of(found.gained)}."
-    if found.about:
-        yield f"The figures here are of this alone: {found.about}."
-    yield from figure_lines(found)
+    if found.about and found.held is None:
+        met = f"{found.met} of {counted(found.skills, 'skill')} met"
+        yield f"So far: {of_marks(found.marks, found.of)} in all you did; of this alone {met}."
+    else:
+        if found.about:
+            yield f"Of this alone, {found.about}:"
+        yield from figure_lines(found)
     if found.change is not None and found.on_the_day is not None:
         yield from _change(found.change)
 

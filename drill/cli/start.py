@@ -10,6 +10,6 @@ Student  drill sit                     what gains most; --again: what went wrong
          drill plan --exam 2027-05-18  your exam date; then how you stand
          drill answers                 what you typed, its marks, what was right
 Teacher  drill deck new                what was taught, and when the exam is
-         drill deck handout            one file for pupils; drill appeals settles marks
+         drill deck handout            a file for pupils; drill appeals: marks
 Tutor    drill weak                    where marks are lost, and why
 Every command: drill -h               One of them: drill sit -h"""

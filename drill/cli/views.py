@@ -8,6 +8,8 @@ from drill.cli.without_eyes import said
 from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from drill.cli.screen import Screen
     from drill.model import Part, Question
 
@@ -125,7 +127,8 @@ def how_to_answer(part: Part) -> str:
     if isinstance(key, ChoiceKey):
         return "letters" if key.several else "letter"
     if isinstance(key, OrderKey):
-        return "letters in order"
+        named = _have_names([text for _, text in key.steps])
+        return "letters or names in order" if named else "letters in order"
     if isinstance(key, NumberKey):
         if key.unit_printed and part.unit:
             return f"answer in {part.unit}"
@@ -135,6 +138,13 @@ def how_to_answer(part: Part) -> str:
     if isinstance(key, LevelsKey):
         return "your method"
     return "answer"
+
+
+def _have_names(steps: Sequence[str]) -> bool:
+    """Whether one word of each step tells it from all others, as in "powder X": it may be typed."""
+    words = [frozenset(step.casefold().split()) for step in steps]
+    others = [frozenset().union(*words[:at], *words[at + 1 :]) for at in range(len(words))]
+    return all(len(own - rest) == 1 for own, rest in zip(words, others, strict=True))
 
 
 def show_levels(screen: Screen, part: Part, typed: str) -> None:

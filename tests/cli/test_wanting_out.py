@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 
 from drill.cli.desk_words import likely_word, word_in
+from drill.cli.views import how_to_answer
 from drill.generate import generate
 from drill.marking import mark
-from drill.model import NumberKey, Question, Template
+from drill.model import NumberKey, OrderKey, Part, Question, Template
 from drill.store import Store
 from tests.common.desk import drill
 from tests.common.history import only_question
@@ -131,3 +132,38 @@ def test_how_sure_is_asked_again_when_a_number_is_typed(home: Path) -> None:
         (asking,) = store.askings(store.learners()[0])
     assert asking.answers[0].sure == "certain"
     assert "drill sit --no-sure" in drill("sit", deck, *AT, typed=["stop"]).output
+
+
+def test_only_what_was_shown_is_told_at_the_end() -> None:
+    screen = drill("sit", "rates", *AT, "--questions", "3", typed=["pass", ""] * 12).output
+    assert "Gained" not in screen
+    assert "Held better" not in screen
+    assert "of this alone" in " ".join(screen.split())
+
+
+def test_words_that_name_nothing_are_refused_before_anything_is_asked() -> None:
+    refused = drill("sit", "blurb", "--at", "2027-01-12T17:00", typed=["ada"])
+    assert 'is called "blurb"' in str(refused.exception)
+    assert "code for you" not in refused.output
+
+
+def test_a_past_answer_stands_below_the_text_of_its_question(letters: str) -> None:
+    sat(letters, "A", "stop")
+    assert "Somebody in the class" in drill("answers", "ada").output
+
+
+def test_letters_in_a_wrong_order_name_the_command() -> None:
+    assert "Did you mean 'sit'?" in drill("sti").output
+
+
+@pytest.mark.parametrize(
+    ("steps", "says"),
+    [(("W", "X", "Y"), "letters or names in order"),
+     (("powder X", "powder Y"), "letters or names in order"),
+     (("filter it", "heat it gently"), "letters in order")],
+)  # fmt: skip
+def test_names_are_offered_where_they_are_read(steps: tuple[str, ...], says: str) -> None:
+    lettered = tuple(zip("ABC", steps, strict=False))
+    key = OrderKey(lettered, "ABC"[: len(steps)], {})
+    part = Part("a", "order", "s", "Put in order.", 1, (), key, "", "")
+    assert how_to_answer(part) == says

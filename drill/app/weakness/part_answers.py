@@ -30,8 +30,7 @@ class PartAnswer:
     `marks` of `of` are what was marked, `own` of `own_of` what the learner decided; never added.
     `mistake`: the common mistake it was, in words; `could`: those that this part lets happen;
     `scheme`: its marking points in words; `text`: what stands before its parts;
-    `seconds`: how long the answer took, 0 where that is not
-    known.
+    `seconds`: how long the answer took, 0 where that is not known.
     """
 
     when: datetime
