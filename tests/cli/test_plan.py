@@ -104,8 +104,8 @@ def test_minutes_spent_are_taken_off_today() -> None:
 def test_a_first_sitting_ends_with_marks_and_skills_and_no_percentage() -> None:
     said = drill("sit", *AT, "--questions", "3", typed=["ada", *["pass", ""] * 40]).output
     said = " ".join(said.split())
-    assert "Today: met for the first time: " in said
-    assert "Gained" not in said
+    assert "Met for the first time: " in said
+    assert "Held better" not in said
     assert "So far: 0 of " in said
     assert "%" not in said.partition("So far")[2]
 
