@@ -34,7 +34,8 @@ class Appeal:
     """One mark with all that settling it needs: what was asked, the scheme, answer and reason.
 
     `why` it is here: contested, not sure, or doubted by a second reading. `lines` of the scheme
-    decided, for a written answer. `of_class`: the class whose work it came with, "" for answers of
+    decided, for a written answer. `options` are those of a choice,
+    as the pupil saw them. `of_class`: the class whose work it came with, "" for answers of
     this machine.
 
     `question`, `ask` and `model_answer` are None when the question cannot be made as it was.
@@ -59,6 +60,7 @@ class Appeal:
     points: tuple[AppealPoint, ...]
     lines: tuple[str, ...] = ()
     of_class: str = ""
+    options: tuple[str, ...] = ()
 
 
 def judge_of(by: str) -> str:
@@ -291,7 +293,20 @@ def _row(store: Store, bank: Bank, mark: OpenMark) -> Appeal:
         says=verdict.says,
         points=tuple(_point(point, says.get(point.id, point.id)) for point in verdict.points),
         lines=scheme_lines(part, answer.text),
+        options=options_of(part),
     )
+
+
+def options_of(part: Part | None) -> tuple[str, ...]:
+    """The options or steps with their letters, as the pupil saw them."""
+    from drill.model import ChoiceKey, OrderKey
+
+    if part is None:
+        return ()
+    if isinstance(part.key, ChoiceKey):
+        return tuple(f"{option.letter}  {option.text}" for option in part.key.options)
+    steps = part.key.steps if isinstance(part.key, OrderKey) else ()
+    return tuple(f"{letter}  {step}" for letter, step in steps)
 
 
 def points_in_words(part: Part | None) -> dict[str, str]:

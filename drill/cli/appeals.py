@@ -32,6 +32,10 @@ Yes = Annotated[bool, typer.Option("--yes", help="Take over all of them.")]
 _MOST_DIGITS = 6
 _LONGEST_REPLY = 400
 _STOP = "\0stop"
+_EXPLAINED = """\
+Say whether the answer earns this point of the scheme: yes or no, or its marks. Enter keeps what
+the marker gave. skip leaves this answer waiting; stop ends, what is settled stays. lines shows the
+patterns that met the answer, for whoever writes questions."""
 
 
 @app.callback(invoke_without_command=True)
@@ -148,7 +152,7 @@ def _go_through(
     if not rows:
         screen.line("No mark is waiting.")
         return
-    screen.line("Enter: as it stands · skip: leave this one · stop", style="dim")
+    screen.line("Enter: as it stands · skip: leave this one · stop · ?: explained", style="dim")
     done = 0
     travels = False
     alike: set[str] = set()
@@ -222,6 +226,8 @@ def _show(screen: Screen, row: Appeal, place: str) -> None:
     else:
         screen.line(row.question)
         screen.line(row.ask)
+        for option in row.options:
+            screen.line(option, indent=2)
         screen.item("answer", row.model_answer or "")
     screen.item("learner", row.learner)
     screen.item("typed", row.answer or "(nothing)")
@@ -230,8 +236,6 @@ def _show(screen: Screen, row: Appeal, place: str) -> None:
     screen.item("marker", f"{row.marks} of {row.of}. {row.says}".strip())
     if row.why == "doubted":
         screen.line("A second reading of this answer disagrees with the scheme.")
-    for line in row.lines:
-        screen.item("line", line)
 
 
 def _decided(screen: Screen, row: Appeal) -> dict[str, int] | None:
@@ -240,14 +244,14 @@ def _decided(screen: Screen, row: Appeal) -> dict[str, int] | None:
     for point in row.points:
         told = " (not sure)" if point.unsure else ""
         screen.item("scheme", f"{point.says}: {point.marks} of {point.of}{told}")
-        marks = _ask_point(screen, point)
+        marks = _ask_point(screen, point, row.lines)
         if marks is None:
             return None
         given[point.id] = marks
     return given
 
 
-def _ask_point(screen: Screen, point: AppealPoint) -> int | None:
+def _ask_point(screen: Screen, point: AppealPoint, lines: Sequence[str]) -> int | None:
     most = point.of
     asks = "Earned? yes or no > " if most == 1 else f"Marks, 0 to {most} > "
     while True:
@@ -256,6 +260,11 @@ def _ask_point(screen: Screen, point: AppealPoint) -> int | None:
             raise _Stop
         if word == "skip":
             return None
+        if word == "?":
+            screen.line(_EXPLAINED)
+        if word == "lines":
+            for line in lines or ("no line of the scheme met this answer",):
+                screen.item("line", line)
         if word == "":
             return point.marks
         if most == 1 and word in ("yes", "y", "no", "n"):

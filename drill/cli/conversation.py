@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 
 from drill.cli import feedback, views
 from drill.cli.aids import Aids
-from drill.cli.desk_words import HELP, WORDS_AFTER, is_word, passes, word_in
+from drill.cli.desk_words import HELP, REFUSED, WORDS_AFTER, is_word, likely_word, passes, word_in
+from drill.cli.how_sure import how_sure
 from drill.cli.line_reader import forget
 from drill.cli.meanwhile import load_marker
 from drill.cli.objections import Objections
@@ -28,6 +29,10 @@ if TYPE_CHECKING:
 _AWAY = 600.0
 """Longer than this and the learner was away: such a pause is not thinking time."""
 _IN_WORDS = ("written", "name", "levels", "table")
+_NOTHING = "nothing"
+"""No answer and no word: what was typed is taken back."""
+_BY_LETTER = ("choice", "order")
+_BY_NUMBER = ("number", "reading")
 _LONG = 3
 """From so many marks a written answer may have several lines."""
 
@@ -50,6 +55,7 @@ class Desk:
         self._missed: Part | None = None
         self._safety: set[str] = set()
         self._said_sure = ""
+        self._trying = False
 
     def take(self, asked: CurrentQuestion, place: str) -> None:
         """Put a question to the learner and stay with it to the end."""
@@ -106,17 +112,20 @@ class Desk:
             return
         seconds = min(time.monotonic() - began, _AWAY)
         mark = None if passes(text) else self._answered(asked, part, text, seconds)
-        if mark is not None and not mark.readable:  # typed again, once
+        while mark is not None and not mark.readable:  # a value is typed again once
             self.screen.line(mark.says)
+            self.screen.line(REFUSED, style="dim")
             again = self._typed(prompt, asked, part)
             if again is None:
                 return
-            mark = None if passes(again) else self._answered(asked, part, again, seconds, True)
+            stands = not _is_no_answer(part, again)
+            mark = None if passes(again) else self._answered(asked, part, again, seconds, stands)
         passed = mark is None
         if mark is None:
             mark = self.sitting.pass_part(asked, part, seconds, self.now())
         self._last = asked
         self._missed = part if mark.marks < mark.of and not mark.self_marked else None
+        self._more = ()
         self._feedback(asked, part, mark, passed)
 
     def _how(self, part: Part) -> str:
@@ -138,21 +147,28 @@ class Desk:
                 self.screen.line("Type an answer; or ? for a hint, pass, or stop.")
             elif text and self._is_long(part) and not passes(text):
                 return "\n".join([text, *self.screen.further_lines()])
-            else:
-                return text
+            elif (sure := self._made_sure(prompt, asked, part, text)) is not None:
+                return sure
+            elif asked.left:
+                return None
+
+    def _made_sure(self, prompt: str, asked: CurrentQuestion, part: Part, text: str) -> str | None:
+        """The answer, asked about once where its words only seem to mean an option; None for no."""
+        letters = "" if passes(text) else self.sitting.guessed(part, text)
+        if not letters:
+            return text
+        reply = self._line(f"{letters}? Enter: yes; or type the letter you mean > ", asked, part)
+        if asked.left or reply.casefold() in ("no", "n", "nope"):
+            return None
+        return text if reply.casefold() in ("", "yes", "y", letters.casefold()) else reply
 
     def _answered(
         self, asked: CurrentQuestion, part: Part, text: str, seconds: float, again: bool = False
     ) -> Mark:
         if self._sure and not again:
-            self._said_sure = self._how_sure()
+            self._said_sure = how_sure(self.screen)
         sure = self._said_sure if self._sure else ""
         return self.sitting.answer(asked, part, text, seconds, self.now(), sure, again=again)
-
-    def _how_sure(self) -> str:
-        said = self.screen.ask("How sure? guess, fairly or certain (Enter: skip) > ")
-        word = said.strip().casefold()
-        return word if word in ("guess", "fairly", "certain") else ""
 
     # ---------------------------------------------------------------- after an answer
 
@@ -181,7 +197,9 @@ class Desk:
     def _second_try(self, asked: CurrentQuestion, part: Part) -> None:
         """A second try, now that the wrong route is named; marks and memory follow the first."""
         prompt = f"{_letter(asked, part)}once more, or Enter for the answer > "
+        self._trying = True
         text = self._line(prompt, asked, part)
+        self._trying = False
         if not text or is_word(text) or asked.over:
             return
         mark = self.sitting.fix(asked, part, text, self.now())
@@ -237,10 +255,14 @@ class Desk:
         while True:
             text = self.screen.ask(prompt).strip()
             word, rest = word_in(text, afterwards)
+            if not word and (part is None or part.kind not in _IN_WORDS):
+                word = self._asked_about(text, part)
             if not word:
                 return text
             if word == "stop":
                 raise Stopped
+            if word == _NOTHING:
+                continue
             if word == "take" and part is not None:
                 taken = self._aids.taken(rest)
                 if taken is not None:
@@ -249,8 +271,18 @@ class Desk:
             elif self._see_to(word, rest, asked, part):
                 return ""
 
+    def _asked_about(self, text: str, part: Part | None) -> str:
+        """The word that was likely meant, after asking wherever it could be an answer."""
+        word = likely_word(text)
+        if not word or (part is not None and views.is_option(part, text)):
+            return ""
+        if word != "stop":
+            return word
+        reply = self.screen.ask("Stop here? yes or no (Enter: no) > ")
+        return word if reply.strip().casefold() in ("yes", "y", "stop") else _NOTHING
+
     def _see_to(self, word: str, rest: str, asked: CurrentQuestion, part: Part | None) -> bool:
-        """Do what a command word asks for; returns whether the question ends."""
+        """Do what a command word asks for; returns whether that ends the line."""
         if word in ("appeal", "fix"):
             self._about_mark(word, asked)
         elif word == "faulty":
@@ -259,6 +291,7 @@ class Desk:
             self._tell_more()
         elif word == "again":
             self._again(asked)
+            return self._trying  # that was the second try
         elif word == "calc":
             self._aids.calc(rest)
         elif word == "help":
@@ -287,13 +320,18 @@ class Desk:
         about = asked if asked.typed else self._last
         if about is None:
             self.screen.line(f"There is nothing yet to {word}: answer a part first.")
-        elif word == "appeal":
+            return
+        if about is not asked:
+            self.screen.line(f"About the question before this one, {about.question.title}:")
+        if word == "appeal":
             self._objections.appeal(about)
         else:
             self._objections.fix(about)
 
     def _tell_more(self) -> None:
-        if not self._more:
+        if self._trying:
+            self.screen.line("The answer comes first: once more, or Enter for it.")
+        elif not self._more:
             self.screen.line("That was all of it.")
         for line in self._more:
             self.screen.item("", line)
@@ -302,6 +340,12 @@ class Desk:
 
 def _letter(asked: CurrentQuestion, part: Part) -> str:
     return "" if len(asked.question.parts) == 1 else f"({part.id}) "
+
+
+def _is_no_answer(part: Part, text: str) -> bool:
+    """Whether it is none if it cannot be read, however often it is typed: no value stands there."""
+    no_figure = not any(sign.isdecimal() for sign in text)
+    return part.kind in _BY_LETTER or (part.kind in _BY_NUMBER and no_figure)
 
 
 def _may_try_again(part: Part, mark: Mark) -> bool:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection, Mapping
 
 _PASS = frozenset(
     (
         "pass", "skip", "idk", "dk", "dunno", "i dunno", "dont know", "don't know", "i dont know",
         "i don't know", "i do not know", "do not know", "no idea", "not sure", "no clue",
+        "i give up", "give up", "pass please", "i pass", "skip it", "skip this", "skip this one",
+        "i have no idea", "i've no idea", "im not sure", "i'm not sure", "i am not sure",
+        "i haven't a clue",
     )
 )  # fmt: skip
 _AT_THE_DESK = frozenset(
@@ -18,6 +22,27 @@ _AT_THE_DESK = frozenset(
 )  # fmt: skip
 _AFTERWARDS = ("more", "again")
 """Also possible answers in words: taken only where no such answer is waited for."""
+_ALIKE = {
+    "stop": ("stop", "quit", "exit", "bye", "goodbye", "bye bye"),
+    "?": ("hint", "hints", "clue"),
+    "help": ("help", "/help", "--help", "-h"),
+}
+"""Words that mean one of ours, alone or with a "please"."""
+_LIKELY = {
+    "stop": (
+        "q", "x", ":q", ":q!", "leave", "end", "out", "finish", "finished", "done", "close",
+        "cancel", "abort", "enough", "logout", "log out", "log off", "go", "go home", "esc",
+    ),
+    "?": ("h", "clues", "tip", "tips"),
+}  # fmt: skip
+"""Likely ones, where no answer in words is waited for; an answer may be called so."""
+_COURTESY = frozenset(("please", "pls", "plz", "now", "thanks"))
+_WISHED = (
+    "i im i'm want wanna to would i'd like can could may me let let's get need give a an some "
+    "the this here just how do you we have of it"
+)
+_WISHES = _COURTESY | frozenset(_WISHED.split())
+REFUSED = "Type it again; or ? for a hint, pass, or stop."
 WORDS_AFTER = "more, again, appeal, fix, faulty, stop"
 HELP = (
     ("?", "a hint"),
@@ -50,13 +75,30 @@ def word_in(text: str, afterwards: bool = False) -> tuple[str, str]:
     whole = text.strip().casefold()
     if whole in _AT_THE_DESK or (afterwards and whole in _AFTERWARDS) or whole == "take":
         return whole, ""
-    return "", text
+    return _alike(text, _ALIKE, _COURTESY), text
+
+
+def likely_word(text: str) -> str:
+    """The word that is likely meant where a letter or a number is waited for; "" for none.
+
+    Ask before it is done, where it could be an answer.
+    """
+    return _alike(text, _ALIKE, _WISHES) or _alike(text, _LIKELY, _WISHES)
+
+
+def _alike(text: str, words: Mapping[str, Collection[str]], without: Collection[str]) -> str:
+    """Ours for a text that is nothing but one of these words and some of `without`."""
+    plain = text.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'").casefold()
+    said = [word.strip(".,!?") for word in plain.split()]
+    left = " ".join(word for word in said if word and word not in without)
+    return next((ours for ours, alike in words.items() if left in alike), "")
 
 
 def is_word(text: str) -> bool:
     """Whether it is one of the words, however late: no reason and no answer."""
     folded = text.strip().casefold()
-    return folded in _AT_THE_DESK or folded in _AFTERWARDS or passes(folded)
+    ours = folded in _AT_THE_DESK or folded in _AFTERWARDS or passes(folded)
+    return ours or bool(_alike(text, _ALIKE, _COURTESY))
 
 
 def passes(text: str) -> bool:

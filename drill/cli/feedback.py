@@ -22,6 +22,8 @@ _STYLES = {RIGHT: "bold cyan", PART_RIGHT: "bold", NOT_RIGHT: "bold magenta", NO
 _SEVERAL_STEPS = ("number", "reading", "table")
 _AT_ONCE = 3
 """Lines of working that are shown without being asked for."""
+_METHOD = 8
+"""Of a working that nobody tried."""
 _CONFUSIONS = 2
 _SENTENCE_END = re.compile(r"(?<=[.!?]) ")
 
@@ -134,7 +136,7 @@ def show_told(
 
     Nothing that would answer a part still waiting is among it.
     """
-    found = told(part)
+    found = _method_at_once(told(part)) if passed else told(part)
     if mark.marks == mark.of and not passed:
         if part.kind not in ("choice", "order", "name") and not _is_said(part, mark):
             screen.item("answer", found.answer)
@@ -160,6 +162,13 @@ def _news(answer: str, part: Part, mark: Mark, passed: bool) -> str:
         return answer
     sentences = _SENTENCE_END.split(answer)
     return " ".join([sentences[0], *(one for one in sentences[1:] if one not in mark.says)])
+
+
+def _method_at_once(found: Told) -> Told:
+    """Of a part that was passed the beginning of a long working, not its last step alone."""
+    if len(found.rest) <= _AT_ONCE or found.reason != found.rest[-1:]:
+        return found
+    return found._replace(reason=found.rest[:_METHOD], rest=found.rest[_METHOD:])
 
 
 def _is_said(part: Part, mark: Mark) -> bool:

@@ -81,6 +81,11 @@ def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: date
             store.set_setting(who, "course", known.get(typed, ""), now)
             screen.line("It can be changed at any time: drill plan --course", style="dim")
             return deck.for_course(known.get(typed, ""))
+        words = set(typed.split())
+        near = [f"{number}  {course}" for number, course in enumerate(deck.courses, 1)
+                if words and words <= set(course.split())]  # fmt: skip
+        if len(near) > 1:
+            screen.line(f"{one_line(typed, 40)} could be {' or '.join(near)}.")
         screen.line(f"Type a number from 1 to {len(deck.courses)}.")
 
 

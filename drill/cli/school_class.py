@@ -66,14 +66,17 @@ def _gathered(found: Collected) -> list[str]:
         ("Not on the list", found.not_listed),
     ):
         if codes:
-            lines.append(f"{label} ({len(codes)}): {' '.join(codes)}")
+            told = (f"{code} {found.names.get(code.casefold(), '')}".strip() for code in codes)
+            lines.append(f"{label} ({len(codes)}): {(', ' if found.names else ' ').join(told)}")
     lines += [
         f"{one.code} came from {one.machines} machines, counted as one pupil. Two pupils? "
         "drill class pupils, then drill class part"
         for one in found.twice
     ]
-    files = counted(found.files, "file")
+    files = counted(found.files - sum(one.refused for one in found.skipped), "file")
     lines.append(f"{one_line(found.title)}: {files} read, {counted(found.answers, 'answer')} here.")
+    if not found.named:
+        lines.append("The class has the folder's name; another one: --class NAME.")
     lines.append("See it with: drill class report")
     return lines
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Callable
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Annotated, NamedTuple
@@ -105,7 +106,14 @@ def sit(
         if paper is not None:
             _paper(screen, sitting, now)
             return
-        converse(screen, store, sitting, who, now)
+        converse(screen, store, sitting, who, now, _command(words, again))
+
+
+def _command(words: str, again: bool) -> str:
+    """What goes on with a sitting that was broken off: one on a single thing is named again."""
+    return shlex.join(
+        ["drill", "sit", *([words] if words else []), *(["--again"] if again else [])]
+    )
 
 
 def _paper_goal(marks: int | None, seed: int | None, extra: int, now: datetime) -> PaperGoal | None:
@@ -137,11 +145,24 @@ def _paper(screen: Screen, sitting: Sitting, now: Callable[[], datetime]) -> Non
 
 
 def converse(
-    screen: Screen, store: Store, sitting: Sitting, who: Learner, now: Callable[[], datetime]
+    screen: Screen,
+    store: Store,
+    sitting: Sitting,
+    who: Learner,
+    now: Callable[[], datetime],
+    command: str = "drill sit",
 ) -> None:
-    """A sitting from greeting to farewell."""
+    """A sitting from greeting to farewell; `command` goes on with it when it is broken off."""
     greet(screen, store, sitting, who, now())
-    _run(screen, sitting, now, store.setting(who, "sure") == "yes")
+    asks_sure = store.setting(who, "sure") == "yes"
+    if asks_sure:
+        screen.line("How sure you are is asked each time; drill sit --no-sure ends that.", "dim")
+    try:
+        _run(screen, sitting, now, asks_sure)
+    except (KeyboardInterrupt, EOFError):
+        screen.line()
+        screen.line(f"Stopped. Every answer is kept; {command} goes on from here.")
+        raise typer.Exit(130) from None
 
 
 def sit_deck(
@@ -225,10 +246,6 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
             extra = True
     except Stopped:
         pass
-    except (KeyboardInterrupt, EOFError):
-        screen.line()
-        screen.line("Stopped. Every answer is kept; drill sit goes on from here.")
-        raise typer.Exit(130) from None
     ended = now()
     sitting.end(ended)
     from drill.app.sitting_summary import summary

@@ -102,6 +102,11 @@ def _lettered(part: Part) -> list[tuple[str, str]]:
     return []
 
 
+def is_option(part: Part, text: str) -> bool:
+    """Whether the text is the letter or the words of one of the part's options or steps."""
+    return text.strip().casefold() in {one.casefold() for pair in _lettered(part) for one in pair}
+
+
 def _cells(part: Part) -> list[tuple[str, str]]:
     """The empty cells of a table, each with the unit that is printed in it."""
     from drill.model import TableKey

@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.frozen import replace
+from drill.model import ChoiceKey
 from drill.sitting.question_supply import another
 
 if TYPE_CHECKING:
@@ -83,6 +84,15 @@ class Answering:
         from drill.marking import mark
 
         return mark(part, text, asked.earlier())
+
+    def guessed(self, part: Part, text: str) -> str:
+        """The letters an answer to a choice seems to mean, where only a guess tells; else ""."""
+        from drill.marking.short.chosen import only_guessed
+
+        if not isinstance(part.key, ChoiceKey):
+            return ""
+        found = only_guessed(part.key.options, text, part.ask, several=part.key.several)
+        return " ".join(option.letter for option in found)
 
     def marker(self) -> str:
         """Which marker it is: its version and that of its lexicon."""

@@ -79,7 +79,7 @@ class Sitting:
         self.answer, self.pass_part = answering.answer, answering.pass_part
         self.hint = answering.hint
         self.example = partial(answering.example, learner=self.learner)
-        self.would_be = answering.marked
+        self.would_be, self.guessed = answering.marked, answering.guessed
         appealing = Appealing(self.store, answering, self._choosing)
         self.decide, self.set_level = appealing.decide, appealing.set_level
         self.fix, self.appeal, self.faulty = appealing.fix, appealing.appeal, appealing.faulty

@@ -286,6 +286,9 @@ def test_a_refused_file_is_told_by_the_exit_code_and_a_doubled_one_is_not(tmp_pa
     said = drill("class", "collect", str(folder))
     assert said.exit_code == 1
     assert "note.txt: not taken, not a hand-in file." in said.output
+    assert "c: 3 files read" in said.output
+    assert "The class has the folder's name; another one: --class NAME." in said.output
+    assert "Unchanged (2): k1 Ann, k2" in said.output
     assert "list.csv" not in said.output
 
 

@@ -18,11 +18,11 @@ def lost(number: int, seconds: float, sure: str = "") -> list[PartAnswer]:
 
 
 def test_answers_typed_in_no_time_that_lose_marks_are_guesses() -> None:
-    found = guesses([*right(9), *lost(8, 5.0), *lost(3, 45.0)])
+    found = guesses([*right(9), *lost(8, 5.0), *lost(1, 45.0)])
     assert found is not None
-    assert (found.times, found.lost, found.passes) == (8, 11, 0)
+    assert (found.times, found.lost, found.passes) == (8, 9, 0)
     assert found.skills == ("s0", "s1", "s2")
-    assert (found.said, found.right, found.answers) == (0, 0, 20)
+    assert (found.said, found.right, found.answers) == (0, 0, 18)
 
 
 def test_what_was_said_to_be_a_guess_is_one_however_long_it_took() -> None:
@@ -43,6 +43,7 @@ def test_who_thinks_and_errs_or_passes_does_not_guess() -> None:
     assert guesses([*right(9), *lost(12, 40.0, "fairly")]) is None
     assert guesses([*right(9), *lost(5, 5.0)]) is None
     assert guesses([*right(9), *lost(8, 5.0), *lost(9, 45.0)]) is None
+    assert guesses([*right(9), *lost(25, 5.0), *lost(20, 45.0)]) is None
     passed = [answer(day, "s", marks=0, typed="", passed=True, seconds=2.0) for day in range(9)]
     assert guesses([*right(9), *passed]) is None
 

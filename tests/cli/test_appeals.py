@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from drill.app.appeals import options_of
 from drill.errors import DrillError
 from drill.generate import generate
 from drill.marking import mark
@@ -207,3 +208,34 @@ def test_marking_again_without_a_change_changes_nothing(home: Path) -> None:
     answered(home, stored=None)
     row = json.loads(drill("regrade", "--json").output)
     assert row == {"looked_at": 1, "left": 0, "stored": False, "changes": []}
+
+
+def test_a_question_mark_explains_and_patterns_are_shown_on_request(home: Path) -> None:
+    answered(home, typed="so that all the acid is used up", appeal="it says so")
+    plain = drill("appeals", typed=["skip"]).output
+    assert "accepts:" not in plain
+    asked = drill("appeals", typed=["?", "lines", "skip"]).output
+    assert "Say whether the answer earns this point" in asked
+    assert "accepts:" in asked
+
+
+def test_a_choice_is_shown_with_its_options() -> None:
+    entry = next(one for one in shipped_bank().entries() if "choice" in one.kinds and one.ok)
+    template = shipped_bank().template(entry.id)
+    assert not isinstance(template, tuple)
+    question = generate(template, 3)
+    assert isinstance(question, Question)
+    (part, *_) = (one for one in question.parts if one.kind == "choice")
+    shown = options_of(part)
+    assert [one.split()[0] for one in shown] == [one.letter for one in part.key.options]
+    assert all(one.text in line for one, line in zip(part.key.options, shown, strict=True))
+
+
+def test_an_appeal_before_an_answer_names_the_question_before() -> None:
+    typed = ["pass", "pass", "", "appeal", "", "stop"]
+    said = drill("sit", "first-steps", "--learner", "k7", "--seed", "1", typed=typed).output
+    about = said.partition("About the question before this one, ")
+    title = about[2].partition(":")[0]
+    assert title
+    assert title in about[0]
+    assert "Left as it is." in about[2]

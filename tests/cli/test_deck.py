@@ -170,7 +170,7 @@ def test_each_pupil_of_a_mixed_class_says_once_which_course_is_theirs(tmp_path: 
         '[[topic]]\npractical = "salts"\n',
         encoding="utf-8",
     )
-    first = drill("sit", str(path), "--learner", "k7", typed=["3", "2", "stop"])
+    first = drill("sit", str(path), "--learner", "k7", typed=["combined", "3", "2", "stop"])
     assert "1  combined foundation" in first.output
     assert "Type a number from 1 to 2." in first.output
     assert "Course: separate higher." in first.output

@@ -166,7 +166,7 @@ def test_what_comes_and_goes_says_which_way_it_goes() -> None:
 
     assert word(15, 4).startswith("  comes and goes (improving): right 1 Feb")
     assert word(4, 15).startswith("  comes and goes (getting worse): ")
-    assert word(12, 13).startswith("  comes and goes (as before): ")
+    assert word(12, 13).startswith("  comes and goes (no clear change): ")
 
 
 def test_what_two_things_have_in_common_is_said() -> None:

@@ -95,7 +95,14 @@ def _doubts(mark: ClassMark, questions: Questions) -> tuple[Any, ...]:
 
 
 def _appeal(mark: ClassMark, questions: Questions, why: str) -> Appeal:
-    from drill.app.appeals import Appeal, AppealPoint, points_in_words, scheme_lines, short_id
+    from drill.app.appeals import (
+        Appeal,
+        AppealPoint,
+        options_of,
+        points_in_words,
+        scheme_lines,
+        short_id,
+    )
 
     row = mark.row
     question, part = questions.question(row.item, row.seed), questions.part(row.item, row.seed)
@@ -126,6 +133,7 @@ def _appeal(mark: ClassMark, questions: Questions, why: str) -> Appeal:
         ),
         lines=scheme_lines(part, row.text),
         of_class=mark.room.title,
+        options=options_of(part),
     )
 
 

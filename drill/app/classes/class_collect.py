@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from hashlib import blake2b
 from pathlib import Path
@@ -41,7 +41,8 @@ class Collected:
     """What a folder brought. Codes are the pupils'; `missing` are those of the class list.
 
     `not_listed`: pupils who handed in and are not on the list. `twice`: those whose work came
-    from several machines.
+    from several machines. `named`: whether the teacher gave the class its name. `names` are
+    those of the class list, {code in small letters: name}.
     """
 
     title: str
@@ -54,6 +55,8 @@ class Collected:
     not_listed: tuple[str, ...]
     twice: tuple[Twice, ...]
     skipped: tuple[Skipped, ...]
+    named: bool
+    names: Mapping[str, str]
 
 
 def collect(folder: Path, name: str, list_file: str) -> Collected:
@@ -83,7 +86,7 @@ def collect(folder: Path, name: str, list_file: str) -> Collected:
         )
     room.listed = listed
     room.save()
-    return _told(room, taking)
+    return _told(room, taking, bool(name))
 
 
 class _Taking:
@@ -146,7 +149,7 @@ def _files(folder: Path) -> Iterator[Path]:
             yield path
 
 
-def _told(room: ClassRoom, taking: _Taking) -> Collected:
+def _told(room: ClassRoom, taking: _Taking, named: bool) -> Collected:
     heads = dict(room.heads())
     codes = {one: room.joined.get(one, str(head["code"])) for one, head in heads.items()}
     known = list(codes.values())
@@ -170,6 +173,8 @@ def _told(room: ClassRoom, taking: _Taking) -> Collected:
         ),
         twice=tuple(Twice(code, n) for code, n in sorted(machines.items()) if n > 1),
         skipped=tuple(taking.skipped),
+        named=named,
+        names=listed,
     )
 
 

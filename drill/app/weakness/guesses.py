@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from statistics import median
 from typing import TYPE_CHECKING
 
+from drill.app.chance import by_chance
+
 if TYPE_CHECKING:
     from drill.app.weakness.part_answers import PartAnswer
 
@@ -43,6 +45,8 @@ class Guesses:
 def guesses(rows: Sequence[PartAnswer]) -> Guesses | None:
     """The guesses of a learner who guesses more often than not when unsure, else None.
 
+    More often than not by more than chance: 25 of 45 may be as many as any other way.
+
     A guess is an answer that lost marks and was called a guess, or typed too fast to be anything
     else.
     """
@@ -50,7 +54,7 @@ def guesses(rows: Sequence[PartAnswer]) -> Guesses | None:
     usual = _usual(rows)
     found = [row for row in lost if row.sure == "guess" or _fast(row, usual)]
     days = len({row.when.date() for row in found})
-    if len(found) < _LEAST or days < _DAYS or 2 * len(found) <= len(lost):
+    if len(found) < _LEAST or days < _DAYS or by_chance(len(found), len(lost), 0.5, 1):
         return None
     often = Counter(row.skill for row in found)
     return Guesses(

@@ -38,7 +38,7 @@ class TwoWeeks:
         now, before = (self.marks, self.of), (self.before_marks, self.before_of)
         if more_than_before(*now, *before):
             return "improving"
-        return "getting worse" if more_than_before(*before, *now) else "as before"
+        return "getting worse" if more_than_before(*before, *now) else "no clear change"
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -27,6 +28,8 @@ from drill.quantities import show_decimals, show_figures
 from drill.typed.awarding import nothing, settled
 
 _FAR = Fraction(1, 10)  # rounding on the way to 3 figures never takes an answer further off
+
+_ASKS_FOR_FORM = re.compile(r"significant figure|decimal place|\bs\.?f\b|\bd\.?p\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -165,7 +168,7 @@ def _verdict(
     method: Method,
 ) -> Mark:
     share = _shares(key, method.marks, number, unit, judged)
-    says = _says(key, number, unit, judged, share, answer)
+    says = _says(key, part.ask, number, unit, judged, share, answer)
     slip = judged.slip.id if judged.slip and not judged.right else None
     return settled(
         part,
@@ -209,6 +212,7 @@ def _points(part: Part, share: Mapping[str, int], method: Method) -> list[PointM
 
 def _says(
     key: NumberKey,
+    ask: str,
     number: TypedNumber,
     unit: InUnit,
     judged: JudgedValue,
@@ -220,6 +224,9 @@ def _says(
     fits = fits_figures(number, key.decimals, key.figures)
     if key.award.get("figures") and not share["figures"] and not fits:
         said = _about_figures(key, unit, judged, said)
+    elif judged.right and not fits and _ASKS_FOR_FORM.search(ask):
+        asked, shown = _as_asked(key, unit, judged)
+        said.append(f"Asked for to {asked}, {shown}: an exam may take a mark for the form.")
     if key.award.get("unit") and not share["unit"]:
         what = "is missing" if unit.unit == "missing" else f"{number.unit} is not right"
         said.append(f"The unit {what}: {key.unit}.")
@@ -245,6 +252,15 @@ def _about_value(number: TypedNumber, unit: InUnit, judged: JudgedValue) -> str:
 
 def _about_figures(key: NumberKey, unit: InUnit, judged: JudgedValue, said: list[str]) -> list[str]:
     """What was asked for, with the answer so written when the value itself is right."""
+    asked, shown = _as_asked(key, unit, judged)
+    if not judged.right:
+        return [*said, f"Asked for to {asked}."]
+    own = " on your own earlier value" if judged.carried else ""
+    return [f"{shown} was wanted: {asked}.", f"The value is right{own}."]
+
+
+def _as_asked(key: NumberKey, unit: InUnit, judged: JudgedValue) -> tuple[str, str]:
+    """The places or figures asked for in words, and the exact value so written."""
     if key.decimals is not None:
         shown = show_decimals(judged.exact, key.decimals)
         asked = counted(key.decimals, "decimal place")
@@ -252,9 +268,4 @@ def _about_figures(key: NumberKey, unit: InUnit, judged: JudgedValue, said: list
         figures = key.figures or 1
         shown = show_figures(judged.exact, figures)
         asked = counted(figures, "significant figure")
-    if not judged.right:
-        return [*said, f"Asked for to {asked}."]
-    if unit.scale != 1:
-        shown = f"{shown} {key.unit}"
-    own = " on your own earlier value" if judged.carried else ""
-    return [f"{shown} was wanted: {asked}.", f"The value is right{own}."]
+    return asked, shown if unit.scale == 1 else f"{shown} {key.unit}"

@@ -56,8 +56,7 @@ def chosen_options(
 
     Where `several` are wanted, what "and" joins is read part by part.
     """
-    text = typed[:LONGEST].lower().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
-    text = list(filter(str.strip, _CHANGED.split(text)))[-1] if text.strip() else text
+    text = _said_last(typed)
     said = {_bare(text), _bare(_LEAD.sub("", _REASON.split(text)[0].strip()))}
     same = [option for option in options if _ways_to_write(option, options) & said]
     if same:
@@ -72,6 +71,27 @@ def chosen_options(
         meant = _agreed(_words_in, options, clauses, wanted, taken_back=True)
         meant = meant if meant and not several else meant + _reworded(options, text, ask, several)
     return tuple(option for option in options if option in meant) or None
+
+
+def only_guessed(
+    options: Sequence[Option], typed: str, ask: str = "", *, several: bool = False
+) -> tuple[Option, ...]:
+    """The options that loose words seem to mean; none where letters or their own words tell."""
+    meant = chosen_options(options, typed, ask, several=several) or ()
+    text = _said_last(typed)
+    clauses = list(_clauses(text))
+    wanted = bool(_ASKS_FOR_WRONG.search(ask))
+    if _letters_alone(options, text) or _agreed(_letters_in, options, clauses, wanted):
+        return ()
+    said = f" {_bare(text)} "
+    told = all(any(f" {way} " in said for way in _ways_to_write(o, options)) for o in meant)
+    return () if told else meant
+
+
+def _said_last(typed: str) -> str:
+    """What was typed, in small letters; after a change of mind only what came then."""
+    text = typed[:LONGEST].lower().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
+    return list(filter(str.strip, _CHANGED.split(text)))[-1] if text.strip() else text
 
 
 def _ways_to_write(option: Option, options: Sequence[Option]) -> set[str]:
