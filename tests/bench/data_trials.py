@@ -30,8 +30,9 @@ from tests.common.attacks import (
     fresh,
     two_learners,
 )
-from tests.common.crafted import CLASSES, attack_by_import, bases, crafted, records_of
+from tests.common.crafted import CLASSES, crafted
 from tests.common.ends import ends
+from tests.common.import_attacks import attack_by_import, bases, records_of
 from tests.common.kills import Trial
 from tests.common.odd_values import NEEDED, commands, lines, prompts, wrong
 

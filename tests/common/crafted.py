@@ -8,15 +8,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from pathlib import Path
 from random import Random
 from typing import Any
 
 from drill.bank.version import version_of
 from drill.exchange.telling import statements
-from drill.store import Record, Store
-from tests.common.attacks import everyday, fresh, rows_of, two_learners
-from tests.common.ends import ends
+from drill.store import Record
 
 HOSTILE: list[Any] = [
     "", "nan", "inf", "banana", "\x1b[2J\x1b]0;x\x07", "\u202e", "x" * 5000, "[" * 3000, "null",
@@ -316,42 +313,3 @@ def _told(records: Records, forged: Records | None = None, forger: str = "K7") -
         except (TypeError, ValueError, KeyError, AssertionError, AttributeError, OverflowError):
             continue
         yield from lines
-
-
-# ---------------------------------------------------------------- what they do
-
-
-def records_of(home: Path, code: str) -> Records:
-    """A learner's history as an export would tell it."""
-    with Store.open(home / "drill.db") as store:
-        who = next(one for one in store.learners() if one.code == code)
-        return list(store.history(who).records)
-
-
-def attack_by_import(home: Path, lines: list[bytes], other: str) -> list[str]:
-    """What a crafted file does to `other`, and to everyday commands of all who are here then."""
-    before = rows_of(home, other)
-    file = home / "crafted.jsonl"
-    file.write_bytes(b"\n".join(lines))
-    end = ends("data", "import", str(file))
-    wrong = [] if end.is_clean and len(end.lines) <= 40 else [f"import: {end.code} {end.err[:300]}"]
-    if rows_of(home, other) != before:
-        wrong.append("rows of somebody else changed")
-    if any(ord(character) < 32 for line in end.lines for character in line):
-        wrong.append("a control character on the screen")
-    verified = ends("data", "verify")
-    if verified.code:
-        wrong.append(f"verify: {verified.out[:300]}")
-    with Store.open(home / "drill.db") as store:
-        codes = [one.code for one in store.learners()]
-    return [*wrong, *(line for code in codes[:3] for line in everyday(code))]
-
-
-def bases(folder: Path) -> tuple[Path, Path]:
-    """Two data folders: one with K7 and Q9, and one with Q9 alone."""
-    both, alone = folder / "both", folder / "alone"
-    two_learners(both)
-    fresh(both, alone)
-    with Store.open(alone / "drill.db") as store:
-        store.erase(next(one for one in store.learners() if one.code == "K7"))
-    return both, alone
