@@ -7,7 +7,7 @@ right-to-left overrides or a megabyte on one line. It is shown, never obeyed.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import BinaryIO
 
 _KEPT = {"\n", "\t"}
@@ -48,6 +48,11 @@ def short_lines(file: BinaryIO, most: int) -> Iterator[bytes]:
 def counted(number: int, noun: str, many: str = "") -> str:
     """As "1 mark", "3 marks"; `many` is the noun for more than one where an s will not do."""
     return f"{number} {noun if number == 1 else many or noun + 's'}"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a row, with commas; with semicolons where a name holds a comma itself."""
+    return ("; " if any("," in name for name in names) else ", ").join(names)
 
 
 def part_letter(index: int) -> str:

@@ -7,12 +7,16 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.cli import views
+from drill.cli.without_eyes import said
 
 if TYPE_CHECKING:
     from drill.app.calculator import Sum
     from drill.app.weakness.learners_tables import ShownTable
     from drill.cli.screen import Screen
+    from drill.model import Part
     from drill.sitting import CurrentQuestion, Sitting
+
+_NO_DRAWING = "This question has no drawing."
 
 
 class Aids:
@@ -41,6 +45,20 @@ class Aids:
         if asked.question.text:
             self._screen.line(asked.question.text)
 
+    def question(self, asked: CurrentQuestion, part: Part | None) -> None:
+        """The question again: its text, and the part to be answered or, after the last, each."""
+        parts = asked.question.parts
+        if asked.question.text:
+            self._screen.line(said(self._screen, asked.question.text))
+        for one in (part,) if part is not None else parts:
+            views.show_part(self._screen, one, alone=len(parts) == 1)
+
+    def drawing(self, asked: CurrentQuestion) -> None:
+        """What the drawing shows, in words alone."""
+        from drill.app.pictures import picture_in_words
+
+        self._screen.line(picture_in_words(asked.question) or _NO_DRAWING)
+
     def table(self, asked: CurrentQuestion) -> None:
         """This question's data again, then the tables printed with a paper."""
         from drill.app.weakness.learners_tables import tables_for
@@ -55,7 +73,7 @@ class Aids:
     def _rows(self, table: ShownTable) -> None:
         """Pairs side by side, as many as the window holds; one under the other in plain mode."""
         if self._screen.plain:
-            self._screen.line(", ".join(f"{left} {right}" for left, right in table.rows))
+            self._screen.line("; ".join(f"{left}: {right}" for left, right in table.rows))
             return
         left = max(len(name) for name, _ in table.rows)
         pairs = [f"{name.ljust(left)} {value}" for name, value in table.rows]
@@ -92,7 +110,7 @@ class Aids:
         """The drawing as large as the window."""
         question = asked.question
         if not (question.graph or question.picture or question.scale):
-            self._screen.line("This question has no drawing.")
+            self._screen.line(_NO_DRAWING)
             return
         from drill.cli.pictures import show_picture
 

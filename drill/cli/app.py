@@ -79,9 +79,9 @@ def drill(
 
     fit_streams()
     if context.invoked_subcommand is None:
-        from drill.cli.start import LINES
+        from drill.cli.start import LINES, for_ears, is_heard
 
-        typer.echo(LINES)
+        typer.echo(for_ears(LINES) if is_heard() else LINES)
 
 
 def __getattr__(name: str) -> typer.Typer:

@@ -299,6 +299,10 @@ class Desk:
                 self.screen.item(name, does, label_width=12)
         elif word == "larger":
             self._aids.larger(asked)
+        elif word == "question":
+            self._aids.question(asked, part)
+        elif word == "drawing":
+            self._aids.drawing(asked)
         elif word == "table":
             self._aids.table(asked)
         elif part is None:

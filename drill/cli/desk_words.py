@@ -15,8 +15,11 @@ _PASS = frozenset(
     )
 )  # fmt: skip
 _AT_THE_DESK = frozenset(
-    ("?", "stop", "appeal", "fix", "faulty", "example", "table", "larger", "calc", "help")
-)
+    (
+        "?", "stop", "appeal", "fix", "faulty", "example", "table", "larger", "calc", "help",
+        "question", "drawing",
+    )
+)  # fmt: skip
 _AFTERWARDS = ("more", "again")
 """Also possible answers in words: taken only where no such answer is waited for."""
 _ALIKE = {
@@ -46,6 +49,8 @@ HELP = (
     ("example", "another question of the kind, worked; counts as a hint"),
     ("table", "this question's data, and what a printed paper brings along"),
     ("calc 2 * 3.5", "a calculator; then take makes its line your working"),
+    ("question", "the question again, with its options"),
+    ("drawing", "the drawing in words"),
     ("larger", "the drawing as large as the window"),
     ("pass", "see how it goes, without marks"),
     ("more", "after a mark: the rest of the worked answer"),

@@ -27,6 +27,7 @@ _BOUNDS = re.compile(r" \([^()]* to [^()]* accepted\)$")
 _METHOD = 8
 """Of a working that nobody tried."""
 _CONFUSIONS = 2
+_SENTENCE_END = re.compile(r"(?<=[.!?]) ")
 
 
 class Told(NamedTuple):
@@ -104,8 +105,8 @@ def told(part: Part) -> Told:
     others = tuple(line for line in lines if not line.startswith("Not ") and line != _model(part))
     if part.kind in _SEVERAL_STEPS:
         return Told(_model(part), *_steps(others))
-    if part.kind == "order":
-        return Told(_model(part), (), (), others)
+    if part.kind == "order":  # letters apart: together they are heard as a word
+        return Told(" ".join(_model(part)), (), (), others)
     if part.kind == "choice":
         right = [line for line in others if not line.startswith("Not ")]
         return Told("\n".join(right) or _model(part), (), *_some(confusions))
@@ -144,7 +145,7 @@ def show_told(
             screen.item("answer", found.answer)
         return ()
     if passed or not (found.answer in mark.says or _in_points(part, mark)):
-        screen.item("answer", found.answer)
+        screen.item("answer", _news(found.answer, part, mark, passed))
     known = "" if passed else mark.says
     reasons = [line for line in found.reason if line not in known]
     if mark.slip and part.kind in _SEVERAL_STEPS:
@@ -156,6 +157,14 @@ def show_told(
     if not passed and part.kind == "choice":
         rest = (*found.confusions, *found.rest)
     return tuple(said(screen, line) for line in _safe(rest, part, waiting, known))
+
+
+def _news(answer: str, part: Part, mark: Mark, passed: bool) -> str:
+    """The answer to a choice without the sentences that were told with the marks."""
+    if passed or part.kind != "choice":
+        return answer
+    sentences = _SENTENCE_END.split(answer)
+    return " ".join([sentences[0], *(one for one in sentences[1:] if one not in mark.says)])
 
 
 def _method_at_once(found: Told) -> Told:

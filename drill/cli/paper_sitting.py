@@ -155,6 +155,10 @@ class PaperDesk:
                     return taken
             elif word == "table":
                 self._aids.table(asked)
+            elif word == "question":
+                self._aids.question(asked, part)
+            elif word == "drawing":
+                self._aids.drawing(asked)
             elif word == "larger":
                 self._aids.larger(asked)
             elif word:

@@ -23,7 +23,7 @@ from drill.cli.common import (
 )
 from drill.cli.figures import figure_lines
 from drill.cli.views import share
-from drill.plaintext import counted
+from drill.plaintext import counted, listed
 
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
@@ -154,7 +154,7 @@ def _show_days(screen: Screen, found: PlanFigures) -> None:
         left = " more" if row.spent else ""
         rest = "done" if row.done else "a day of rest"
         what = f"{row.minutes} min{left}" if row.practice else rest
-        topics = ", ".join(row.topics)
+        topics = listed(row.topics)
         if row.taught:
             lesson = counted(len(row.taught), "new skill")
             topics = f"{topics}; taught: {lesson}" if topics else f"taught: {lesson}"

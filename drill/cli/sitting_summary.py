@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from drill.app.nothing_to_ask import in_words
 from drill.cli.feedback import of_marks
 from drill.cli.figures import figure_lines
-from drill.plaintext import counted
+from drill.plaintext import counted, listed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -70,7 +70,7 @@ def _standing(found: Standing) -> Iterator[str]:
 def first_of(names: tuple[str, ...], most: int = 3) -> str:
     """The first names, and how many more there are."""
     more = f" and {len(names) - most} more" if len(names) > most else ""
-    return ", ".join(names[:most]) + more
+    return listed(names[:most]) + more
 
 
 def _change(change: Change) -> Iterator[str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 LINES = """\
 Practice for practical-skills exam questions. Start: drill sit
 
@@ -13,3 +15,27 @@ Teacher  drill deck new                what was taught, and when the exam is
          drill deck handout            a file for pupils; drill appeals: marks
 Tutor    drill weak                    where marks are lost, and why
 Every command: drill -h               One of them: drill sit -h"""
+
+
+def is_heard() -> bool:
+    """Whether who practised here last wanted plain screens; no store is made to find out."""
+    from drill.app.context import open_store, store_file
+    from drill.cli.common import is_plain
+    from drill.errors import DrillError
+
+    try:
+        if not store_file().is_file():
+            return False
+        with open_store(reading=True) as store:
+            return is_plain(store, "", None)
+    except DrillError:  # every other command says what is wrong with it
+        return False
+
+
+def for_ears(text: str) -> str:
+    """The same without columns: `for_ears("Tutor  drill weak    why")` is "Tutor: drill weak: why".
+
+    Where the next column begins a sentence, it has a line of its own.
+    """
+    lines = re.sub(r"(?<=\S) {2,}(?=[A-Z])", "\n", text).splitlines()
+    return "\n".join(re.sub(r" {2,}", ": ", line.strip()) for line in lines)

@@ -86,7 +86,7 @@ def show_part(screen: Screen, part: Part, alone: bool) -> None:
     for letter, text in _lettered(part):
         screen.item(letter, text, label_width=2)
     for name, unit in _cells(part):
-        screen.item(name, f"______ {unit}".rstrip())
+        screen.item(name, _empty(unit) if screen.plain else f"______ {unit}".rstrip())
     if part.unproven:
         screen.line(
             "The marking of this one has been tried on few answers; check it against the scheme.",
@@ -117,6 +117,10 @@ def _cells(part: Part) -> list[tuple[str, str]]:
         return []
     cells = part.key.cells.items()
     return [(name, cell.unit if cell.unit_printed else "") for name, cell in cells]
+
+
+def _empty(unit: str) -> str:
+    return f"to fill in, in {unit}" if unit else "to fill in"
 
 
 def how_to_answer(part: Part) -> str:

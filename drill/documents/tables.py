@@ -27,9 +27,13 @@ def screen_table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Table:
 
 
 def plain_rows(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """A line a row for a screen reader: name and value of each cell that holds something."""
+    """A line a row for a screen reader: name and value of each cell that holds something.
+
+    Commas part them, or semicolons in all rows where a cell holds a comma itself.
+    """
+    apart = "; " if any("," in cell for row in rows for cell in row) else ", "
     return [
-        ", ".join(
+        apart.join(
             f"{name} {harmless(cell, LONGEST_CELL)}".strip()
             for name, cell in zip(head, row, strict=True)
             if cell

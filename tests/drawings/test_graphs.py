@@ -179,6 +179,7 @@ def test_the_words_of_a_graph() -> None:
         "40 s: 45.0 cm3",
         "50 s: 50.0 cm3",
         "A straight line is drawn from 0 s to 50 s. Read on it:",
+        "0 s: 2.5 cm3",
         "10 s: 12.5 cm3",
         "20 s: 22.5 cm3",
         "30 s: 32.5 cm3",
@@ -191,10 +192,34 @@ def test_the_words_of_a_graph() -> None:
     ]
 
 
-def test_a_straight_line_is_not_read_at_the_upright_axis() -> None:
-    """There it would be the intercept."""
-    on_line = graph_in_words(GAS).split("Read on it:")[1]
-    assert "\n0 s:" not in on_line
+@pytest.mark.parametrize(("low", "told"), [(0, "0.0"), (10, "10.0")])
+def test_a_line_is_read_at_both_ends_also_between_numbers(low: int, told: str) -> None:
+    """Whether it runs through the origin is seen by whoever sees it."""
+    made = graph([(Fraction(100), Fraction(50))], (straight((0, low), (45, 45)),))
+    rows = graph_in_words(made).split("Read on it:\n")[1].splitlines()
+    assert rows[0] == f"0 s: {told} cm3"
+    assert rows[-1] == "45 s: 45.0 cm3"
+
+
+def test_short_level_strokes_are_told_by_their_place() -> None:
+    strokes = (((8, 40), (12, 40)), ((8, 10), (12, 10)), ((28, 25), (32, 25)))
+    made = graph([], (*(straight(*one) for one in strokes), straight((0, 0), (50, 0))))
+    assert graph_in_words(made).splitlines()[4:] == [
+        "Time 10 s: short level bars at 10.0 and 40.0 cm3.",
+        "Time 30 s: a short level bar at 25.0 cm3.",
+        "A level line is drawn at 0.0 cm3, from 0 s to 50 s.",
+    ]
+
+
+def test_points_on_a_line_have_their_values_told_once() -> None:
+    on, off = (Fraction(20), Fraction(20)), (Fraction(30), Fraction(45))
+    line = straight((0, 0), (50, 50))
+    words = graph_in_words(graph([on], (line,)))
+    assert "1 point is plotted, on a line read below, at 20 s." in words
+    assert words.count("20 s: 20.0 cm3") == 1
+    assert "2 points are plotted:\n20 s: 20.0 cm3\n30 s: 45.0 cm3" in graph_in_words(
+        graph([on, off], (line,))
+    )
 
 
 def test_an_upright_line_is_told_by_its_place() -> None:

@@ -70,10 +70,14 @@ def _table(made: MadeKey, context: PartContext) -> list[str]:
     models = dict(cell.split(" = ", 1) for cell in made.model_answer.split("; "))
     for name, key in made.key.cells.items():
         *before, last = working(key, models[name], context)
-        lines += [f"{name}: {line}" for line in before]
-        if last != models[name]:
-            lines.append(f"{name}: {last}")
+        told = before if last == models[name] else [*before, last]
+        lines += [_labelled(name, line) for line in told]
     return [*lines, made.model_answer]
+
+
+def _labelled(name: str, line: str) -> str:
+    """A line of working with its cell, unless it begins with that name itself."""
+    return line if line.startswith(f"{name} = ") else f"{name}: {line}"
 
 
 def _answer_alone(made: MadeKey, context: PartContext) -> list[str]:
