@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.cli import views
+from drill.cli.command_words import HELP
 from drill.cli.without_eyes import said
 
 if TYPE_CHECKING:
@@ -105,6 +106,14 @@ class Aids:
             self._screen.line("There is no line to take yet. As: calc 100 * 3.77 / 9.2")
             return None
         return f"{self._last.typed} = {answer or self._last.value}"
+
+    def tell(self, word: str, asked: CurrentQuestion) -> None:
+        """What `help`, `larger`, `drawing` or `table` asks for."""
+        if word == "help":
+            for name, does in HELP:
+                self._screen.item(name, does, label_width=12)
+        else:
+            {"larger": self.larger, "drawing": self.drawing, "table": self.table}[word](asked)
 
     def larger(self, asked: CurrentQuestion) -> None:
         """The drawing as large as the window."""

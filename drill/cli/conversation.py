@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from drill.cli import feedback, views
 from drill.cli.aids import Aids
-from drill.cli.desk_words import HELP, REFUSED, WORDS_AFTER, is_word, likely_word, passes, word_in
+from drill.cli.command_words import REFUSED, WORDS_AFTER, is_word, likely_word, passes, word_in
 from drill.cli.how_sure import how_sure
 from drill.cli.line_reader import forget
 from drill.cli.meanwhile import load_marker
@@ -41,7 +41,7 @@ class Stopped(Exception):
     """The learner typed `stop`."""
 
 
-class Desk:
+class Conversation:
     """One learner at one screen."""
 
     def __init__(
@@ -294,17 +294,10 @@ class Desk:
             return self._trying  # that was the second try
         elif word == "calc":
             self._aids.calc(rest)
-        elif word == "help":
-            for name, does in HELP:
-                self.screen.item(name, does, label_width=12)
-        elif word == "larger":
-            self._aids.larger(asked)
+        elif word in ("help", "larger", "drawing", "table"):
+            self._aids.tell(word, asked)
         elif word == "question":
             self._aids.question(asked, part)
-        elif word == "drawing":
-            self._aids.drawing(asked)
-        elif word == "table":
-            self._aids.table(asked)
         elif part is None:
             self.screen.line("That was the last part. Enter goes on.")
         elif word == "example":

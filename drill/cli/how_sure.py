@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from drill.cli.desk_words import is_word
+from drill.cli.command_words import is_word
 
 if TYPE_CHECKING:
     from drill.cli.screen import Screen

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.cli.desk_words import is_word
+from drill.cli.command_words import is_word
 from drill.plaintext import counted
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from drill.app.papers.paper_results import A_MARK, PaperRow, result_of
 from drill.cli import feedback, views
 from drill.cli.aids import Aids
-from drill.cli.desk_words import passes, word_in
+from drill.cli.command_words import passes, word_in
 from drill.cli.self_marking import set_level
 from drill.plaintext import counted
 
@@ -51,7 +51,7 @@ class ExamClock:
         self._rested += time.monotonic() - began
 
 
-class PaperDesk:
+class PaperConversation:
     """One learner with one paper."""
 
     def __init__(

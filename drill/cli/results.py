@@ -184,7 +184,7 @@ def _practise(
     now: Callable[[], datetime],
 ) -> None:
     """A question on the readings, kept with them and marked as any other."""
-    from drill.cli.conversation import Desk, Stopped
+    from drill.cli.conversation import Conversation, Stopped
     from drill.cli.greeting import who_is_it
     from drill.sitting import Goal, Sitting
 
@@ -195,7 +195,7 @@ def _practise(
     assert found.question is not None
     asked = sitting.put_own(found.template, found.question, readings, now())
     try:
-        Desk(screen, sitting, now, sure=False).take(asked, "your own readings")
+        Conversation(screen, sitting, now, sure=False).take(asked, "your own readings")
     except Stopped:
         pass
     except (KeyboardInterrupt, EOFError):

@@ -129,13 +129,13 @@ def _paper_goal(marks: int | None, seed: int | None, extra: int, now: datetime) 
 def _paper(screen: Screen, sitting: Sitting, now: Callable[[], datetime]) -> None:
     """A paper against the clock, from its first question to what it brought."""
     from drill.app.papers.assembly import PaperWish, assemble
-    from drill.cli.paper_sitting import PaperDesk, show_result
+    from drill.cli.paper_sitting import PaperConversation, show_result
 
     goal = sitting.goal.paper
     assert goal is not None
     made = assemble(sitting.bank, sitting.deck, PaperWish(goal.marks, goal.seed), sitting.began)
     questions = zip(made.questions, (item.skill for item in made.plan.items), strict=True)
-    desk = PaperDesk(screen, sitting, now, list(questions), goal.extra)
+    desk = PaperConversation(screen, sitting, now, list(questions), goal.extra)
     try:
         found = desk.take()
     except (KeyboardInterrupt, EOFError):
@@ -232,9 +232,9 @@ def _remember(
 
 
 def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sure: bool) -> None:
-    from drill.cli.conversation import Desk, Stopped
+    from drill.cli.conversation import Conversation, Stopped
 
-    desk = Desk(screen, sitting, now, asks_sure)
+    desk = Conversation(screen, sitting, now, asks_sure)
     extra = put = False
     try:
         while True:
@@ -251,9 +251,9 @@ def _run(screen: Screen, sitting: Sitting, now: Callable[[], datetime], asks_sur
     ended = now()
     sitting.end(ended)
     from drill.app.sitting_summary import summary
-    from drill.cli.sitting_summary import farewell
+    from drill.cli.sitting_summary import show_summary
 
-    farewell(screen, summary(sitting, ended), put)
+    show_summary(screen, summary(sitting, ended), put)
     _how_to_hand_in(screen, sitting)
 
 

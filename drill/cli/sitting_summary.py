@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from drill.cli.screen import Screen
 
 
-def farewell(screen: Screen, found: SittingSummary, put: bool = True) -> None:
+def show_summary(screen: Screen, found: SittingSummary, put: bool = True) -> None:
     """Say what the sitting brought. A sitting without answers ends in one line.
 
     `put`: a question was put; without one there is only when to come back.

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from drill.cli.desk_words import likely_word, word_in
+from drill.cli.command_words import likely_word, word_in
 from drill.cli.views import how_to_answer
 from drill.generate import generate
 from drill.marking import mark

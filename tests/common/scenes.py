@@ -111,7 +111,7 @@ def the_end(screen: Screen) -> None:
         SkillResult("percentage yield", 1, 4, "not yet secure"),
         SkillResult("hazards and how to control them", 0, 2, "no longer secure"),
     )
-    sitting_summary.farewell(
+    sitting_summary.show_summary(
         screen,
         SittingSummary(0, 7, 4, 10, 11, 0, 0, skills, standing, datetime(2027, 3, 3, tzinfo=UTC)),
     )

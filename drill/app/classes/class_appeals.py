@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, timezone
 from typing import TYPE_CHECKING, Any
 
+from drill.app.classes.class_merge import BY_HAND
 from drill.app.classes.class_questions import Questions
 from drill.app.classes.class_room import (
-    BY_HAND,
     ClassRoom,
     Decision,
     class_named,

@@ -10,7 +10,8 @@ from hashlib import blake2b
 from pathlib import Path
 
 from drill.app.classes.class_list import mixed_up, read_list
-from drill.app.classes.class_room import ClassRoom, class_for, merged
+from drill.app.classes.class_merge import merged
+from drill.app.classes.class_room import ClassRoom, class_for
 from drill.errors import DrillError
 from drill.exchange.hand_in import LARGEST, HandIn, NotHandIn, unpacked
 from drill.plaintext import one_line

@@ -8,7 +8,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
-from drill.app.classes.class_room import class_named, classes, union
+from drill.app.classes.class_merge import union
+from drill.app.classes.class_room import class_named, classes
 from drill.exchange.hand_in import HandIn
 
 if TYPE_CHECKING:

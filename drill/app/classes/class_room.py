@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from drill.app.classes.class_list import code_in, read_list
+from drill.app.classes.class_merge import BY_HAND, union
 from drill.app.classes.class_sums import Answer, PupilSums, pupil_sums
 from drill.errors import DrillError
 from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
@@ -23,8 +24,6 @@ from drill.plaintext import one_line
 
 SUMS = 4
 """Raised when sums of the same answers would come out otherwise."""
-BY_HAND = ("teacher", "tutor", "paper")
-"""Who judged, where it was a person in charge."""
 _MOST_DIGESTS = 20
 _LAST_USED = "last"
 
@@ -231,31 +230,6 @@ def _pupil(room: ClassRoom, code: str, name: str, machines: list[tuple[str, Any]
     )  # fmt: skip
 
 
-def union(here: Mapping[bytes, HandedIn], more: tuple[HandedIn, ...]) -> dict[bytes, HandedIn]:
-    """Answers by id, each once; of two marks on one, a person's stands, else the later told."""
-    found = dict(here)
-    for row in more:
-        old = found.get(row.answer)
-        if old is None or _weight(row) > _weight(old):
-            found[row.answer] = row
-    return found
-
-
-def _weight(row: HandedIn) -> tuple[object, ...]:
-    """Whichever file came first, the same one of two stands."""
-    return row.judge in BY_HAND, row.appeal is not None, row.faulty, repr(row)
-
-
-def merged(old: HandIn | None, new: HandIn) -> HandIn:
-    """What came from a machine before, and now; answers each once."""
-    if old is None:
-        return new
-    latest = max(old, new, key=lambda one: (one.made, one.code, one.deck, one.minutes))
-    rows = union(union({}, old.rows), new.rows)
-    in_order = sorted(rows.values(), key=lambda row: (row.at, row.answer))
-    return replace(latest, rows=tuple(in_order))
-
-
 def sums_of(rows: Iterable[HandedIn]) -> PupilSums:
     """The sums of a pupil's answers."""
     return pupil_sums(map(answer_of, rows))
@@ -353,4 +327,4 @@ def _folder_name(title: str) -> str:
     return letters.strip("-")[:60] or "class"
 
 
-__all__ = ["ClassRoom", "NotHandIn", "Pupil", "class_for", "class_named", "classes", "merged"]
+__all__ = ["ClassRoom", "NotHandIn", "Pupil", "class_for", "class_named", "classes"]

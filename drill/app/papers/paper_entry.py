@@ -98,7 +98,8 @@ def hand_to_class(
         DrillError: no such class was gathered here.
     """
 
-    from drill.app.classes.class_room import class_named, merged
+    from drill.app.classes.class_merge import merged
+    from drill.app.classes.class_room import class_named
     from drill.app.classes.hand_in import handed_in
 
     room = class_named(class_name)
