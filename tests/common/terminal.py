@@ -34,6 +34,7 @@ class Terminal:
             shutil.copy(index(), home)
         self.pid, self._end = pty.fork()
         if self.pid == 0:  # pragma: no cover, the child
+            signal.signal(signal.SIGINT, signal.SIG_DFL)  # a background job's tests ignore it
             os.chdir(ROOT)
             for name in ("COLUMNS", "LINES"):
                 os.environ.pop(name, None)
