@@ -299,14 +299,7 @@ def _row(store: Store, bank: Bank, mark: OpenMark) -> Appeal:
 
 def options_of(part: Part | None) -> tuple[str, ...]:
     """The options or steps with their letters, as the pupil saw them."""
-    from drill.model import ChoiceKey, OrderKey
-
-    if part is None:
-        return ()
-    if isinstance(part.key, ChoiceKey):
-        return tuple(f"{option.letter}  {option.text}" for option in part.key.options)
-    steps = part.key.steps if isinstance(part.key, OrderKey) else ()
-    return tuple(f"{letter}  {step}" for letter, step in steps)
+    return tuple(f"{letter}  {text}" for letter, text in part.lettered) if part else ()
 
 
 def points_in_words(part: Part | None) -> dict[str, str]:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from drill.app.context import open_bank_of_all, open_store
-from drill.cli.common import AsJson, At, LearnerCode, Plain, clock, print_rows
+from drill.cli.common import AsJson, At, LearnerCode, Plain, clock, print_rows, quoted
 from drill.errors import WrongValue
 from drill.plaintext import counted, one_line
 
@@ -191,8 +191,7 @@ def _next_handout(store: Store) -> str:
     from drill.app.context import handed_out
 
     known = handed_out(store)
-    place = one_line(known[-1]) if known else "DECK"
-    return f'drill deck handout "{place}"' if " " in place else f"drill deck handout {place}"
+    return f"drill deck handout {quoted(one_line(known[-1]) if known else 'DECK')}"
 
 
 def _reply(screen: Screen) -> str:

@@ -113,3 +113,8 @@ def write_bytes(path: Path, data: bytes) -> None:
 
     save(path, data)
     sys.stdout.write(f"{one_line(str(path))} is ready.\n")
+
+
+def quoted(name: str) -> str:
+    """A file's name as it is typed: in quotes where it holds a space."""
+    return f'"{name}"' if " " in name else name

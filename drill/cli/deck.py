@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from drill.app.context import open_bank
-from drill.cli.common import AsJson, At, Plain, clock, print_rows
+from drill.cli.common import AsJson, At, Plain, clock, print_rows, quoted
 from drill.plaintext import counted
 
 if TYPE_CHECKING:
     from drill.app.topics.deck_check import DeckFindings, DeckSkill
     from drill.app.topics.decks import DeckRow, FaultyDeck
     from drill.cli.screen import Screen
+    from drill.model import Deck
 
 app = typer.Typer(help="Topic decks: what is taught, for which exam.", no_args_is_help=True)
 
@@ -41,6 +42,7 @@ def new(
     out: Out = "",
 ) -> None:
     """Write a topic deck with comments, from a few questions or options."""
+    from drill.app.context import find_deck
     from drill.app.topics.decks import write_deck
     from drill.cli.deck_new import Given, Interview
     from drill.cli.screen import Screen
@@ -56,7 +58,7 @@ def new(
         raise typer.Exit(130) from None
     write_deck(wanted, bank)
     screen.line(f"{wanted.path} is ready, and passes its check.")
-    _notes(screen, str(wanted.path), clock(""))
+    _notes(screen, find_deck(str(wanted.path)), clock(""))
     screen.line(f"Sit it as a pupil: drill deck try {wanted.path}")
     screen.line(f"For pupils: drill deck handout {wanted.path}")
 
@@ -94,14 +96,15 @@ def handout(
     from drill.cli.screen import Screen
 
     with open_store() as store:
-        made = handout_of(store, find_deck(deck), Path(out) if out else None, clock(at))
+        handed = find_deck(deck)
+        made = handout_of(store, handed, Path(out) if out else None, clock(at))
     screen = Screen()
     own = f", {counted(made.questions, 'question')} of your own" if made.questions else ""
     settled = f", {counted(made.settled, 'settled mark')}" if made.settled else ""
     paper = f", {counted(made.on_paper, 'question')} marked on paper" if made.on_paper else ""
     size = f"{max(1, made.size // 1000)} kB"
     screen.line(f"{made.path} is ready: {made.title}{own}{settled}{paper} ({size}).")
-    _notes(screen, deck, clock(at))
+    _notes(screen, handed, clock(at))
     screen.line("A pupil, here the one whose code is k01, types:")
     screen.line(f"drill sit {_typed(made.path)}", indent=2)
     screen.line("and hands in the file that this writes:")
@@ -109,7 +112,7 @@ def handout(
     screen.line("You gather the files with: drill class collect FOLDER --list class-list.csv")
 
 
-def _notes(screen: Screen, deck: str, now: datetime) -> None:
+def _notes(screen: Screen, deck: Deck, now: datetime) -> None:
     """What the calendar says of a deck: an exam that is over, taught after it."""
     from drill.app.topics.deck_check import calendar_notes
 
@@ -119,8 +122,7 @@ def _notes(screen: Screen, deck: str, now: datetime) -> None:
 
 def _typed(path: str) -> str:
     """The file and the pupil's code as they are typed."""
-    name = Path(path).name
-    return f'"{name}" --learner k01' if " " in name else f"{name} --learner k01"
+    return f"{quoted(Path(path).name)} --learner k01"
 
 
 @app.command("list")

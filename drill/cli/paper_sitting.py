@@ -153,14 +153,10 @@ class PaperConversation:
                 taken = self._aids.taken(rest)
                 if taken is not None:
                     return taken
-            elif word == "table":
-                self._aids.table(asked)
+            elif word in ("larger", "drawing", "table"):
+                self._aids.tell(word, asked)
             elif word == "question":
                 self._aids.question(asked, part)
-            elif word == "drawing":
-                self._aids.drawing(asked)
-            elif word == "larger":
-                self._aids.larger(asked)
             elif word:
                 self.screen.line("Not during a paper: at its end.")
             else:

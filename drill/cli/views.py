@@ -6,10 +6,9 @@ from typing import TYPE_CHECKING
 
 from drill.cli.without_eyes import said
 from drill.plaintext import counted, one_line
+from drill.typed.own_words import own_words
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from drill.cli.screen import Screen
     from drill.model import Part, Question
 
@@ -83,7 +82,7 @@ def show_part(screen: Screen, part: Part, alone: bool) -> None:
     for line in lines[:-1]:
         screen.line(line)
     screen.ended(lines[-1], marks_in_words(part.marks))
-    for letter, text in _lettered(part):
+    for letter, text in part.lettered:
         screen.item(letter, text, label_width=2)
     for name, unit in _cells(part):
         screen.item(name, _empty(unit) if screen.plain else f"______ {unit}".rstrip())
@@ -94,19 +93,9 @@ def show_part(screen: Screen, part: Part, alone: bool) -> None:
         )
 
 
-def _lettered(part: Part) -> list[tuple[str, str]]:
-    from drill.model import ChoiceKey, OrderKey
-
-    if isinstance(part.key, ChoiceKey):
-        return [(option.letter, option.text) for option in part.key.options]
-    if isinstance(part.key, OrderKey):
-        return list(part.key.steps)
-    return []
-
-
 def is_option(part: Part, text: str) -> bool:
     """Whether the text is the letter or the words of one of the part's options or steps."""
-    return text.strip().casefold() in {one.casefold() for pair in _lettered(part) for one in pair}
+    return text.strip().casefold() in {one.casefold() for pair in part.lettered for one in pair}
 
 
 def _cells(part: Part) -> list[tuple[str, str]]:
@@ -131,7 +120,7 @@ def how_to_answer(part: Part) -> str:
     if isinstance(key, ChoiceKey):
         return "letters" if key.several else "letter"
     if isinstance(key, OrderKey):
-        named = _have_names([text for _, text in key.steps])
+        named = own_words([text for _, text in key.steps])
         return "letters or names in order" if named else "letters in order"
     if isinstance(key, NumberKey):
         if key.unit_printed and part.unit:
@@ -142,13 +131,6 @@ def how_to_answer(part: Part) -> str:
     if isinstance(key, LevelsKey):
         return "your method"
     return "answer"
-
-
-def _have_names(steps: Sequence[str]) -> bool:
-    """Whether one word of each step tells it from all others, as in "powder X": it may be typed."""
-    words = [frozenset(step.casefold().split()) for step in steps]
-    others = [frozenset().union(*words[:at], *words[at + 1 :]) for at in range(len(words))]
-    return all(len(own - rest) == 1 for own, rest in zip(words, others, strict=True))
 
 
 def show_levels(screen: Screen, part: Part, typed: str) -> None:

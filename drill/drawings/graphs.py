@@ -8,6 +8,7 @@ that holds both shows the line alone, and `graph_grid` says which cells a screen
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 from typing import TYPE_CHECKING
@@ -78,6 +79,7 @@ def _numbers_below(place: Layout) -> str:
     return "".join(row).rstrip()
 
 
+@lru_cache(maxsize=1)  # the rows of a graph and its grid come of one plot
 def _layers(place: Layout) -> tuple[list[str], list[str]]:
     """Rows of dots from the top, twice: axes, lines and points; and the grid below them."""
     canvas, grid = _canvas(place), _canvas(place)

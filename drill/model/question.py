@@ -169,6 +169,13 @@ class Part(Struct, frozen=True):
     unproven: bool = False
     subject: str = ""
 
+    @property
+    def lettered(self) -> tuple[tuple[str, str], ...]:
+        """(letter, text) of the options or steps that are shown with letters, in that order."""
+        if isinstance(self.key, ChoiceKey):
+            return tuple((option.letter, option.text) for option in self.key.options)
+        return self.key.steps if isinstance(self.key, OrderKey) else ()
+
 
 class MadeKey(Struct, frozen=True):
     """A part's key, the lines of its mark scheme, an answer that earns all of it.

@@ -152,7 +152,7 @@ def _files(folder: Path) -> Iterator[Path]:
 
 def _told(room: ClassRoom, taking: _Taking, named: bool) -> Collected:
     heads = dict(room.heads())
-    codes = {one: room.joined.get(one, str(head["code"])) for one, head in heads.items()}
+    codes = {one: room.counts_for(one, str(head["code"])) for one, head in heads.items()}
     known = list(codes.values())
     listed = room.names()
     seen = {code.casefold() for code in known}
@@ -199,7 +199,7 @@ def part(room: ClassRoom, learner: str) -> str:
     found = _learner(room, learner)
     heads = dict(room.heads())
     own = str(heads[found]["code"])
-    others = {room.joined.get(one, head["code"]) for one, head in heads.items() if one != found}
+    others = {room.counts_for(one, head["code"]) for one, head in heads.items() if one != found}
     room.joined.pop(found, None)
     code, number = own, 1
     while code in others:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
-from drill.app.classes.class_merge import union
+from drill.app.classes.class_merge import merged
 from drill.app.classes.class_room import class_named, classes
 from drill.exchange.hand_in import HandIn
 
@@ -27,10 +28,7 @@ def class_pupil(code: str) -> HandIn | None:
         found: HandIn | None = None
         for who, one in class_named(name).handed_in():
             if who.casefold() == code.casefold():
-                rows = union(union({}, found.rows if found else ()), one.rows)
-                latest = one if found is None or one.made > found.made else found
-                found = HandIn(latest.learner, who, latest.deck, latest.minutes, latest.made,
-                               tuple(rows.values()))  # fmt: skip
+                found = merged(found, replace(one, code=who))
         if found is not None:
             return found
     return None
@@ -43,11 +41,10 @@ def store_of_pupil(ours: Store, one: HandIn) -> Iterator[Store]:
     Args:
         ours: this machine's store, for the school's own questions. one: what `class_pupil` found.
     """
-    from drill.app.context import deck_called, open_bank_of_all
-    from drill.app.weakness.handed_in import take_hand_in
+    from drill.app.weakness.handed_in import take_handed_to_us
     from drill.store import Store
 
     with TemporaryDirectory() as folder, Store.open(Path(folder) / "drill.db") as store:
         store.is_thrown_away()
-        take_hand_in(store, open_bank_of_all(ours), one, deck_called(ours, one.deck))
+        take_handed_to_us(store, ours, one)
         yield store

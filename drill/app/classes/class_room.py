@@ -107,12 +107,20 @@ class ClassRoom:
                 head = self._keep_sums(one, [])
             yield learner, head
 
+    def counts_for(self, learner: str, own: str) -> str:
+        """The code that a machine's answers count for: its own, or the one it was joined to."""
+        return self.joined.get(learner, own)
+
+    def codes(self) -> set[str]:
+        """The codes of everybody whose work came."""
+        return {self.counts_for(learner, str(head["code"])) for learner, head in self.heads()}
+
     def pupils(self) -> list[Pupil]:
         """Everybody whose work came, in order of code."""
         names = self.names()
         together: dict[str, list[tuple[str, dict[str, Any]]]] = {}
         for learner, head in self.heads():
-            code = self.joined.get(learner, head["code"])
+            code = self.counts_for(learner, head["code"])
             together.setdefault(code, []).append((learner, head))
         return [
             _pupil(self, code, names.get(code.casefold(), ""), machines)
@@ -177,7 +185,7 @@ class ClassRoom:
             one = self.kept(learner)
             if one is not None:
                 rows = tuple(self.as_settled(one.rows))
-                yield self.joined.get(learner, one.code), replace(one, rows=rows)
+                yield self.counts_for(learner, one.code), replace(one, rows=rows)
 
 
 def settled_row(row: HandedIn, decision: Decision | None) -> HandedIn:

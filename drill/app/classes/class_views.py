@@ -94,7 +94,7 @@ def machines(name: str) -> list[MachineRow]:
     names = room.names()
     rows = []
     for learner, head in room.heads():
-        code = room.joined.get(learner, head["code"])
+        code = room.counts_for(learner, head["code"])
         made = datetime.fromtimestamp(head["made"] / 1000, UTC).date().isoformat()
         rows.append(
             MachineRow(code, names.get(code.casefold(), ""), learner[-8:],

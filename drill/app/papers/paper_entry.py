@@ -97,15 +97,13 @@ def hand_to_class(
     Raises:
         DrillError: no such class was gathered here.
     """
-
     from drill.app.classes.class_merge import merged
     from drill.app.classes.class_room import class_named
     from drill.app.classes.hand_in import handed_in
 
     room = class_named(class_name)
     pupils = {row.pupil for row in entered.pupils}
-    codes = [room.joined.get(learner, head["code"]) for learner, head in room.heads()]
-    as_there = {code.casefold(): code for code in codes}
+    as_there = {code.casefold(): code for code in room.codes()}
     for who in store.learners():
         if who.code in pupils:
             here = handed_in(store, bank, who, now)
@@ -120,8 +118,7 @@ def _of_class(name: str) -> set[str]:
     from drill.app.classes.class_room import class_named
 
     room = class_named(name)
-    codes = {room.joined.get(one, str(head["code"])) for one, head in room.heads()}
-    return {*room.names(), *(code.casefold() for code in codes)}
+    return {*room.names(), *(code.casefold() for code in room.codes())}
 
 
 def _unknown(row: PupilMarks) -> str:
@@ -144,21 +141,14 @@ def _store(store: Store, who: Learner, row: PupilMarks, now: datetime) -> str:
         }
         asking = there.get((item.version, item.seed))
         if asking is None:
-            sitting = sitting or add_sitting(store, who, row.paper.deck, now, len(row.paper.items))
+            goal = {"questions": len(row.paper.items)}
+            sitting = sitting or store.start_sitting(who, row.paper.deck, now, goal)
             asking = new_asking(store, sitting, who, item, now)
         states.add(judge_parts(store, asking, marks, f"paper {row.paper.code}", now))
     if sitting is not None:
         store.end_sitting(sitting, now, "done")
         return "new"
     return "corrected" if states & {"new", "corrected"} else "unchanged"
-
-
-def add_sitting(
-    store: Store, who: Learner, deck: str, now: datetime, questions: int | None = None
-) -> bytes:
-    """Begin the sitting in which a paper's questions stand; returns its id."""
-    goal = {} if questions is None else {"questions": questions}
-    return store.start_sitting(who, deck, now, goal)
 
 
 def new_asking(

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from drill.app.papers.paper_entry import PartMark, add_sitting, judge_parts, new_asking
+from drill.app.papers.paper_entry import PartMark, judge_parts, new_asking
 from drill.app.papers.paper_marks import PaperItemKept
 from drill.exchange.paper_lines import PaperLine, PaperPartMark, as_text, paper_lines
 
@@ -43,7 +43,7 @@ def _machines(store: Store) -> dict[str, list[str]]:
     for name in classes():
         room = class_named(name)
         for learner, head in room.heads():
-            code = room.joined.get(learner, head["code"]).casefold()
+            code = room.counts_for(learner, head["code"]).casefold()
             if learner not in own and learner not in found.get(code, ()):
                 found.setdefault(code, []).append(learner)
     return found
@@ -109,7 +109,7 @@ def _take(
         at, judged = min(line.at, now), min(line.judged, now)
         if asking is None:
             if line.paper not in sittings:
-                sittings[line.paper] = add_sitting(store, who, deck, at)
+                sittings[line.paper] = store.start_sitting(who, deck, at, {})
             item = PaperItemKept(line.template, line.version, line.seed, line.skill, {})
             asking = new_asking(store, sittings[line.paper], who, item, at)
         marks = dict(_marks(line, question))

@@ -72,16 +72,11 @@ def check_deck(name: str, now: datetime) -> DeckFindings:
     return DeckFindings((*found, *faults), _skills(deck, bank, zone), own)
 
 
-def calendar_notes(name: str, now: datetime) -> list[str]:
-    """What is odd about a deck's dates, a line each.
+def calendar_notes(deck: Deck, now: datetime) -> list[str]:
+    """What is odd about a deck's dates, a line each."""
+    from drill.bank import deck_notes
 
-    Raises:
-        DrillError: there is no such deck.
-    """
-    from drill.bank import deck_notes, read_deck
-
-    deck = read_deck(deck_file(name))
-    return [] if isinstance(deck, tuple) else [one.message for one in deck_notes(deck, now.date())]
+    return [one.message for one in deck_notes(deck, now.date())]
 
 
 def _skills(deck: Deck, bank: Bank, zone: tzinfo) -> tuple[DeckSkill, ...]:

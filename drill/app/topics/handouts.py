@@ -204,6 +204,12 @@ def came_as_handout(deck: Deck) -> bool:
     return Path(deck.path).parent.parent.name == FOLDER
 
 
+def _came_with(deck: Deck, name: str) -> str:
+    """The text of a file that a handout brought beside its deck; "" where there is none."""
+    file = Path(deck.path).parent / name
+    return file.read_text("utf-8") if came_as_handout(deck) and file.is_file() else ""
+
+
 def take_settled(store: Store, deck: Deck, now: datetime) -> int:
     """Take over marks that came with a handout, for answers that this machine holds.
 
@@ -213,12 +219,9 @@ def take_settled(store: Store, deck: Deck, now: datetime) -> int:
     from drill.exchange.handout import SETTLED, settled_of
     from drill.sitting import judge
 
-    file = Path(deck.path).parent / SETTLED
-    if not came_as_handout(deck) or not file.is_file():
-        return 0
-    wanted = {one.answer: one for one in settled_of(file.read_text("utf-8"))}
+    wanted = {one.answer: one for one in settled_of(_came_with(deck, SETTLED))}
     taken = 0
-    for learner in store.learners():
+    for learner in store.learners() if wanted else ():
         for mark in store.marked(learner):
             one = wanted.get(mark.answer.id.hex())
             if one is not None and judge(store, mark, one.points, one.by, now, one.reply):
@@ -236,8 +239,5 @@ def take_paper(store: Store, deck: Deck, now: datetime) -> int:
     from drill.app.papers.paper_handout import take_paper_marks
     from drill.exchange.handout import ON_PAPER
 
-    path = Path(deck.path)
-    file = path.parent / ON_PAPER
-    if path.parent.parent.name != FOLDER or not file.is_file():
-        return 0
-    return take_paper_marks(store, open_bank(deck), deck.id, file.read_text("utf-8"), now)
+    lines = _came_with(deck, ON_PAPER)
+    return take_paper_marks(store, open_bank(deck), deck.id, lines, now) if lines else 0

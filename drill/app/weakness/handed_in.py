@@ -24,6 +24,13 @@ if TYPE_CHECKING:
 _MOST_PARTS = 100
 
 
+def take_handed_to_us(store: Store, ours: Store, one: HandIn) -> None:
+    """As `take_hand_in`, with the school's questions and decks that this machine's store knows."""
+    from drill.app.context import deck_called, open_bank_of_all
+
+    take_hand_in(store, open_bank_of_all(ours), one, deck_called(ours, one.deck))
+
+
 def take_hand_in(store: Store, bank: Bank, one: HandIn, deck: str = "") -> None:
     """Write its answers and their marks into an empty store, at the times they were given.
 

@@ -161,8 +161,8 @@ def _take_hand_in(store: Store, path: Path) -> bool:
     Raises:
         DrillError: it cannot be read, or is damaged.
     """
-    from drill.app.context import deck_called, open_bank_of_all, open_store
-    from drill.app.weakness.handed_in import take_hand_in
+    from drill.app.context import open_store
+    from drill.app.weakness.handed_in import take_handed_to_us
     from drill.errors import DrillError
     from drill.exchange.hand_in import LARGEST, NotHandIn, is_hand_in, unpacked
     from drill.places import reason
@@ -175,7 +175,7 @@ def _take_hand_in(store: Store, path: Path) -> bool:
             return False
         one = unpacked(data)
         with open_store(reading=True) as ours:
-            take_hand_in(store, open_bank_of_all(ours), one, deck_called(ours, one.deck))
+            take_handed_to_us(store, ours, one)
     except OSError as error:
         raise DrillError(f"{one_line(str(path))}: {reason(error)}") from error
     except NotHandIn as error:

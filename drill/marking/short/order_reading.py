@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from drill.typed.own_words import own_words
 from drill.typed.spelling import is_word, nearest
 from drill.typed.variants import one_spelling
 
@@ -78,15 +79,10 @@ def _by_names(text: str, steps: Mapping[str, str]) -> str:
 
     "" where the steps have no such names. Names of one letter may be typed as one word: "ZYXW".
     """
-    words = {letter: re.findall(r"\w+", step.lower()) for letter, step in steps.items()}
-    own = {
-        letter: [w for w in said if not any(w in words[o] for o in words if o != letter)]
-        for letter, said in words.items()
-    }
-    if any(len(names) != 1 for names in own.values()):
+    letter_of = dict(zip(own_words(tuple(steps.values())), steps, strict=False))
+    if not letter_of:
         return ""
-    letter_of = {names[0]: letter for letter, names in own.items()}
-    shared = {word for said in words.values() for word in said} - set(letter_of)
+    shared = set(re.findall(r"\w+", " ".join(steps.values()).lower())) - set(letter_of)
     if max(map(len, letter_of)) == 1:
         joined = re.compile(rf"\b[{''.join(letter_of)}]{{{len(steps)}}}\b", re.IGNORECASE)
         text = joined.sub(lambda run: " ".join(run[0]), text)
