@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -17,14 +18,13 @@ NOW = datetime(2027, 2, 1, 17, tzinfo=UTC)
 AT = round(NOW.timestamp() * 1000)
 
 
-def handed_in(part: str, skill: str, **rest: object) -> HandedIn:
-    known = dict(
+def handed_in(part: str, skill: str, **rest: Any) -> HandedIn:
+    return HandedIn(
         answer=bytes(16), item=Item("made-up/gone", "v", part, skill, "number"), asked=0, seed=1,
         at=AT, zone=60, ms=9000, kind="answer", text="2.4 g", marks=1, of=2,
         points='[["m1",1,1],["m2",0,1]]', unsure="", mistake="", sure="fairly", judge="engine",
         appeal=None, faulty=False,
-    )  # fmt: skip
-    return HandedIn(**(known | rest))  # type: ignore[arg-type]
+    )._replace(**rest)  # fmt: skip
 
 
 @pytest.fixture

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from drill.bank import Bank, Entry
+from drill.bank import Entry
 from drill.checking.variety import combinations, fingerprint
 from drill.generate import generate
-from drill.model import Question, Template
-from drill.places import bank_dir
+from drill.model import Question
+from tests.common.shipped import shipped_bank, template
 
 ENOUGH = 500
 SEEDS = range(120)
@@ -32,19 +32,18 @@ FEW = {
     "salts/water-in-crystals": FORMULAE,
 }
 
-BANK = Bank.open(bank_dir())
-CALCULATIONS = [entry for entry in BANK.entries() if entry.side == "calculation"]
+ENTRIES = shipped_bank().entries()
+CALCULATIONS = [entry for entry in ENTRIES if entry.side == "calculation"]
 
 
 @pytest.mark.parametrize(
     "entry", [one for one in CALCULATIONS if one.id not in FEW], ids=lambda entry: entry.id
 )
 def test_a_calculation_has_500_instances(entry: Entry) -> None:
-    template = BANK.template(entry.id)
-    assert isinstance(template, Template)
-    made = [generate(template, seed) for seed in SEEDS]
+    asked = template(entry.id)
+    made = [generate(asked, seed) for seed in SEEDS]
     distinct = {fingerprint(one) for one in made if isinstance(one, Question)}
-    assert combinations(template) >= ENOUGH
+    assert combinations(asked) >= ENOUGH
     assert len(distinct) >= DISTINCT
 
 
@@ -52,10 +51,8 @@ def test_no_reason_is_left_behind() -> None:
     assert set(FEW) <= {entry.id for entry in CALCULATIONS}
 
 
-@pytest.mark.parametrize("entry", BANK.entries(), ids=lambda entry: entry.id)
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.id)
 def test_the_index_says_the_marks_that_are_drawn(entry: Entry) -> None:
-    template = BANK.template(entry.id)
-    assert isinstance(template, Template)
     for seed in range(4):
-        made = generate(template, seed)
+        made = generate(template(entry.id), seed)
         assert not isinstance(made, Question) or sum(p.marks for p in made.parts) == entry.marks

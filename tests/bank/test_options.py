@@ -6,17 +6,14 @@ from collections import defaultdict
 from collections.abc import Iterator
 from statistics import mean
 
-from drill.bank import Bank
 from drill.generate import generate
 from drill.model import ChoiceKey, Option, Question, Template
-from drill.places import bank_dir
+from tests.common.shipped import shipped_bank, template
 
 SEEDS = range(12)
 MOST = 1 / 3  # of the choices of the bank; the guess of chance is 0.28
 MOST_OF_ONE = 0.4  # of a practical, which has 11 to 47 choices
 FEWEST = 0.15  # so that "never the longest" is no way to guess either
-
-BANK = Bank.open(bank_dir())
 
 
 def luck(options: tuple[Option, ...]) -> float:
@@ -26,12 +23,12 @@ def luck(options: tuple[Option, ...]) -> float:
     return sum(option.right for option in tied) / len(tied)
 
 
-def choices(template: Template) -> Iterator[tuple[str, tuple[Option, ...]]]:
+def choices(asked: Template) -> Iterator[tuple[str, tuple[Option, ...]]]:
     """Each choice with one right option, by its part, as several seeds make it."""
-    if not any(part.kind == "choice" for part in template.parts):
+    if not any(part.kind == "choice" for part in asked.parts):
         return
     for seed in SEEDS:
-        made = generate(template, seed)
+        made = generate(asked, seed)
         for part in made.parts if isinstance(made, Question) else ():
             if isinstance(part.key, ChoiceKey) and sum(one.right for one in part.key.options) == 1:
                 yield part.id, part.key.options
@@ -40,11 +37,9 @@ def choices(template: Template) -> Iterator[tuple[str, tuple[Option, ...]]]:
 def lucky() -> dict[str, list[float]]:
     """By practical, what the longest option earns in each choice, over its seeds."""
     found: defaultdict[str, list[float]] = defaultdict(list)
-    for entry in BANK.entries():
-        template = BANK.template(entry.id)
-        assert isinstance(template, Template)
+    for entry in shipped_bank().entries():
         parts: defaultdict[str, list[float]] = defaultdict(list)
-        for part, options in choices(template):
+        for part, options in choices(template(entry.id)):
             parts[part].append(luck(options))
         found[entry.practical] += [mean(one) for one in parts.values()]
     return found

@@ -6,10 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.common.attacks import (
-    fresh,
-    two_learners,
-)
+from tests.common.attacks import fresh, two_learners
 from tests.common.desk import drill
 
 

@@ -1,4 +1,4 @@
-"""Import files made to do harm, in many classes, and what they do to a store.
+"""Import files made to do harm, in many classes.
 
 A class changes the records of a learner (whose checksums are then made to fit), or the lines they
 are told in. A bench runs hundreds, the tests one of each class.

@@ -10,10 +10,7 @@ from drill.planning import lessons
 from drill.sitting import Goal, Sitting, history
 from drill.sitting.skill_plans import skill_plans
 from drill.store import Learner, Store
-from tests.common.attacks import (
-    START,
-    small_deck,
-)
+from tests.common.attacks import START, small_deck
 from tests.store.making import in_haste
 
 
