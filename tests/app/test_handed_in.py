@@ -13,6 +13,7 @@ from drill.app.weakness.handed_in import take_hand_in
 from drill.app.weakness.part_answers import part_answers
 from drill.exchange.hand_in import HandedIn, HandIn, Item
 from drill.store import Store
+from tests.common.shipped import shipped_bank, template
 
 NOW = datetime(2027, 2, 1, 17, tzinfo=UTC)
 AT = round(NOW.timestamp() * 1000)
@@ -64,3 +65,15 @@ def test_parts_of_one_question_stay_together_and_a_faulty_one_counts_not(store: 
     )
     assert [row[0] for row in taken(store, *rows)] == ["a", "b"]
     assert [len(asking.answers) for asking in store.askings(store.learners()[0])] == [2, 1]
+
+
+def test_a_wrong_route_from_the_pupils_own_earlier_value_is_found_again(store: Store) -> None:
+    """450 % is ten times what follows from 17.6 cm3, and no known route from the right volume."""
+    entry = shipped_bank().entry("electrolysis/twice-as-much-gas")
+    item = Item(entry.id, template(entry.id).version, "a", entry.skills[0], "number")
+    rows = (
+        handed_in("a", "", item=item, seed=3, text="17.6 cm3", marks=0, of=1, points="[]"),
+        handed_in("b", "", item=item._replace(part="b"), seed=3, text="450 %", marks=0, of=1,
+                  points="[]", mistake="power of ten"),
+    )  # fmt: skip
+    assert [(row[0], row[5]) for row in taken(store, *rows)] == [("a", ""), ("b", "power of ten")]

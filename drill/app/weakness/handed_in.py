@@ -7,9 +7,10 @@ a report goes without them. A question of another version than this bank's has n
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from datetime import UTC, datetime, timedelta, timezone
+from fractions import Fraction
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -74,8 +75,9 @@ class _Taking:
             self.sitting, self.who, item.version, item.template, first.seed, item.skill, False
         )
         asking = self.store.ask(new, _when(first))
+        earlier: dict[str, Fraction] = {}
         for row in rows:
-            self._answer(asking, row)
+            self._answer(asking, row, earlier)
         if any(row.faulty for row in rows):
             self.store.faulty(asking, "", _when(rows[-1]))
 
@@ -89,24 +91,28 @@ class _Taking:
         else:
             self.store.keep_template(item.version, item.template, _stand_in(rows), (), {})
 
-    def _answer(self, asking: bytes, row: HandedIn) -> None:
+    def _answer(self, asking: bytes, row: HandedIn, earlier: dict[str, Fraction]) -> None:
+        """Its value joins the `earlier` ones, from which later parts of the question go on."""
         when, part = _when(row), self.questions.part(row.item, row.seed)
         answer = self.store.answer(
             asking, row.item.part, row.text, row.kind, row.sure or None, row.ms / 1000, when
         )
-        self.store.verdict(answer, "engine", "handed in", _mark(row, part), when)
+        found = _mark(row, part, earlier)
+        self.store.verdict(answer, "engine", "handed in", found, when)
+        if found.value is not None:
+            earlier[row.item.part] = found.value
 
 
 def _when(row: HandedIn) -> datetime:
     return datetime.fromtimestamp(row.at / 1000, timezone(timedelta(minutes=row.zone)))
 
 
-def _mark(row: HandedIn, part: Part | None) -> Mark:
+def _mark(row: HandedIn, part: Part | None, earlier: Mapping[str, Fraction]) -> Mark:
     """The mark that was in force; what was read and which wrong route it was are found again."""
     from drill.marking import mark
     from drill.model import Mark, PointMark
 
-    again = mark(part, row.text) if part else None
+    again = mark(part, row.text, earlier) if part else None
     slip = again.slip if again else row.mistake.replace(" ", "-")
     unsure = row.unsure.split()
     return Mark(
