@@ -19,6 +19,12 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     return WorkStealingScheduling(config, log)
 
 
+def pytest_configure() -> None:
+    from tests.common.shipped import read_once
+
+    read_once()
+
+
 @pytest.fixture(scope="session")
 def bank_index() -> Path:
     """An index of the shipped bank, made once: reading every question takes over a second."""
@@ -48,12 +54,23 @@ def indexed(home: Path, bank_index: Path) -> Path:
 
 @pytest.fixture(autouse=True)
 def known_bank(bank_index: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A data folder without an index takes the one made once; every other check stays as it is."""
-    from drill.bank import index
+    """A data folder without an index takes the bank opened once, or its index with own questions.
 
-    load = index.load
+    Every other check stays as it is.
+    """
+    from drill.bank import Bank, index
+    from drill.places import bank_dir
+    from tests.common.shipped import shipped_bank
+
+    load, opened, shipped = index.load, Bank.open, bank_dir()
 
     def or_made_once(cache: Path, *about: Any) -> Any:
         return load(cache if cache.exists() else bank_index, *about)
 
+    def or_opened_once(folder: Path, cache: Path | None = None, own: Any = ()) -> Bank:
+        if folder != shipped or own or cache is None or cache.exists():
+            return opened(folder, cache, own)
+        return shipped_bank()
+
     monkeypatch.setattr(index, "load", or_made_once)
+    monkeypatch.setattr(Bank, "open", staticmethod(or_opened_once))

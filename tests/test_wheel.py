@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+import sysconfig
 import venv
 from pathlib import Path
 
@@ -15,7 +16,10 @@ ROOT = Path(__file__).resolve().parent.parent
 
 @pytest.fixture(scope="module")
 def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of programs of an environment that holds the wheel and nothing of the checkout."""
+    """The folder of programs of an environment that holds the wheel and nothing of the checkout.
+
+    What the wheel needs is lent by this environment; `test_packages.py` sees that it is declared.
+    """
     folder = tmp_path_factory.mktemp("wheel")
     pip = [sys.executable, "-m", "pip", "--disable-pip-version-check", "--quiet"]
     subprocess.run([*pip, "wheel", "--no-deps", "-w", str(folder), str(ROOT)], check=True)
@@ -24,7 +28,10 @@ def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     programs = folder / "env" / ("Scripts" if os.name == "nt" else "bin")
     python = str(programs / "python")
     # nearly all of what is installed is never imported here: it is not compiled in advance
-    subprocess.run([*pip, "--python", python, "install", "--no-compile", str(wheel)], check=True)
+    install = ["install", "--no-deps", "--no-compile", str(wheel)]
+    subprocess.run([*pip, "--python", python, *install], check=True)
+    (package,) = (folder / "env").rglob("drill/__init__.py")
+    (package.parent.parent / "lent.pth").write_text(sysconfig.get_path("purelib") + "\n")
     return programs
 
 

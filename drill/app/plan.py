@@ -13,7 +13,7 @@ from drill.app.weakness.practised import Practised, practised
 from drill.errors import WrongValue
 from drill.model import COURSES
 from drill.plaintext import one_line
-from drill.planning.figures import Figures, Share
+from drill.planning.figures import Figures, Share, minutes_to_try
 
 if TYPE_CHECKING:
     from drill.bank import Bank
@@ -143,7 +143,7 @@ def plan_figures(store: Store, bank: Bank, deck: Deck, who: Learner, now: dateti
     planner = learners_planner(store, bank, deck, who, now)
     a_day = planner.minutes_per_day
     other = [minutes for minutes in (a_day - _OTHER, a_day + _OTHER) if minutes > 0]
-    raw = planner.forecast(now)
+    raw = planner.forecast(now, minutes_to_try(planner))
     found = learners_figures(store, planner, deck, who, now, other, after=raw)
     askings = store.askings(who)
     marks, of = marks_so_far(askings)

@@ -104,6 +104,15 @@ class Figures:
     kept: Kept | None = None
 
 
+def minutes_to_try(planner: Planner) -> float:
+    """The minutes a day that a forecast for these figures should try.
+
+    0 while there are too few answers for the day: trying practice on paper takes a while, and
+    nothing of it would be shown.
+    """
+    return planner.minutes_per_day if planner.memory.answers() >= DAY_FROM else 0.0
+
+
 def figures(
     planner: Planner,
     now: datetime,
@@ -120,7 +129,7 @@ def figures(
         before: the forecast for now as it was without the latest answers, to say what they did.
         after: the forecast for now with them, where it was made already.
     """
-    raw = after or planner.forecast(now)
+    raw = after or planner.forecast(now, minutes_to_try(planner))
     answers = planner.memory.answers()
     last = planner.memory.last
     told = {skill: int(last[skill].answers) if skill in last else 0 for skill in planner.skills}
@@ -167,10 +176,9 @@ def _by_minutes(
     planner: Planner, now: datetime, raw: Forecast, minutes: Iterable[float], by: float
 ) -> dict[float, Share]:
     shares: dict[float, Share] = {}
-    most = 0.0
-    for number in sorted({*minutes, planner.minutes_per_day}):
-        own = number == planner.minutes_per_day
-        found = raw if own else planner.forecast(now, number)
+    most, own = 0.0, planner.minutes_per_day
+    tried = planner.forecasts(now, {*minutes} - {own}) | {own: raw}
+    for number, found in sorted(tried.items()):
         share = Share(found.expected, found.low, found.high).moved(by)
         shares[number] = share.moved(max(0.0, most - share.share))
         most = shares[number].share

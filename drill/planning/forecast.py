@@ -17,7 +17,7 @@ comes from what it believes of the learner's five numbers (`learner_effects.py`)
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import sqrt
 from typing import NamedTuple
 
@@ -56,13 +56,25 @@ class _View(NamedTuple):
     skill_variance: float
 
 
+Outlooks = Mapping[str, ExpectedGain]
+
+
+def outlooks_of(memory: Memory, skills: Iterable[str]) -> Outlooks:
+    """What practice would do for each skill, as memory is now."""
+    return {skill: ExpectedGain(memory, skill) for skill in skills}
+
+
 def forecast(
-    memory: Memory, stakes: Mapping[str, Stake], now: float, minutes_per_day: float
+    memory: Memory,
+    outlooks: Outlooks,
+    stakes: Mapping[str, Stake],
+    now: float,
+    minutes_per_day: float,
 ) -> Forecast:
     """The forecast for all skills when their minutes go where they bring most."""
     if not stakes:
         return Forecast(0.0, 0.0, 0.0, {})
-    views = _views(memory, stakes, now, minutes_per_day)
+    views = _views(outlooks, stakes, now, minutes_per_day)
     ahead = [views[skill] for skill, stake in stakes.items() if stake.exam > now]
     exam = ahead or list(views.values())
     expected, low, high = _on_the_day(memory, exam)
@@ -78,9 +90,8 @@ def forecast(
 
 
 def _views(
-    memory: Memory, stakes: Mapping[str, Stake], now: float, minutes: float
+    outlooks: Outlooks, stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, _View]:
-    outlooks = {skill: ExpectedGain(memory, skill) for skill in stakes}
     expected = _shares(outlooks, stakes, now, minutes)
     total = sum(stake.marks for stake in stakes.values()) or 1.0
     views = {}
@@ -103,7 +114,7 @@ def _views(
 
 
 def _shares(
-    outlooks: Mapping[str, ExpectedGain], stakes: Mapping[str, Stake], now: float, minutes: float
+    outlooks: Outlooks, stakes: Mapping[str, Stake], now: float, minutes: float
 ) -> dict[str, float]:
     seconds_until = {
         stake.exam: max(0.0, stake.exam - now) / DAY * minutes * 60.0 for stake in stakes.values()

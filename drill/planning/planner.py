@@ -238,11 +238,16 @@ class Planner:
 
         `minutes_per_day` 0 means nothing more; None the planner's own.
         """
-        from drill.planning.forecast import forecast
-
         minutes = self.minutes_per_day if minutes_per_day is None else minutes_per_day
+        return self.forecasts(now, [minutes])[minutes]
+
+    def forecasts(self, now: datetime, minutes_per_day: Iterable[float]) -> dict[float, Forecast]:
+        """The same for several minutes a day: what practice does is tried once for all of them."""
+        from drill.planning.forecast import forecast, outlooks_of
+
         stakes = {skill: self.stake(skill, now) for skill in self.skills}
-        return forecast(self.memory, stakes, now.timestamp(), minutes)
+        outlooks, at = outlooks_of(self.memory, stakes), now.timestamp()
+        return {one: forecast(self.memory, outlooks, stakes, at, one) for one in minutes_per_day}
 
     def stake(self, skill: str, now: datetime) -> Stake:
         """The skill as planning weighs it at `now`."""

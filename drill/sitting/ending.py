@@ -97,7 +97,10 @@ class Ending:
         return self._told[2]
 
     def _forecasts(self, planner: Planner, now: datetime) -> tuple[Forecast, Forecast]:
-        choosing, after = self._choosing, planner.forecast(now)
+        from drill.planning.figures import minutes_to_try
+
+        choosing, minutes = self._choosing, minutes_to_try(planner)
+        after = planner.forecast(now, minutes)
         if choosing.before is None:
             return after, after
         from drill.memory import Memory
@@ -106,7 +109,7 @@ class Ending:
         then = learners_planner(
             self._store, choosing.bank, choosing.deck, choosing.learner, now, memory=memory
         )
-        return then.forecast(now), after
+        return then.forecast(now, minutes), after
 
     def figures(self, now: datetime, minutes: Iterable[float] = ()) -> Figures:
         """Held today and on the day, as they are shown; and what this sitting changed."""

@@ -16,7 +16,7 @@ from tests.common.shipped import shipped_bank
 LIKEST = 0.6  # two templates may share so much of their wording; our own number, no source
 FEWEST_A_SKILL = 3
 MOST_OF_COPPER = 12  # templates of making salts that show copper in over half their seeds
-SEEDS = range(60)
+SEEDS = range(30)
 
 BANK = shipped_bank()
 ENTRIES = [entry for entry in BANK.entries() if not entry.retired]

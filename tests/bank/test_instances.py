@@ -11,8 +11,8 @@ from drill.model import Question
 from tests.common.shipped import shipped_bank, template
 
 ENOUGH = 500
-SEEDS = range(120)
-DISTINCT = 100  # of 120 seeds: 107 are expected of 500 equally likely questions
+SEEDS = range(60)
+DISTINCT = 51  # of 60 seeds: 57 are expected of 500 equally likely questions
 FORMULAE = "one case for each formula or equation that schools use; the numbers are facts"
 FEW = {
     "gases/equation-number": FORMULAE,
@@ -53,6 +53,6 @@ def test_no_reason_is_left_behind() -> None:
 
 @pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.id)
 def test_the_index_says_the_marks_that_are_drawn(entry: Entry) -> None:
-    for seed in range(4):
+    for seed in range(2):
         made = generate(template(entry.id), seed)
         assert not isinstance(made, Question) or sum(p.marks for p in made.parts) == entry.marks

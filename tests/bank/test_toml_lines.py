@@ -209,7 +209,7 @@ def reached(raw: Any, path: KeyPath) -> bool:
     return True
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(st.data(), TREE, st.sampled_from(["\n", "\r\n"]))
 def test_every_key_is_found_on_its_line(
     data: st.DataObject, tree: dict[str, Any], ending: str

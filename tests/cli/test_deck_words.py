@@ -6,12 +6,12 @@ from datetime import date
 
 import pytest
 
-from drill.app.context import open_bank
 from drill.app.topics.deck_answers import Wrong, courses_of, paper_of, practicals_of
 from drill.model import COURSES
 from drill.typed.dates import date_of
+from tests.common.shipped import shipped_bank
 
-TITLES = {id_: one.title for id_, one in open_bank().practicals().items()}
+TITLES = {id_: one.title for id_, one in shipped_bank().practicals().items()}
 
 
 @pytest.mark.parametrize(

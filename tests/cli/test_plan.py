@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
+from collections.abc import Callable
 from datetime import datetime
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -24,16 +27,30 @@ from tests.store.making import in_haste
 
 AT = ("--at", "2027-01-12T17:00")
 LATER = ("--at", "2027-01-12T18:00")
+Practised = Callable[..., Path]
 DECK = demo_decks_dir() / "first-steps.toml"
 
 
-def practised_to(home: Path, answers: int, right: float = 0.6) -> tuple[str, str]:
-    """A learner with so many questions answered, eight a day; the option for a day later."""
+@pytest.fixture(scope="module")
+def practised(tmp_path_factory: pytest.TempPathFactory) -> Practised:
+    """(answers, share right) to the store of a learner who answered so many, eight a day."""
+
+    @cache
+    def made(answers: int, right: float = 0.6) -> Path:
+        file = tmp_path_factory.mktemp("practised") / "drill.db"
+        with in_haste(Store.open(file)) as store:
+            start = datetime.fromisoformat("2027-01-12T17:00:00+00:00")
+            who = store.new_learner("ada", start)
+            practise(store, who, typing(right), start, days=-(-answers // 8), deck=DECK)
+        return file
+
+    return made
+
+
+def practised_to(made: Path, home: Path) -> tuple[str, str]:
+    """Puts the store into the data folder; the option for the day after its last answer."""
     home.mkdir(exist_ok=True)
-    with in_haste(Store.open(home / "drill.db")) as store:
-        start = datetime.fromisoformat("2027-01-12T17:00:00+00:00")
-        who = store.new_learner("ada", start)
-        practise(store, who, typing(right), start, days=-(-answers // 8), deck=DECK)
+    shutil.copy(made, home)
     return ("--at", "2027-01-19T17:00")
 
 
@@ -56,8 +73,10 @@ def test_a_code_given_is_not_asked_for() -> None:
 @pytest.mark.parametrize(
     ("answers", "held", "day"), [(8, False, False), (24, True, False), (48, True, True)]
 )
-def test_each_figure_waits_for_its_answers(home: Path, answers: int, held: bool, day: bool) -> None:
-    at = practised_to(home, answers)
+def test_each_figure_waits_for_its_answers(
+    home: Path, practised: Practised, answers: int, held: bool, day: bool
+) -> None:
+    at = practised_to(practised(answers), home)
     found = json.loads(drill("plan", "--json", *at).output)
     assert (found["held"] is not None, found["on_the_day"] is not None) == (held, day)
     shown = drill("plan", *at).output
@@ -110,8 +129,10 @@ def test_a_first_sitting_ends_with_marks_and_skills_and_no_percentage() -> None:
     assert "%" not in said.partition("So far")[2]
 
 
-def test_a_later_sitting_ends_with_the_figures_of_the_plan(home: Path) -> None:
-    at = practised_to(home, 48)
+def test_a_later_sitting_ends_with_the_figures_of_the_plan(
+    home: Path, practised: Practised
+) -> None:
+    at = practised_to(practised(48), home)
     said = drill("sit", *at, "--questions", "1", typed=["pass", "", *["pass", ""] * 8]).output
     shown = drill("plan", *at).output
     ends = [line for line in said.splitlines() if line.startswith(("Held today", "On the day"))]
@@ -184,9 +205,9 @@ def test_ten_minutes_more_never_read_as_useless(
     ("share", "answers", "minutes"), [(0.2, 40, "4"), (0.6, 48, "30"), (0.98, 40, "12")]
 )
 def test_nor_for_learners_of_many_kinds(
-    home: Path, share: float, answers: int, minutes: str
+    home: Path, practised: Practised, share: float, answers: int, minutes: str
 ) -> None:
-    at = practised_to(home, answers, share)
+    at = practised_to(practised(answers, share), home)
     drill("plan", "--minutes", minutes, *at)
     found = json.loads(drill("plan", "--json", *at).output)
     said = " ".join(drill("plan", *at).output.split())

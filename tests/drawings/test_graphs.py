@@ -51,7 +51,7 @@ def test_golden() -> None:
     assert "\n".join(graph_rows(GAS, 80, 17) or ()) + "\n" == GOLDEN
 
 
-@settings(max_examples=80, deadline=None, report_multiple_bugs=False)
+@settings(max_examples=40, deadline=None, report_multiple_bugs=False)
 @given(graphs(), SIZES)
 def test_a_point_is_read_off_the_dots_to_half_a_small_division(
     made: Graph, size: tuple[int, int]

@@ -98,8 +98,8 @@ def test_the_longest_text_is_marked_within_50_ms(kind):
     made = PARTS[kind]
     mark(made, "wrm up misspeled")
     for typed in NASTY:
-        best = min(_seconds(made, f"{turn} {typed}") for turn in range(3))
-        assert best < 0.05, repr(typed[:20])
+        tried = (_seconds(made, f"{turn} {typed}") for turn in range(3))
+        assert any(seconds < 0.05 for seconds in tried), repr(typed[:20])
 
 
 def _seconds(made, typed):

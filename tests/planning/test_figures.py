@@ -47,7 +47,7 @@ def test_held_today_is_what_memory_holds_and_not_what_practice_will_bring() -> N
     assert found.on_the_day.share > found.held.share
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(
     st.sampled_from(sorted(HARD_CASES)),
     st.integers(4, 9),
