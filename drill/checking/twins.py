@@ -13,13 +13,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
-from drill.marking.written.exchanged import OPPOSITES
+from drill.marking.written.opposites import OPPOSITES
 from drill.marking.written.sentences import LITTLE_WORDS
 
 _ARTICLES = frozenset(("the", "a", "an"))
 _TOO_GENERAL = """same other different right wrong whole rest way first last next best start end
 point time amount lot bit few good bad new big small large hot cold little top bottom only more
-less"""
+less one ones thing things cause"""
 _NO_THINGS = LITTLE_WORDS | frozenset(_TOO_GENERAL.split())
 _BEING_EQUAL = frozenset(("and", "or", "with", "between", "&"))
 _PARTS = re.compile(r"[A-Za-z][A-Za-z']*|[^A-Za-z]+")
