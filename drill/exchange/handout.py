@@ -28,7 +28,8 @@ _MOST_RATIO = 200  # text packs to a tenth; zeros to a thousandth
 _ENTRY = "handout.json"
 _NAME = r"[a-z0-9][a-z0-9_.+-]{0,60}"
 _NAMES = re.compile(
-    rf"{_ENTRY}|{DECK}|{SETTLED}|{ON_PAPER}|own/lexicon\.toml|own/fitted\.jsonl|own/{_NAME}/{_NAME}\.toml",
+    rf"{_ENTRY}|{DECK}|{SETTLED}|{ON_PAPER}|own/lexicon\.toml|own/fitted\.jsonl"
+    rf"|own/drawings/{_NAME}\.svg|own/facts/{_NAME}\.csv|own/{_NAME}/{_NAME}\.toml",
     re.ASCII,
 )
 _RESERVED = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?", re.ASCII)
