@@ -73,7 +73,6 @@ __all__ = [
     "Key",
     "Leaning",
     "Learned",
-    "Way",
     "LevelsKey",
     "LineSpec",
     "MadeKey",
@@ -104,6 +103,7 @@ __all__ = [
     "TableKey",
     "Template",
     "Topic",
+    "Way",
     "WordPairs",
     "WrittenKey",
 ]

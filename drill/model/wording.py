@@ -43,8 +43,8 @@ class Learned(Struct, frozen=True):
     """What a part's marking knows besides its scheme.
 
     `samples` is how many answers it was held against; `leanings` are by point; `roles`
-    tell of a thing how often each context was seen about it, and `ways` the same of direction words,
-    for each set of points that the part asks for.
+    tell of a thing how often each context was seen about it, and `ways` the same of direction
+    words, for each set of points that the part asks for.
     """
 
     pairs: WordPairs | None = None
