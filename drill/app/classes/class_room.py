@@ -128,8 +128,16 @@ class ClassRoom:
         ]
 
     def names(self) -> dict[str, str]:
-        """{code in small letters: name} of the teacher's list; empty without one."""
-        return read_list(Path(self.listed)) if self.listed else {}
+        """{code in small letters: name} of the teacher's list; empty without one.
+
+        No copy is kept of it, so it is empty too while the list is not where it was.
+        """
+        return read_list(Path(self.listed)) if self.listed and not self.list_gone else {}
+
+    @property
+    def list_gone(self) -> str:
+        """Where the class list was, when it is not there any more; else ""."""
+        return self.listed if self.listed and not Path(self.listed).is_file() else ""
 
     def code_of(self, given: str) -> str:
         """The code that a code or a name of the class list stands for; itself where it is none.
