@@ -77,7 +77,7 @@ def _gathered(found: Collected) -> list[str]:
     lines.append(f"{one_line(found.title)}: {files} read, {counted(found.answers, 'answer')} here.")
     if found.list_gone:
         lines.append(
-            f"The class list {one_line(found.list_gone, 80)} is not there any more. "
+            f"The class list {one_line(found.list_gone, 80)} is not where it was. "
             "Name it again with: --list FILE"
         )
     if not found.named:

@@ -77,7 +77,7 @@ def _first(report: ClassReport) -> Iterator[Block]:
         yield Paragraph(f"Nothing handed in: {_who(report, report.missing)}")
     if report.list_gone:
         yield Paragraph(
-            f"The class list {one_line(report.list_gone, 80)} is not there any more: codes stand "
+            f"The class list {one_line(report.list_gone, 80)} is not where it was: codes stand "
             "without names, and who handed in nothing is not known. Name the list again with: "
             "drill class collect FOLDER --list FILE"
         )

@@ -123,10 +123,10 @@ def test_names_are_the_teachers_list_s_and_go_with_it(
     listed.rename(machines / "elsewhere.csv")
     for command in (("class", "report", *AT), ("class", "collect", str(machines / "in"))):
         said = " ".join(drill(*command).output.split())
-        assert "list.csv is not there any more" in said
+        assert "list.csv is not where it was" in said
         assert "Ode" not in said
     refused = drill("class", "erase", "k1", "--yes")
-    assert "is not there any more, and erasing goes by it" in str(refused.exception)
+    assert "is not where it was, and erasing goes by it" in str(refused.exception)
 
 
 def test_a_sitting_from_a_handout_ends_with_how_to_hand_in(

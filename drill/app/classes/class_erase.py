@@ -61,7 +61,7 @@ def leaving(store: Store, name: str, code: str, everyone: bool, before: str) -> 
     codes = {one.code.casefold() for one in gone}
     if room.list_gone and (everyone or code):
         raise DrillError(
-            f"the class list {one_line(room.list_gone, 80)} is not there any more, and "
+            f"the class list {one_line(room.list_gone, 80)} is not where it was, and "
             "erasing goes by it. Name it again with: drill class collect FOLDER --list FILE"
         )
     listed = room.names() if everyone or code else {}

@@ -114,8 +114,8 @@ class OddItem:
 class ClassReport:
     """All of it; `again` and `secure` are what the first screen shows.
 
-    `names`: {code in small letters: name} of the teacher's list. `list_gone`: where that list was,
-    when it is not there any more.
+    `names`: {code in small letters: name} of the teacher's list. `list_gone`: what that list
+    was called, when it is not where it was.
     """
 
     title: str
@@ -151,7 +151,7 @@ def class_report(
     Args:
         listed: {code in small letters: name} of the class list.
         says: the skills by id, for their names.
-        list_gone: where the class list was, when it is not there any more.
+        list_gone: what the class list was called, when it is not where it was.
     """
     sums = ClassSums()
     for pupil in pupils:

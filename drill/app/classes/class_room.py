@@ -136,8 +136,9 @@ class ClassRoom:
 
     @property
     def list_gone(self) -> str:
-        """Where the class list was, when it is not there any more; else ""."""
-        return self.listed if self.listed and not Path(self.listed).is_file() else ""
+        """What the class list was called, when it is not where it was; else ""."""
+        path = Path(self.listed)
+        return path.name if self.listed and not path.is_file() else ""
 
     def code_of(self, given: str) -> str:
         """The code that a code or a name of the class list stands for; itself where it is none.
