@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drill.frozen import replace
+from drill.marking.written.sentences import is_noted
 from drill.model import Pattern
 from tests.marking.making import marks, point, points_of, verdict, written
 
@@ -274,7 +275,7 @@ def test_a_name_with_a_number_inside_is_one_word():
 
 
 def test_and_behind_a_denial_says_no_more_than_what_was_denied():
-    part = written(point("fume", ["fume cupboard"], reject=["smell ~1 it"]))
+    part = written(point("fume", ["fume cupboard"], reject=[["smell ~1 it"]]))
     assert marks(part, "use the fume cupboard. don't bend over and smell it") == 1
     assert marks(part, "use the fume cupboard and smell it") == 0
 
