@@ -112,7 +112,8 @@ def exchanged(words: Sequence[AnswerWord], roles: Roles) -> Turned | None:
         roles: for a key, how often each context was seen about it.
     """
     told = clauses(words) if roles else []
-    gains = [(_gains(told, turn, roles), turn) for turn in _turns(told, roles)]
+    now = [_fit(clause.keys, roles) for clause in told]
+    gains = [(_gains(told, now, turn, roles), turn) for turn in _turns(told, roles)]
     best, turn = max(gains, key=lambda one: sum(one[0].values()), default=({}, {}))
     enough = _BETTER * max(1.0, sum(len(one.keys) for one in told) / _USUAL)
     if sum(best.values()) <= enough:
@@ -154,15 +155,15 @@ def _opposite(key: str, keys: Sequence[str]) -> Turn:
 # ---------------------------------------------------------------- how well it fits
 
 
-def _gains(told: Sequence[Clause], turn: Turn, roles: Roles) -> dict[int, float]:
-    """For each clause how much better it fits when turned."""
-    found: dict[int, float] = {}
-    for clause in told:
-        if not turn.keys().isdisjoint(clause.keys):
-            turned = [turn.get(key, key) for key in clause.keys]
-            gain = _fit(turned, roles) - _fit(clause.keys, roles)
-            found[clause.number] = found.get(clause.number, 0.0) + gain
-    return found
+def _gains(
+    told: Sequence[Clause], now: Sequence[float], turn: Turn, roles: Roles
+) -> dict[int, float]:
+    """For each clause that it turns how much better it fits than `now`."""
+    return {
+        clause.number: _fit([turn.get(key, key) for key in clause.keys], roles) - fit
+        for clause, fit in zip(told, now, strict=True)
+        if not turn.keys().isdisjoint(clause.keys)
+    }
 
 
 def _fit(keys: Sequence[str], roles: Roles) -> float:
