@@ -20,7 +20,8 @@ from drill.marking.written.sentences import HELPING, LITTLE_WORDS
 _ARTICLES = frozenset(("the", "a", "an"))
 _TOO_GENERAL = """same other different right wrong whole rest way first last next best start end
 point time amount lot bit few good bad new big small large hot cold little top bottom only more
-less one ones thing things cause"""
+less one ones thing things cause causes stay stays get gets go goes come comes make makes turn turns
+form forms give gives take takes react reacts need needs move moves dissolve dissolves show shows"""
 _NO_THINGS = LITTLE_WORDS | frozenset(_TOO_GENERAL.split())
 _BEING_EQUAL = frozenset(("and", "or", "with", "between", "&"))
 _PARTS = re.compile(r"[A-Za-z][A-Za-z']*|[^A-Za-z]+")
