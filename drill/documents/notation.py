@@ -21,7 +21,7 @@ _FORMULA = (
     r"(?:\^\d?[+-]|\(\d?[+-]\)|\d?[+-](?![\w+-]))?(?![a-z])"
 )
 _TOKEN = re.compile(
-    rf"(?P<quantity>(?<![\w.])\d[\d.]* (?:{_UNIT})(?:/(?:{_UNIT}))?(?![A-Za-z0-9]))"
+    rf"(?P<quantity>(?<![\w.])(?:= )?\d[\d.]* (?:{_UNIT})(?:/(?:{_UNIT}))?(?![A-Za-z0-9]))"
     rf"|(?P<unit>(?<![A-Za-z])(?:mol/|mg/|kg/|g/|kJ/|J/)?(?:c|d|m|k)?m[23](?:/s|/min)?(?![A-Za-z0-9]))"
     r"|(?P<power>(?<=\d)\^-?\d+)"
     r"|(?P<symbol>(?<![A-Za-z])(?:[xy][12]|[RAM][fr])(?![A-Za-z0-9]))"

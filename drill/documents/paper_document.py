@@ -179,11 +179,11 @@ def _room(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
     if asked.options:
         return
     if asked.steps:
-        yield Boxes(len(asked.steps))
+        yield Boxes(len(asked.steps), inset=len(question.parts) > 1)
     elif part.cells:
         units = any(unit for _, unit in part.cells)
         rows = tuple((name, _BLANK, unit)[: 2 + units] for name, unit in part.cells)
-        yield Table(("", "answer", "")[: 2 + units], rows, tall=True)
+        yield Table(("", "answer", "")[: 2 + units], rows, tall=True, inset=len(question.parts) > 1)
     elif question.command_word in _DRAWN:
         yield Grid(14, 9)
     elif asked.kind in _LINES:

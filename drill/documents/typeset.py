@@ -124,10 +124,16 @@ def _fields(block: Block, said: Any) -> dict[str, Any]:
             return {"pairs": [[said(one), said(two)] for one, two in pairs]}
         case Listing(items, numbered):
             return {"items": [said(one) for one in items], "numbered": numbered}
-        case Table(head, rows, caption, tall):
+        case Table(head, rows, caption, tall, inset):
             cells = [[said(cell) for cell in row] for row in rows]
             named = [said(one) for one in head]
-            return {"head": named, "rows": cells, "caption": said(caption), "tall": tall}
+            return {
+                "head": named,
+                "rows": cells,
+                "caption": said(caption),
+                "tall": tall,
+                "inset": inset,
+            }
         case Figure(words, vectors, _, caption):
             return _figure(safe_svg(vectors, words), words, said(caption), said)
         case Chart():
@@ -141,7 +147,9 @@ def _fields(block: Block, said: Any) -> dict[str, Any]:
                 "options": listed,
                 "tick": tick,
             }
-        case AnswerLines(count) | Working(count) | Boxes(count):
+        case Boxes(count, inset):
+            return {"count": count, "inset": inset}
+        case AnswerLines(count) | Working(count):
             return {"count": count}
         case FinalAnswer(before, unit, unit_asked):
             return {"before": said(before), "unit": said(unit), "asked": unit_asked}

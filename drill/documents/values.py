@@ -45,13 +45,14 @@ class Table:
     """Columns under their heads, as wide as they need to be; the first cell of a row names it.
 
     `caption` says what the table shows: not on a screen that shows it under a heading already.
-    `tall` rows have room to write in.
+    `tall` rows have room to write in; `inset` as `Boxes`.
     """
 
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     caption: str = ""
     tall: bool = False
+    inset: bool = False
 
     def __post_init__(self) -> None:
         """Every row has a cell a column."""
@@ -139,9 +140,10 @@ class Form:
 
 @dataclass(frozen=True)
 class Boxes:
-    """So many boxes in a row, for a letter each."""
+    """So many boxes in a row, for a letter each; `inset` below the text of a lettered part."""
 
     count: int
+    inset: bool = False
 
 
 @dataclass(frozen=True)
