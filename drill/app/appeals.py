@@ -13,7 +13,7 @@ from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Mark, Part, PointMark
+    from drill.model import Mark, Part, PointMark, Question
     from drill.store import OpenMark, Store
 
 
@@ -36,7 +36,7 @@ class Appeal:
     `why` it is here: contested, not sure, or doubted by a second reading. `lines` of the scheme
     decided, for a written answer. `options` are those of a choice,
     as the pupil saw them. `of_class`: the class whose work it came with, "" for answers of
-    this machine.
+    this machine; `name` is the pupil's on its list. `picture`: the drawing in words.
 
     `question`, `ask` and `model_answer` are None when the question cannot be made as it was.
     """
@@ -61,6 +61,8 @@ class Appeal:
     lines: tuple[str, ...] = ()
     of_class: str = ""
     options: tuple[str, ...] = ()
+    name: str = ""
+    picture: str = ""
 
 
 def judge_of(by: str) -> str:
@@ -294,7 +296,18 @@ def _row(store: Store, bank: Bank, mark: OpenMark) -> Appeal:
         points=tuple(_point(point, says.get(point.id, point.id)) for point in verdict.points),
         lines=scheme_lines(part, answer.text),
         options=options_of(part),
+        picture=picture_of(question),
     )
+
+
+def picture_of(question: Question | None) -> str:
+    """The drawing of a question in words; "" where there is none, or none that can be drawn."""
+    from drill.app.pictures import picture_in_words
+
+    try:
+        return (question and picture_in_words(question)) or ""
+    except DrillError:
+        return ""
 
 
 def options_of(part: Part | None) -> tuple[str, ...]:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from drill.places import bank_dir
-
 if TYPE_CHECKING:
     from drill.drawings import Drawing
     from drill.model import Question
@@ -17,11 +15,11 @@ def drawing_of(question: Question) -> tuple[Drawing, str]:
     Raises:
         DrillError: the drawing is not there or is no drawing.
     """
-    from drill.drawings import load_picture, scale_drawing, scale_in_words
+    from drill.drawings import picture_of, scale_drawing, scale_in_words
 
     if question.scale is not None:
         return scale_drawing(question.scale), scale_in_words(question.scale)
-    picture = load_picture(question.picture, bank_dir() / "drawings")
+    picture = picture_of(question)
     return picture.drawing, picture.words
 
 
@@ -44,7 +42,7 @@ def vectors_of(question: Question) -> str:
     Raises:
         DrillError: the drawing is not there or is no drawing.
     """
-    from drill.drawings import graph_as_svg, load_picture, picture_as_svg, scale_as_svg
+    from drill.drawings import graph_as_svg, picture_as_svg, picture_of, scale_as_svg
 
     if question.graph is not None:
         return graph_as_svg(question.graph)
@@ -52,4 +50,4 @@ def vectors_of(question: Question) -> str:
         return scale_as_svg(question.scale)
     if not question.picture:
         return ""
-    return picture_as_svg(load_picture(question.picture, bank_dir() / "drawings"))
+    return picture_as_svg(picture_of(question))

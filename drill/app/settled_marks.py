@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from drill.model import LONGEST_REPLY
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
@@ -61,5 +62,5 @@ def _told(store: Store, bank: Bank, mark: OpenMark) -> SettledMark:
         marks=verdict.mark.marks,
         of=verdict.mark.of,
         by=verdict.who,
-        reply=one_line(verdict.note or "", _LONGEST),
+        reply=one_line(verdict.note or "", LONGEST_REPLY),
     )

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drill.checking.report import Finding
-from drill.drawings import SHAPES, cells, load_picture, scale_drawing
+from drill.drawings import SHAPES, cells, picture_of, scale_drawing
 from drill.errors import DrillError
 from drill.model import Question, Template
-from drill.places import bank_dir
 
 COLUMNS, ROWS = 80, 17
 
@@ -19,7 +18,7 @@ def picture_can_be_drawn(template: Template, question: Question) -> Iterator[Fin
         says = "a question has a picture or a scale, not both."
         yield Finding("picture", template.lines.get("scale", 0), says, "Keep one of them.")
     if question.picture:
-        yield from _picture(template, question.picture)
+        yield from _picture(template, question)
     if question.scale is not None:
         line = template.lines.get("scale", 0)
         if question.scale.shape not in SHAPES:
@@ -30,9 +29,9 @@ def picture_can_be_drawn(template: Template, question: Question) -> Iterator[Fin
             yield Finding("scale width", line, says, "Number its lines more often.")
 
 
-def _picture(template: Template, name: str) -> Iterator[Finding]:
+def _picture(template: Template, question: Question) -> Iterator[Finding]:
     try:
-        cells(load_picture(name, bank_dir() / "drawings").drawing, COLUMNS, ROWS)
+        cells(picture_of(question).drawing, COLUMNS, ROWS)
     except DrillError as error:
         says = f"{str(error).rstrip('.')}."
-        yield Finding(f"picture {name}", template.lines.get("picture", 0), says, "")
+        yield Finding(f"picture {question.picture}", template.lines.get("picture", 0), says, "")

@@ -20,7 +20,7 @@ def judged(template: Template, question: Question, folder: Path) -> Iterator[Fin
     Args:
         folder: the bank whose facts the judge reads for itself.
     """
-    case = _case(template.id, template.text, folder)
+    case = _case(template.id, template.text, folder, template.folder)
     yield from map(_finding, doubts(case, template, question))
     if question.seed < PROVED:
         yield from map(_finding, proof_doubts(case, template, question))
@@ -28,14 +28,14 @@ def judged(template: Template, question: Question, folder: Path) -> Iterator[Fin
 
 def why_none(template: Template, seed: int, folder: Path) -> str:
     """What sympy says of requirements that keep every number out; "" when it says nothing."""
-    for says in never_met(_case(template.id, template.text, folder), seed):
+    for says in never_met(_case(template.id, template.text, folder, template.folder), seed):
         return f'"{says}" does not depend on what is drawn, and is never met.'
     return ""
 
 
 @lru_cache(maxsize=8)
-def _case(id_: str, text: str, folder: Path) -> Case:
-    return Case(id_, text, folder, PEOPLE)
+def _case(id_: str, text: str, folder: Path, top: str) -> Case:
+    return Case(id_, text, folder, PEOPLE, Path(top))
 
 
 def _finding(doubt: Doubt) -> Finding:

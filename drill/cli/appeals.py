@@ -11,6 +11,7 @@ import typer
 from drill.app.context import open_bank_of_all, open_store
 from drill.cli.common import AsJson, At, LearnerCode, Plain, clock, print_rows, quoted
 from drill.errors import WrongValue
+from drill.model import LONGEST_REPLY
 from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
@@ -30,7 +31,6 @@ Alike = Annotated[bool, typer.Option("--alike", help="Equal answers get the same
 Reply = Annotated[str, typer.Option("--reply", help="A line to the pupil, told with the mark.")]
 Yes = Annotated[bool, typer.Option("--yes", help="Take over all of them.")]
 _MOST_DIGITS = 6
-_LONGEST_REPLY = 400
 _STOP = "\0stop"
 _EXPLAINED = """\
 Say whether the answer earns this point of the scheme: yes or no, or its marks. Enter keeps what
@@ -87,7 +87,7 @@ def settle(
     """Settle one mark without a conversation, for scripts."""
     from drill.app.appeals import equal_answers, judge_of, settle_appeal
 
-    given, by, reply = _points(points), judge_of(by), one_line(reply, _LONGEST_REPLY)
+    given, by, reply = _points(points), judge_of(by), one_line(reply, LONGEST_REPLY)
     with open_store() as store:
         others = equal_answers(store, open_bank_of_all(store), id) if alike else []
         verdict = settle_appeal(store, id, given, by, clock(at), reply)
@@ -197,7 +197,7 @@ def _next_handout(store: Store) -> str:
 def _reply(screen: Screen) -> str:
     """A line to the pupil; "" for none, also where nobody types any more."""
     try:
-        typed = one_line(screen.ask("A line to the pupil (Enter: none) > "), _LONGEST_REPLY)
+        typed = one_line(screen.ask("A line to the pupil (Enter: none) > "), LONGEST_REPLY)
     except EOFError:
         return ""
     return {"stop": _STOP, "skip": ""}.get(typed.casefold(), typed)
@@ -207,9 +207,10 @@ def _also(screen: Screen, others: Sequence[str]) -> Sequence[str]:
     """Equal answers, when the person in charge says that they get the same marks."""
     if not others:
         return ()
-    says = counted(len(others), "equal answer")
-    reply = screen.ask(f"{says}: the same marks? yes or no > ").strip().casefold()
-    return others if reply in ("yes", "y") else ()
+    asks = f"{counted(len(others), 'equal answer')}: the same marks? yes or no > "
+    while (reply := screen.ask(asks).strip().casefold()) not in ("yes", "y", "no", "n", ""):
+        screen.line("Type yes or no.")
+    return others if reply.startswith("y") else ()
 
 
 class _Stop(Exception):
@@ -224,11 +225,13 @@ def _show(screen: Screen, row: Appeal, place: str) -> None:
         screen.line("This question can no longer be made as it was: its facts have changed.")
     else:
         screen.line(row.question)
+        if row.picture:
+            screen.line(f"The drawing in words: {row.picture}")
         screen.line(row.ask)
         for option in row.options:
             screen.line(option, indent=2)
         screen.item("answer", row.model_answer or "")
-    screen.item("learner", row.learner)
+    screen.item("learner", f"{row.learner} {row.name}".strip())
     screen.item("typed", row.answer or "(nothing)")
     if row.reason:
         screen.item("reason", row.reason)
@@ -270,3 +273,5 @@ def _ask_point(screen: Screen, point: AppealPoint, lines: Sequence[str]) -> int 
             return int(word.startswith("y"))
         if len(word) <= _MOST_DIGITS and word.isascii() and word.isdecimal() and int(word) <= most:
             return int(word)
+        if word not in ("?", "lines"):
+            screen.line("Type yes or no." if most == 1 else f"Type a number from 0 to {most}.")

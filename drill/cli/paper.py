@@ -255,7 +255,8 @@ def _tell_entered(found: Entered) -> None:
     from drill.cli.screen import Screen
 
     screen = Screen()
-    head = ("pupil", "paper", "marks", "of", "state")
+    named = ("name",) if any(row.name for row in found.pupils) else ()
+    head = ("pupil", *named, "paper", "marks", "of", "state")
     if found.pupils:
         screen.table(
             head, [tuple(str(getattr(row, name)) for name in head) for row in found.pupils]

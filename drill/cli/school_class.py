@@ -75,6 +75,11 @@ def _gathered(found: Collected) -> list[str]:
     ]
     files = counted(found.files - sum(one.refused for one in found.skipped), "file")
     lines.append(f"{one_line(found.title)}: {files} read, {counted(found.answers, 'answer')} here.")
+    if found.list_gone:
+        lines.append(
+            f"The class list {one_line(found.list_gone, 80)} is not where it was. "
+            "Name it again with: --list FILE"
+        )
     if not found.named:
         lines.append("The class has the folder's name; another one: --class NAME.")
     lines.append("See it with: drill class report")

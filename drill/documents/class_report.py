@@ -16,7 +16,7 @@ from drill.documents.values import (
     Paragraph,
     Table,
 )
-from drill.plaintext import counted
+from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
     from drill.app.classes.class_report import ClassReport, ClassSkill, OddItem, PupilRow, WeekRow
@@ -60,13 +60,27 @@ def _day(iso: str) -> str:
     return f"{found.day} {found:%B}"
 
 
+def _who(report: ClassReport, codes: Sequence[str]) -> str:
+    """Codes, each with the name that the teacher's list has for it."""
+    names = [report.names.get(code.casefold(), "") for code in codes]
+    if not any(names):
+        return " ".join(codes)
+    return ", ".join(f"{code} {name}".strip() for code, name in zip(codes, names, strict=True))
+
+
 def _first(report: ClassReport) -> Iterator[Block]:
     planned = f" of {report.planned:.0f}" if report.planned else ""
     yield Paragraph(f"{report.practised} practised (median {report.minutes:.0f}{planned} min).")
     if report.silent:
-        yield Paragraph(f"Not seen 7 days: {' '.join(report.silent)}")
+        yield Paragraph(f"Not seen 7 days: {_who(report, report.silent)}")
     if report.missing:
-        yield Paragraph(f"Nothing handed in: {' '.join(report.missing)}")
+        yield Paragraph(f"Nothing handed in: {_who(report, report.missing)}")
+    if report.list_gone:
+        yield Paragraph(
+            f"The class list {one_line(report.list_gone, 80)} is not where it was: codes stand "
+            "without names, and who handed in nothing is not known. Name the list again with: "
+            "drill class collect FOLDER --list FILE"
+        )
     if report.again:
         yield Paragraph("Teach again:", strong=True)
         yield Table(

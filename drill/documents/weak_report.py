@@ -30,7 +30,8 @@ def weak_report(report: LearnerReport, width: int = WIDTH) -> Document:
 
 def _title(report: LearnerReport) -> str:
     exam = f"exam in {counted(report.days_left, 'day')}" if report.days_left is not None else ""
-    return f"{report.learner}, {day(report.on)}. {report.deck}{f', {exam}' if exam else ''}"
+    who = f"{report.learner} {report.name}".strip()
+    return f"{who}, {day(report.on)}. {report.deck}{f', {exam}' if exam else ''}"
 
 
 def _blocks(report: LearnerReport, width: int) -> Iterator[Block]:

@@ -154,7 +154,7 @@ def side_by_side(reports: Sequence[LearnerReport]) -> Iterator[Block]:
 def _learner(one: LearnerReport) -> tuple[str, ...]:
     done = one.practised
     return (
-        one.learner,
+        f"{one.learner} {one.name}".strip(),
         f"{done.days} of {done.of_days}",
         f"{done.minutes} of {done.planned}",
         f"{one.marks} of {one.of}",

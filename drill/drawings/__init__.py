@@ -5,7 +5,8 @@ Nothing here is loaded before a question with a picture is shown. Names others u
     scale_drawing(scale) -> Drawing            an instrument, drawn on whole dots so it is sharp
     SHAPES                                     the shapes of scale that are drawn
     scale_in_words(scale) -> str               the same for a screen reader
-    load_picture(name, folder) -> Picture      a file of drawings/: its Drawing and its words
+    picture_of(question) -> Picture            its own drawing: shapes and words
+    load_picture(name, *folders) -> Picture    the same by the name of its file
     read_svg(text, path) -> Picture | Problem  the closed part of SVG that we draw
     graph_grid(graph, columns, rows) -> tuple[str, ...]           its grid alone
     graph_rows(graph, columns, rows) -> tuple[str, ...] | None    a graph, where it can be read
@@ -34,7 +35,7 @@ from drill.drawings.graph_svg import graph_as_svg
 from drill.drawings.graph_words import graph_in_words
 from drill.drawings.graphs import graph_grid, graph_rows
 from drill.drawings.page import picture_as_svg, scale_as_svg
-from drill.drawings.pictures import load_picture
+from drill.drawings.pictures import load_picture, picture_of
 from drill.drawings.scales import SHAPES, scale_drawing
 from drill.drawings.shapes import Drawing, Picture
 from drill.drawings.svg import read_svg
@@ -51,6 +52,7 @@ __all__ = [
     "graph_rows",
     "load_picture",
     "picture_as_svg",
+    "picture_of",
     "read_svg",
     "scale_as_svg",
     "scale_drawing",

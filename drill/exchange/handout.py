@@ -16,6 +16,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from drill.errors import DrillError
+from drill.model import LONGEST_REPLY
 from drill.plaintext import one_line
 
 SUFFIX = ".handout"
@@ -23,12 +24,12 @@ DECK, SETTLED, ON_PAPER = "deck.toml", "settled.jsonl", "paper.jsonl"
 MOST_FILES = 400
 LARGEST_FILE, LARGEST = 2_000_000, 16_000_000
 """Bytes of one text, and of all of them, once unpacked."""
-LONGEST_REPLY = 400
 _MOST_RATIO = 200  # text packs to a tenth; zeros to a thousandth
 _ENTRY = "handout.json"
 _NAME = r"[a-z0-9][a-z0-9_.+-]{0,60}"
 _NAMES = re.compile(
-    rf"{_ENTRY}|{DECK}|{SETTLED}|{ON_PAPER}|own/lexicon\.toml|own/fitted\.jsonl|own/{_NAME}/{_NAME}\.toml",
+    rf"{_ENTRY}|{DECK}|{SETTLED}|{ON_PAPER}|own/lexicon\.toml|own/fitted\.jsonl"
+    rf"|own/drawings/{_NAME}\.svg|own/facts/{_NAME}\.csv|own/{_NAME}/{_NAME}\.toml",
     re.ASCII,
 )
 _RESERVED = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?", re.ASCII)

@@ -75,6 +75,7 @@ def _question(template: Template, seed: int, tries: int) -> Question:
         safety=context.fill(template.safety, 0),
         scale=scale_of(template, made.values),
         graph=drawn(),
+        folder=template.folder,
     )
 
 

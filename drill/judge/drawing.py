@@ -27,7 +27,7 @@ class Turn(NamedTuple):
     env: Mapping[str, Value]
     seed: int
     stream: str
-    folder: Path
+    folders: Sequence[Path]
     people: Sequence[str]
 
     def below(self, n: int, name: str = "") -> int:
@@ -151,7 +151,7 @@ def _listed(turn: Turn, values: Sequence[object]) -> Value:
 
 def _rows(turn: Turn) -> Mapping[str, Mapping[str, Amount | str]]:
     """The rows of the table that meet all of the author's conditions."""
-    found = rows_of(turn.folder, turn.raw["row_of"])
+    found = rows_of(turn.raw["row_of"], *turn.folders)
     for column, wanted in turn.raw.get("where", {}).items():
         allowed = wanted if isinstance(wanted, list) else [wanted]
         found = {

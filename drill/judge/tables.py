@@ -21,18 +21,20 @@ _NOT_CELLS = ("id", "source", "confidence")
 _WEIGHTS, _PRINTED = "atomic_weights", "printed"
 
 
-def rows_of(folder: Path, table: str) -> Mapping[str, Row]:
-    """The rows of `<folder>/facts/<table>.csv` by their ids, in the file's order.
+def rows_of(table: str, *folders: Path) -> Mapping[str, Row]:
+    """The rows of `facts/<table>.csv` by their ids, in the file's order.
+
+    Args:
+        folders: where to look for it; the first that has it counts.
 
     Raises:
         Cannot: there is no such file, or it is no table.
     """
-    path = folder / "facts" / f"{table}.csv"
-    try:
-        stat = path.stat()
-    except (OSError, ValueError):
-        raise Cannot(f"there is no table {table}") from None
-    return _rows(path, (stat.st_size, stat.st_mtime_ns))
+    for path in (folder / "facts" / f"{table}.csv" for folder in folders):
+        if path.is_file():
+            stat = path.stat()
+            return _rows(path, (stat.st_size, stat.st_mtime_ns))
+    raise Cannot(f"there is no table {table}")
 
 
 @lru_cache(maxsize=128)
@@ -74,7 +76,7 @@ def masses(folder: Path) -> Row:
     """
     unit = unit_of("g/mol")
     found: dict[str, Amount | str] = {}
-    for symbol, row in rows_of(folder, _WEIGHTS).items():
+    for symbol, row in rows_of(_WEIGHTS, folder).items():
         cell = row.get(_PRINTED)
         if isinstance(cell, Amount):
             found[symbol] = Amount(cell.number, unit or PLAIN, cell.places)

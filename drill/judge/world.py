@@ -21,12 +21,16 @@ Env = Mapping[str, Value]
 
 @dataclass(frozen=True)
 class Case:
-    """One question's file: its id, its text, its bank, and the first names that people may have."""
+    """One question's file: its id, its text, its bank, and the first names that people may have.
+
+    `own`: where its school may have tables of facts; None for a question of the bank itself.
+    """
 
     id: str
     text: str
     folder: Path
     people: Sequence[str]
+    own: Path | None = None
 
     @cached_property
     def raw(self) -> Raw:
@@ -49,9 +53,10 @@ class Case:
             Cannot: there is nothing to draw.
         """
         env = dict(self._start)
+        folders = (self.folder, *([self.own] if self.own else ()))
         for name, raw in self.raw.get("draw", {}).items():
             stream = retried(name, tries)
-            env[name] = drawn(Turn(raw, env, seed, stream, self.folder, self.people))
+            env[name] = drawn(Turn(raw, env, seed, stream, folders, self.people))
         return env
 
     def unmet(self, env: Env) -> str:

@@ -12,7 +12,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from drill.model.deck import COURSES, SIDES, Deck, Paper, Practical, Skill, Topic
-from drill.model.mark import Mark, PointMark, Shares
+from drill.model.mark import LONGEST_REPLY, Mark, PointMark, Shares
 from drill.model.question import (
     Chain,
     ChoiceKey,
@@ -59,6 +59,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "COURSES",
+    "LONGEST_REPLY",
     "SIDES",
     "Axis",
     "AxisSpec",

@@ -8,6 +8,9 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
+LONGEST_REPLY = 400
+"""Characters of the line that a teacher or tutor writes to a learner about a mark."""
+
 
 class PointMark(Struct, frozen=True):
     """What one marking point earned; `because`: the words that earned it, or what is missing."""

@@ -219,7 +219,10 @@ class Scale(Struct, frozen=True):
 
 
 class Question(Struct, frozen=True):
-    """A template with its numbers: what is put before a learner, and all that marks it."""
+    """A template with its numbers: what is put before a learner, and all that marks it.
+
+    `folder`: the folder of practicals that its file lies in; a school's may hold drawings.
+    """
 
     template: str
     seed: int
@@ -234,6 +237,7 @@ class Question(Struct, frozen=True):
     safety: str = ""
     scale: Scale | None = None
     graph: Graph | None = None
+    folder: str = ""
 
     @property
     def marks(self) -> int:

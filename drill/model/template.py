@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping
+from os.path import dirname
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from msgspec import Struct, field
@@ -212,6 +213,11 @@ class Template(Struct, frozen=True):
     lines: Mapping[str, int] = field(default_factory=dict)
     names: Mapping[str, str] = field(default_factory=dict)
     subject: str = ""
+
+    @property
+    def folder(self) -> str:
+        """The folder of practicals its file lies in; a school's may hold drawings and facts."""
+        return dirname(dirname(self.path))
 
     @property
     def has_draws(self) -> bool:

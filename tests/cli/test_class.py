@@ -109,6 +109,26 @@ def test_a_pupil_of_the_class_is_known_to_the_tutors_report(
     assert drill("weak", "k9", *AT).exit_code == 1
 
 
+def test_names_are_the_teachers_list_s_and_go_with_it(
+    machines: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _contested(machines, monkeypatch, ("k1", "0"))
+    listed = machines / "list.csv"
+    listed.write_text("code,name\nk1,Mina Ode\nk2,Joe Bell\n", encoding="utf-8")
+    collected = drill("class", "collect", str(machines / "in"), "--list", str(listed)).output
+    assert "Unchanged (1): k1 Mina Ode" in collected
+    assert "Nothing handed in: k2 Joe Bell" in drill("class", "report", *AT).output
+    assert "learner     k1 Mina Ode" in drill("appeals", typed=["stop"]).output
+    assert drill("weak", "k1", *AT).output.startswith("k1 Mina Ode, 1 Mar")
+    listed.rename(machines / "elsewhere.csv")
+    for command in (("class", "report", *AT), ("class", "collect", str(machines / "in"))):
+        said = " ".join(drill(*command).output.split())
+        assert "list.csv is not where it was" in said
+        assert "Ode" not in said
+    refused = drill("class", "erase", "k1", "--yes")
+    assert "is not where it was, and erasing goes by it" in str(refused.exception)
+
+
 def test_a_sitting_from_a_handout_ends_with_how_to_hand_in(
     machines: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -196,8 +216,10 @@ def test_the_conversation_asks_whether_equal_answers_get_the_same(
     drill("class", "erase", "--all", "--yes")
     drill("class", "collect", str(machines / "in"))
     (first, _) = json.loads(drill("appeals", "--json").output)
-    said = drill("appeals", typed=[*["yes"] * len(first["points"]), "", "yes"]).output
+    earned = ["dunno", *["yes"] * len(first["points"])]
+    said = drill("appeals", typed=[*earned, "", "maybe", "yes"]).output
     assert "1 equal answer: the same marks?" in said
+    assert said.count("Type yes or no.") == 2
     assert "drill deck handout" in said
     assert "2 settled, 0 still waiting." in said
     assert json.loads(drill("appeals", "--json").output) == []

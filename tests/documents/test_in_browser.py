@@ -44,7 +44,7 @@ def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
     ]
     odd = [row(random.Random(1), item("odd", 0, "salts/broken"), NOW, 0, 1, faulty=True)]
     pupils.append(Pupil("k99", "", ("x",), sums_of(odd), 12, 0))
-    report = class_report("Year 11 <C1>", pupils, (), shipped_bank().skills(), date(2027, 3, 1))
+    report = class_report("Year 11 <C1>", pupils, {}, shipped_bank().skills(), date(2027, 3, 1))
     path = tmp_path_factory.mktemp("page") / "class.html"
     path.write_text(writer("html")(whole(report)), encoding="utf-8")
     return path

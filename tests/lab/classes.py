@@ -130,7 +130,7 @@ def planted(bank: Bank, seed: int, pupils: int = 28, answers: int = 60) -> tuple
             (Path(folder) / f"{one.code}.handin").write_bytes(packed(one))
         collect(Path(folder), f"lab {seed}", "")
         room = class_named(f"lab {seed}")
-        return gap, class_report(room.title, room.pupils(), (), bank.skills(), NOW.date())
+        return gap, class_report(room.title, room.pupils(), {}, bank.skills(), NOW.date())
 
 
 def main() -> None:

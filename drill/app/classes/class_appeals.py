@@ -36,11 +36,15 @@ _MOST_LOOKED = 2000
 
 @dataclass(frozen=True)
 class ClassMark:
-    """A mark of a class: the room it lies in, the pupil's code, and what was handed in."""
+    """A mark of a class: the room it lies in, the pupil's code, and what was handed in.
+
+    `name` is the one of the teacher's list, or "".
+    """
 
     room: ClassRoom
     learner: str
     code: str
+    name: str
     row: HandedIn
 
     @property
@@ -66,10 +70,12 @@ def class_marks(code: str = "", settled: bool = False) -> Iterator[ClassMark]:
     """Every answer of every class here that nobody has settled yet; with `settled` those too."""
     for name in classes():
         room = class_named(name)
+        names = room.names()
         for who, one in room.handed_in():
             if code and who.casefold() != code.casefold():
                 continue
-            marks = (ClassMark(room, one.learner, who, row) for row in one.rows)
+            called = names.get(who.casefold(), "")
+            marks = (ClassMark(room, one.learner, who, called, row) for row in one.rows)
             yield from (mark for mark in marks if settled or not mark.is_settled)
 
 
@@ -99,6 +105,7 @@ def _appeal(mark: ClassMark, questions: Questions, why: str) -> Appeal:
         Appeal,
         AppealPoint,
         options_of,
+        picture_of,
         points_in_words,
         scheme_lines,
         short_id,
@@ -134,6 +141,8 @@ def _appeal(mark: ClassMark, questions: Questions, why: str) -> Appeal:
         lines=scheme_lines(part, row.text),
         of_class=mark.room.title,
         options=options_of(part),
+        name=mark.name,
+        picture=picture_of(question),
     )
 
 

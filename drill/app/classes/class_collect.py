@@ -58,6 +58,7 @@ class Collected:
     skipped: tuple[Skipped, ...]
     named: bool
     names: Mapping[str, str]
+    list_gone: str
 
 
 def collect(folder: Path, name: str, list_file: str) -> Collected:
@@ -176,6 +177,7 @@ def _told(room: ClassRoom, taking: _Taking, named: bool) -> Collected:
         skipped=tuple(taking.skipped),
         named=named,
         names=listed,
+        list_gone=room.list_gone,
     )
 
 

@@ -59,6 +59,11 @@ def leaving(store: Store, name: str, code: str, everyone: bool, before: str) -> 
         if everyone or one.code.casefold() == wanted or (day and one.made < day.isoformat())
     )
     codes = {one.code.casefold() for one in gone}
+    if room.list_gone and (everyone or code):
+        raise DrillError(
+            f"the class list {one_line(room.list_gone, 80)} is not where it was, and "
+            "erasing goes by it. Name it again with: drill class collect FOLDER --list FILE"
+        )
     listed = room.names() if everyone or code else {}
     codes |= {one for one in listed if everyone or one == wanted}
     here = tuple(who for who in store.learners() if who.code.casefold() in codes)

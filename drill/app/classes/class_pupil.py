@@ -34,6 +34,17 @@ def class_pupil(code: str) -> HandIn | None:
     return None
 
 
+def name_in_class(code: str) -> str:
+    """The name that a class list has for the code; "" where none has. The last class's counts."""
+    names = classes()
+    last = class_named("").folder.name if names else ""
+    for name in sorted(names, key=lambda one: one != last):
+        found = class_named(name).names().get(code.casefold(), "")
+        if found:
+            return found
+    return ""
+
+
 @contextmanager
 def store_of_pupil(ours: Store, one: HandIn) -> Iterator[Store]:
     """A store with a pupil's answers alone, with the deck that was handed out from here.

@@ -6,8 +6,8 @@ alone, some with help, and nobody is ranked.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from statistics import median
 from typing import TYPE_CHECKING
@@ -112,7 +112,11 @@ class OddItem:
 
 @dataclass(frozen=True)
 class ClassReport:
-    """All of it; `again` and `secure` are what the first screen shows."""
+    """All of it; `again` and `secure` are what the first screen shows.
+
+    `names`: {code in small letters: name} of the teacher's list. `list_gone`: what that list
+    was called, when it is not where it was.
+    """
 
     title: str
     day: str
@@ -130,21 +134,31 @@ class ClassReport:
     weeks: tuple[WeekRow, ...]
     odd: tuple[OddItem, ...]
     few: bool
+    names: Mapping[str, str] = field(default_factory=dict)
+    list_gone: str = ""
 
 
 def class_report(
     title: str,
     pupils: Sequence[Pupil],
-    listed: Iterable[str],
+    listed: Mapping[str, str],
     says: Mapping[str, Skill],
     today: date,
+    list_gone: str = "",
 ) -> ClassReport:
-    """The report on a class as it stands today; `says` are the skills by id, for their names."""
+    """The report on a class as it stands today.
+
+    Args:
+        listed: {code in small letters: name} of the class list.
+        says: the skills by id, for their names.
+        list_gone: what the class list was called, when it is not where it was.
+    """
     sums = ClassSums()
     for pupil in pupils:
         sums.add(pupil.sums)
     skills = skills_of(sums, says)
-    rows = tuple(_pupil_row(pupil, today) for pupil in pupils)
+    since_first = _days_since_first(pupils, today)
+    rows = tuple(_pupil_row(pupil, today, since_first) for pupil in pupils)
     since = (today - timedelta(SILENT_DAYS - 1)).isoformat()
     active = [row for row in rows if since <= row.last <= today.isoformat()]
     here = {pupil.code.casefold() for pupil in pupils}
@@ -166,6 +180,8 @@ def class_report(
         weeks=weeks_of(sums),
         odd=() if few else odd_of(sums),
         few=few,
+        names=dict(listed),
+        list_gone=list_gone,
     )
 
 
@@ -223,7 +239,13 @@ def _again(skills: Sequence[ClassSkill], sums: ClassSums, fewest: int) -> tuple[
 # ---------------------------------------------------------------- pupils and weeks
 
 
-def _pupil_row(pupil: Pupil, today: date) -> PupilRow:
+def _days_since_first(pupils: Sequence[Pupil], today: date) -> int:
+    """Days of the week on which the class could practise: it began with its first answer."""
+    first = min((day for pupil in pupils for day in pupil.sums.days), default=today.isoformat())
+    return max(1, min(SILENT_DAYS, (today - date.fromisoformat(first)).days + 1))
+
+
+def _pupil_row(pupil: Pupil, today: date, planned_days: int) -> PupilRow:
     since = (today - timedelta(SILENT_DAYS - 1)).isoformat()
     days = pupil.sums.days
     spent = sum(ms for day, ms in days.items() if since <= day <= today.isoformat())
@@ -234,7 +256,7 @@ def _pupil_row(pupil: Pupil, today: date) -> PupilRow:
     )
     return PupilRow(
         pupil.code, pupil.name, max(days, default=""), spent / 60_000,
-        float(pupil.minutes * SILENT_DAYS), pupil.sums.answers, tuple(shares),
+        float(pupil.minutes * planned_days), pupil.sums.answers, tuple(shares),
     )  # fmt: skip
 
 

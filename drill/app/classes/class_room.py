@@ -128,8 +128,17 @@ class ClassRoom:
         ]
 
     def names(self) -> dict[str, str]:
-        """{code in small letters: name} of the teacher's list; empty without one."""
-        return read_list(Path(self.listed)) if self.listed else {}
+        """{code in small letters: name} of the teacher's list; empty without one.
+
+        No copy is kept of it, so it is empty too while the list is not where it was.
+        """
+        return read_list(Path(self.listed)) if self.listed and not self.list_gone else {}
+
+    @property
+    def list_gone(self) -> str:
+        """What the class list was called, when it is not where it was; else ""."""
+        path = Path(self.listed)
+        return path.name if self.listed and not path.is_file() else ""
 
     def code_of(self, given: str) -> str:
         """The code that a code or a name of the class list stands for; itself where it is none.

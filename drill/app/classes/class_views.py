@@ -36,7 +36,9 @@ def report_on(name: str, now: datetime) -> ClassReport:
     everybody = room.pupils()
     if not everybody:
         raise DrillError(f"nobody of {room.title} has handed anything in.")
-    return class_report(room.title, everybody, room.names(), skill_names(), now.date())
+    return class_report(
+        room.title, everybody, room.names(), skill_names(), now.date(), room.list_gone
+    )
 
 
 def _bank() -> Bank:

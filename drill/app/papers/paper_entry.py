@@ -27,13 +27,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class EnteredPaper:
-    """A pupil's paper; `state` is new, corrected or unchanged."""
+    """A pupil's paper; `state` is new, corrected or unchanged, `name` the class list's or ""."""
 
     pupil: str
     paper: str
     marks: int
     of: int
     state: str
+    name: str = ""
 
 
 class PartMark(NamedTuple):
@@ -70,6 +71,8 @@ def enter(
     def paper_of(code: str) -> KeptPaper | None:
         return kept_paper(code, store.setting(None, SETTING + code))
 
+    from drill.app.classes.class_pupil import name_in_class
+
     sheet = read_marks(file, paper_of)
     known = {learner.code.casefold(): learner for learner in store.learners()}
     doubts = list(sheet.doubts)
@@ -82,7 +85,8 @@ def enter(
     for row in sheet.rows:
         who = known.get(row.pupil.casefold()) or store.new_learner(row.pupil, now)
         state = _store(store, who, row, now)
-        done.append(EnteredPaper(who.code, row.paper.code, row.total, row.paper.marks, state))
+        name = name_in_class(who.code)
+        done.append(EnteredPaper(who.code, row.paper.code, row.total, row.paper.marks, state, name))
     return Entered(tuple(done), sheet.empty)
 
 

@@ -82,7 +82,7 @@ def settled_here(store: Store) -> tuple[Settled, ...]:
 def make_handout(
     deck: Deck, out: Path, settled: tuple[Settled, ...], on_paper: str = ""
 ) -> MadeHandout:
-    """Write a deck with the school's own questions and word sets to one file.
+    """Write a deck with the school's own questions, drawings, facts and word sets to one file.
 
     Samples, and what pupils typed, stay here; what was learned from samples goes along.
 
@@ -98,7 +98,7 @@ def make_handout(
         out.write_bytes(data)
     except OSError as error:
         raise DrillError(f"{out} cannot be written ({reason(error)}).") from None
-    questions = sum(name.count("/") == 2 for name in own)
+    questions = sum(name.count("/") == 2 and name.endswith(".toml") for name in own)
     on_paper_lines = on_paper.count("\n")
     return MadeHandout(str(out), deck.title, questions, len(settled), len(data), on_paper_lines)
 
@@ -121,7 +121,7 @@ def _deck_text(deck: Deck, has_own: bool) -> str:
 
 
 def _own_files(deck: Deck) -> dict[str, str]:
-    """{name in the handout: text} of the school's own questions and word sets."""
+    """{name in the handout: text} of the school's own questions and what they use."""
     if not deck.own:
         return {}
     from drill.app.context import open_bank
@@ -131,7 +131,9 @@ def _own_files(deck: Deck) -> dict[str, str]:
     mine = [entry for entry in open_bank(deck).entries() if entry.id.startswith("own/")]
     paths = {f"own/{'/'.join(entry.id.split('/')[2:])}.toml": Path(entry.path) for entry in mine}
     if mine:
-        paths |= {f"own/{name}": top / name for name in ("lexicon.toml", FITTED)}
+        shared = (top / "lexicon.toml", top / FITTED, *top.glob("drawings/*.svg"))
+        shared += tuple(top.glob("facts/*.csv"))
+        paths |= {f"own/{path.relative_to(top).as_posix()}": path for path in shared}
     try:
         return {name: path.read_text("utf-8") for name, path in paths.items() if path.is_file()}
     except (OSError, UnicodeDecodeError) as error:

@@ -46,5 +46,5 @@ def for_teacher(found: Sequence[LeftOut]) -> list[str]:
 
 def for_pupil(found: Sequence[LeftOut]) -> str:
     """One line for a pupil, whose course is known; "" when all is asked."""
-    titles = ", ".join(one.title for one in found)
+    titles = "; ".join(one.title for one in found)
     return f"Not asked, since there is nothing on it for your course: {titles}." if found else ""

@@ -39,7 +39,8 @@ class LearnerReport:
     """Everything a tutor may ask about one learner with one deck.
 
     `held` and `on_the_day` are None while there are too few answers; `marks` of `of` and `met` of
-    `skills_in_deck` hold always. `skills`: a row each, the weakest first.
+    `skills_in_deck` hold always. `skills`: a row each, the weakest first. `name`: the one of a
+    class list on this machine, or "".
     """
 
     learner: str
@@ -67,6 +68,7 @@ class LearnerReport:
     sureness: tuple[SureRow, ...]
     help: tuple[HelpRow, ...]
     compared: Compared | None
+    name: str = ""
 
 
 def learner_report(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 from drill.bank.files.faults import Faults, nearest
@@ -26,8 +27,8 @@ MOST_DRAWS = 40
 class Draws:
     """Reads the draws of a question in file order."""
 
-    def __init__(self, names: NameScope, sources: Sources) -> None:
-        self.names, self.sources = names, sources
+    def __init__(self, names: NameScope, sources: Sources, path: Path) -> None:
+        self.names, self.sources, self.path = names, sources, path
         self.faults: Faults = names.faults
 
     # ---------------------------------------------------------------- draws
@@ -69,7 +70,7 @@ class Draws:
     def _made(self, name: str, kind: str, clean: Mapping[str, Any], where: KeyPath) -> Draw:
         """The draw of a kind, from its checked keys."""
         check_unit(clean.get("unit") or "", (*where, "unit"), self.faults)
-        rows = eligible(clean, where, self.sources, self.faults) if kind == "row" else ()
+        rows = eligible(clean, where, self.sources, self.path, self.faults) if kind == "row" else ()
         listed = {"choice": "one_of", "shuffle": "shuffle", "pick": "of"}.get(kind, "")
         choices = self._choices(clean.get(listed) or [], clean, (*where, listed)) if listed else ()
         return Draw(

@@ -100,7 +100,7 @@ class _Reader:
         clean = checked(self.opened.raw, TEMPLATE, (), self.faults)
         self._check_id()
         self.names.all = frozenset({**(clean["draw"] or {}), **(clean["work"] or {})})
-        draws = Draws(self.names, self.sources).draws(clean["draw"] or {})
+        draws = Draws(self.names, self.sources, self.path).draws(clean["draw"] or {})
         working = Work(self.names)
         work = working.steps(clean["work"] or {})
         requirements = working.requirements(clean["require"] or {})

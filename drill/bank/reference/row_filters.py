@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from drill.bank.files.faults import Faults, nearest_or_all
@@ -14,13 +15,17 @@ from drill.quantities import FactsRow
 
 
 def eligible(
-    clean: Mapping[str, Any], where: KeyPath, sources: Sources, faults: Faults
+    clean: Mapping[str, Any], where: KeyPath, sources: Sources, path: Path, faults: Faults
 ) -> tuple[FactsRow, ...]:
-    """The rows of the table `row_of` that meet `where`; none when there is a fault."""
+    """The rows of the table `row_of` that meet `where`; none when there is a fault.
+
+    Args:
+        path: the question's file: its school may have tables of its own.
+    """
     table = clean.get("row_of")
     if table is None:
         return ()
-    loaded = sources.facts(table)
+    loaded = sources.facts_for(path, table)
     if loaded is None:
         hint = nearest_or_all(table, sources.tables())
         message = f'there is no table of facts "{one_line(table, 40)}".'

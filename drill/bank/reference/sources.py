@@ -101,6 +101,23 @@ class Sources:
         marked = stamp(path) if table.isidentifier() else None
         return _facts(path, marked) if marked else None
 
+    def facts_for(
+        self, path: Path, table: str
+    ) -> tuple[tuple[FactsRow, ...], tuple[Problem, ...]] | None:
+        """The same for a question at `path`, whose school may have tables of its own.
+
+        They lie in facts/ of the school's folder, and none may have the name of a shipped one.
+        """
+        own = _top(path) / "facts" / f"{table}.csv"
+        marked = stamp(own) if table.isidentifier() else None
+        shipped = self.facts(table)
+        if marked is None or _is_same(_top(path), self.folder):
+            return shipped
+        if shipped is None:
+            return _facts(own, marked)
+        says = f"there is a shipped table {table}.csv too. Give yours another name."
+        return (), (Problem(str(own), 0, 0, says),)
+
     def reference(self, table: ReferenceTable) -> tuple[FactsRow, ...]:
         """A row for each value of a subject's reference table, with the value as its only cell."""
         loaded = self.facts(table.facts)
