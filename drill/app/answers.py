@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from itertools import groupby
 from typing import TYPE_CHECKING
 
+from drill.app.appeals import options_of, picture_of
 from drill.app.weakness.part_answers import part_answers
 from drill.errors import DrillError
 from drill.plaintext import one_line
@@ -17,12 +19,16 @@ if TYPE_CHECKING:
     from drill.model import Skill
     from drill.store import Learner, Store
 
+_LONGEST = 1200
+"""Characters of what stands before the parts of a question."""
+
 
 @dataclass(frozen=True)
 class AnswerLine:
     """One part answered or left out, with what would have earned all of it.
 
-    `text` stands before the parts of its question.
+    `text` stands before the parts of its question, `picture` is its drawing in words, `options`
+    are those of a choice or the steps to be put in order.
     `scheme`: its marking points in words, "" where the question cannot be made as it was; `own` of
     `own_of` are marks the learner decided, in no other figure.
     """
@@ -42,6 +48,16 @@ class AnswerLine:
     scheme: tuple[str, ...]
     mistake: str
     text: str = ""
+    picture: str = ""
+    options: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class PastAnswers:
+    """The latest of them, and how many there are in all."""
+
+    lines: tuple[AnswerLine, ...]
+    of: int
 
 
 def answers(
@@ -51,13 +67,15 @@ def answers(
     skill: str = "",
     day: date | None = None,
     missed: bool = False,
-) -> list[AnswerLine]:
-    """A learner's past answers, the latest first.
+    most: int | None = None,
+) -> PastAnswers:
+    """A learner's past answers, the latest question first, its parts in their order.
 
     Args:
         skill: words that stand in the name of the skill or of its topic; "" for all.
         day: of that day only.
         missed: only those that lost marks.
+        most: not more than so many.
 
     Raises:
         DrillError: no skill answered is called so.
@@ -65,13 +83,16 @@ def answers(
     says = bank.skills()
     rows = part_answers(store, bank, who)
     wanted = _wanted(rows, says, skill) if skill else None
-    return [
-        _line(row, says)
-        for row in reversed(rows)
+    found = [
+        row
+        for row in rows
         if (wanted is None or row.skill in wanted)
         and (day is None or row.when.astimezone().date() == day)
         and not (missed and row.is_right)
     ]
+    questions = [list(parts) for _, parts in groupby(found, lambda row: row.asking)]
+    latest = [row for parts in reversed(questions) for row in parts][:most]
+    return PastAnswers(tuple(_line(row, says) for row in latest), len(found))
 
 
 def _wanted(rows: Iterable[PartAnswer], says: dict[str, Skill], words: str) -> set[str]:
@@ -93,6 +114,8 @@ def _names(skill: str, says: dict[str, Skill]) -> str:
 
 
 def _line(row: PartAnswer, says: dict[str, Skill]) -> AnswerLine:
+    from drill.sitting import part_of
+
     return AnswerLine(
         day=row.when.astimezone().date().isoformat(),
         skill=says[row.skill].says if row.skill in says else row.skill,
@@ -108,5 +131,7 @@ def _line(row: PartAnswer, says: dict[str, Skill]) -> AnswerLine:
         right=row.right,
         scheme=row.scheme,
         mistake=row.mistake,
-        text=row.text,
+        text=one_line(row.question.text, _LONGEST) if row.question else "",
+        picture=picture_of(row.question),
+        options=options_of(part_of(row.question, row.part)),
     )

@@ -8,9 +8,9 @@ shipped, so marks are the same on every machine.
 from __future__ import annotations
 
 import json
-from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise, permutations
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Sequence, Set
+from itertools import pairwise
 from math import sqrt
 from pathlib import Path
 from typing import Any
@@ -20,8 +20,9 @@ from drill.bank.files.author_files import write_atomically
 from drill.checking.samples import Sample, read_samples
 from drill.checking.twins import things_of
 from drill.generate import generate
-from drill.marking.written.exchanged import OPPOSITES, contexts
+from drill.marking.written.exchanged import DENIED, THING, bare, contexts
 from drill.marking.written.leaning import features
+from drill.marking.written.opposites import GROUPS, OPPOSITES
 from drill.marking.written.sentences import stem, words_of
 from drill.marking.written.word_order import END, START, class_of
 from drill.model import ChoiceKey, OrderKey, PartSpec, Question, Template, WrittenKey
@@ -30,9 +31,10 @@ OFTEN = 8  # times a word must be seen to be a class of its own
 _SEEDS = (0, 1)  # of each question, for its prose
 _RIDGE = 0.5  # how much the regression is held back
 _FEWEST = 10  # samples of a part before anything is learned from them
-_ELSEWHERE = 0.2  # what being seen in another text counts beside a sample of the part
+_ELSEWHERE = 0.05  # what being seen in another text counts beside a sample of the part
 _TWICE = 2  # a stem in fewer samples teaches nothing
 
+Pair = tuple[str, str]
 Rows = list[dict[str, Any]]
 
 
@@ -119,7 +121,7 @@ def _sentences(text: str) -> Iterator[list[str]]:
 # ---------------------------------------------------------------- what samples lean to
 
 
-def fitted_parts(template: Template, about: Counter[tuple[str, str]] | None = None) -> Rows:
+def fitted_parts(template: Template, about: Counter[Pair] | None = None) -> Rows:
     """A row for each written part with samples enough.
 
     Args:
@@ -134,61 +136,83 @@ def fitted_parts(template: Template, about: Counter[tuple[str, str]] | None = No
         if spec.kind != "written" or len(ours) < _FEWEST:
             continue
         leanings = _leanings(template, letter, ours)
-        row = {"question": name, "part": letter, "samples": len(ours), "leanings": leanings}
-        rows.append(row | {"roles": _roles(spec, ours, about or Counter())})
+        row: dict[str, Any] = {
+            "question": name,
+            "part": letter,
+            "samples": len(ours),
+            "leanings": leanings,
+        }
+        elsewhere = about or Counter()
+        row["roles"], row["ways"] = (which(spec, ours, elsewhere) for which in (_roles, _ways))
+        rows.append(row)
     return rows
 
 
-def context_counts(texts: Iterable[str]) -> Counter[tuple[str, str]]:
+def context_counts(texts: Iterable[str]) -> Counter[Pair]:
     """How often each word was seen with each context."""
     return Counter(pair for text in texts for pair in contexts(words_of(text)))
 
 
 def _roles(
-    spec: PartSpec, samples: Sequence[Sample], about: Counter[tuple[str, str]]
+    spec: PartSpec, samples: Sequence[Sample], about: Counter[Pair]
 ) -> dict[str, dict[str, float]]:
-    """The contexts of a part's nouns and of its direction words.
+    """The contexts of the things that a part speaks of.
 
-    Counted in right samples and, less, in all texts, for contexts whose word the part knows.
+    Counted in right samples and, much less, in all texts, for contexts whose word the part knows.
     """
-    right = [one.answer for one in samples if one.points and any(one.points.values())]
-    own = [spec.model_answer, *(point.says for point in spec.points)]
+    own, right = _own(spec), _right(samples)
     counts = context_counts([*own, *right])
-    known = {context[1:] for _, context in counts}
-    listened = {stem(one) for one in things_of([spec.ask, *own], right).heads} | OPPOSITES.keys()
-    listened -= _either_way(samples)
-    found: dict[str, dict[str, float]] = {}
-    for word, context in sorted(counts.keys() | about.keys()):
-        if word in listened and context[1:] in known:
-            times = round(counts[word, context] + _ELSEWHERE * about[word, context], 1)
-            if times > _ELSEWHERE:
-                found.setdefault(word, {})[context] = times
+    things = {stem(one) for one in things_of([spec.ask, *own], right).heads} - OPPOSITES.keys()
+    found = _kept(counts, about, [things])
+    for thing in sorted(things & found.keys()):
+        found[thing][THING] = 1.0
     return found
 
 
-def _either_way(samples: Sequence[Sample]) -> set[str]:
-    """Direction words of which one reading of a part says what another says of the opposite.
+def _ways(spec: PartSpec, samples: Sequence[Sample], about: Counter[Pair]) -> list[dict[str, Any]]:
+    """For each reading of a part, by its points, the contexts of its direction words.
 
-    "They collide more often" is right of a warmer mixture and "less often" of a cooler one: which
-    of the two is meant, what stands about the word cannot tell.
+    "They collide more often" is right of a warmer mixture and "less often" of a cooler one.
     """
-    seen: dict[frozenset[str], list[str]] = {}
-    for one in samples:
-        if one.points and any(one.points.values()):
-            seen.setdefault(frozenset(one.points), []).append(one.answer)
-    about = {points: set(context_counts(answers)) for points, answers in seen.items()}
-    apart = [
-        (about[one], about[two])
-        for one, two in permutations(about, 2)
-        if not one <= two and not two <= one  # the same reading, with a point left out
-    ]
-    found: set[str] = set()
-    for word, other in OPPOSITES.items():
-        for here, against in apart:
-            mine = {context for key, context in here if key == word}
-            if len(mine & {context for key, context in against if key == other}) >= _TWICE:
-                found |= {word, other}
+    points = {frozenset(one.points or ()) for one in samples}
+    readings = [one for one in points if not any(one < other for other in points)]
+    found = []
+    for reading in sorted(readings, key=sorted):
+        theirs = [one for one in samples if reading.issuperset(one.points or ())]
+        counts = context_counts([*_own(spec), *_right(theirs)])
+        roles = _kept(counts, about, dict.fromkeys(GROUPS.values()))
+        found.append({"points": sorted(reading), "roles": roles})
     return found
+
+
+def _own(spec: PartSpec) -> list[str]:
+    return [spec.model_answer, *(point.says for point in spec.points)]
+
+
+def _right(samples: Sequence[Sample]) -> list[str]:
+    return [one.answer for one in samples if one.points and any(one.points.values())]
+
+
+def _kept(
+    counts: Counter[Pair], about: Counter[Pair], groups: Iterable[Set[str]]
+) -> dict[str, dict[str, float]]:
+    """How often each of these words was seen with each context that the part has for its group."""
+    by_word: dict[str, set[str]] = defaultdict(set)
+    for word, context in counts:
+        by_word[bare(word)].add(context)
+    found: dict[str, dict[str, float]] = {}
+    for group in groups:
+        told = sorted(set().union(*(by_word[word] for word in group)))
+        for word in (sign + word for word in group for sign in ("", DENIED)):
+            times = ((name, _times(counts, about, (word, name))) for name in told)
+            kept = {name: by for name, by in times if by > _ELSEWHERE}
+            if kept:
+                found[word] = kept
+    return found
+
+
+def _times(counts: Counter[Pair], about: Counter[Pair], pair: Pair) -> float:
+    return round(counts[pair] + _ELSEWHERE * about[pair], 1)
 
 
 def _leanings(template: Template, letter: str, samples: Sequence[Sample]) -> dict[str, Any]:

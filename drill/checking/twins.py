@@ -1,28 +1,32 @@
-"""Twins of a right answer: the same words with two nouns exchanged or a direction reversed.
+"""Twins of a right answer: two nouns exchanged, directions reversed, or a "not" more or less.
 
 An answer's things are found without a grammar: words that stand behind an article in the question
 or in several samples, and seldom before another such word. "Acid filters the oxide" is a twin of
-"the oxide filters …"; "less" one of "more". A scheme that awards a twin only spots keywords.
+"the oxide filters …"; "less" one of "more". Directions are reversed one by one and together. A
+scheme that awards a twin only spots keywords.
 """
 
 from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
-from drill.marking.written.exchanged import OPPOSITES
-from drill.marking.written.sentences import LITTLE_WORDS
+from drill.marking.written.opposites import OPPOSITES
+from drill.marking.written.sentences import HELPING, LITTLE_WORDS
 
 _ARTICLES = frozenset(("the", "a", "an"))
 _TOO_GENERAL = """same other different right wrong whole rest way first last next best start end
 point time amount lot bit few good bad new big small large hot cold little top bottom only more
-less"""
+less one ones thing things cause causes stay stays get gets go goes come comes make makes turn turns
+form forms give gives take takes react reacts need needs move moves dissolve dissolves show shows"""
 _NO_THINGS = LITTLE_WORDS | frozenset(_TOO_GENERAL.split())
 _BEING_EQUAL = frozenset(("and", "or", "with", "between", "&"))
 _PARTS = re.compile(r"[A-Za-z][A-Za-z']*|[^A-Za-z]+")
+_NOTS = frozenset(("not", "never"))
+_IRREGULAR = frozenset(("can't", "won't", "shan't"))
 _SEVERAL = 2  # samples in which a thing stands behind an article
 _SHORTEST = 3
 _OFTEN_BEHIND = 0.2  # share of a noun's places that are behind an article
@@ -31,7 +35,7 @@ _MOST_THINGS = 5  # of one answer
 
 @dataclass(frozen=True, slots=True)
 class Twin:
-    """A changed answer, and the words that were exchanged or reversed in it."""
+    """A changed answer, and the words that were exchanged, reversed or denied in it."""
 
     answer: str
     turned: frozenset[str]
@@ -92,7 +96,7 @@ def _behind_articles(words: Sequence[str]) -> Iterator[str]:
 def twins(answer: str, things: Things) -> list[Twin]:
     """The twins of one answer, each with one exchange."""
     pieces = _PARTS.findall(answer)
-    found = [*_exchanged(pieces, things), *_reversed(pieces)]
+    found = [*_exchanged(pieces, things), *_reversed(pieces), *_denied(pieces)]
     return list({twin.answer: twin for twin in found if twin.answer != answer}.values())
 
 
@@ -155,12 +159,34 @@ def _side_by_side(pieces: Sequence[str], one: str, other: str) -> bool:
 
 
 def _reversed(pieces: Sequence[str]) -> Iterator[Twin]:
-    """Each direction word reversed; two opposites that both occur change places."""
+    """Each direction word reversed, then all; two opposites that both occur change places."""
     present = {piece.lower() for piece in pieces}
+    every: dict[str, str] = {}
     for word in sorted(present & OPPOSITES.keys()):
         other = OPPOSITES[word]
         into = {word: other, other: word}
-        yield Twin(
-            "".join(into.get(piece.lower(), piece) for piece in pieces),
-            frozenset((word, other)),
-        )
+        yield _put(pieces, into)
+        every |= {one: to for one, to in into.items() if one not in every}
+    yield _put(pieces, every)
+
+
+def _put(pieces: Sequence[str], into: Mapping[str, str]) -> Twin:
+    answer = "".join(into.get(piece.lower(), piece) for piece in pieces)
+    return Twin(answer, frozenset(into))
+
+
+def _denied(pieces: Sequence[str]) -> Iterator[Twin]:
+    """Each "not" left out, and one put behind each verb that could have it."""
+    for place, piece in enumerate(pieces):
+        word = piece.lower()
+        behind = next((one.lower() for one in pieces[place + 1 :] if one[0].isalpha()), "")
+        if word in _NOTS:
+            into = ""
+        elif word.endswith("n't") and word not in _IRREGULAR:
+            into = piece[:-3]
+        elif word in HELPING and behind not in _NOTS and behind:
+            into = f"{piece} not"
+        else:
+            continue
+        answer = "".join((*pieces[:place], into, *pieces[place + 1 :]))
+        yield Twin(answer, frozenset((behind,)))

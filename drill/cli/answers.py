@@ -46,16 +46,16 @@ def answers(
         who = existing_learner(store, learner)
         screen = Screen(is_plain(store, who.code, plain))
         wanted = _day(day, clock(at)) if day else None
-        found = past(store, open_bank_of_all(store), who, skill, wanted, missed)
+        most = None if every or as_json else _SHOWN
+        found = past(store, open_bank_of_all(store), who, skill, wanted, missed, most)
     if as_json:
-        print_rows(found)
+        print_rows(found.lines)
         return
-    shown = found if every else found[:_SHOWN]
-    show_answers(screen, shown)
-    if not found:
+    show_answers(screen, found.lines)
+    if not found.of:
         screen.line("No answers there.")
-    elif len(found) > len(shown):
-        screen.line(f"{counted(len(found) - len(shown), 'earlier answer')}: --all shows them.")
+    elif earlier := found.of - len(found.lines):
+        screen.line(f"{counted(earlier, 'earlier answer')}: --all shows them.")
 
 
 def _day(text: str, now: datetime) -> date:
@@ -76,25 +76,30 @@ def _day(text: str, now: datetime) -> date:
 
 
 def show_answers(screen: Screen, rows: Iterable[AnswerLine]) -> None:
-    """Each under the line of its day."""
-    day = ""
+    """Each under the line of its day; what stands before the parts of a question is said once."""
+    day, before = "", ("", "")
     for row in rows:
         if row.day != day:
             day, of = row.day, date.fromisoformat(row.day)
             screen.line(f"{of:%A} {of.day} {of:%B} {of.year}", style="bold")
-        _show(screen, row)
+        _show(screen, row, (row.template, row.text) == before)
+        before = row.template, row.text
         if screen.plain:
             screen.line()
 
 
-def _show(screen: Screen, row: AnswerLine) -> None:
+def _show(screen: Screen, row: AnswerLine, goes_on: bool) -> None:
     own = f", {row.own} of {row.own_of} by you" if row.own_of else ""
     screen.rule()
     screen.pair(row.skill, f"{row.marks} of {counted(row.of, 'mark')}{own}", "bold")
-    if row.text:
+    if row.text and not goes_on:
         screen.line(row.text)
+    if row.picture and not goes_on:
+        screen.line(f"The drawing in words: {row.picture}")
     if row.ask:
         screen.line(row.ask)
+    for option in row.options:
+        screen.line(option, indent=2)
     screen.item("you typed", "left out" if row.passed else row.typed or "(on paper)")
     if row.mistake and row.mistake.strip("“”") != row.typed:
         screen.item("mistake", row.mistake)

@@ -43,7 +43,7 @@ from drill.model.template import (
     SlipSpec,
     Template,
 )
-from drill.model.wording import Leaning, Learned, WordPairs
+from drill.model.wording import Leaning, Learned, Way, WordPairs
 
 if TYPE_CHECKING:
     from drill.model.graph import (
@@ -104,6 +104,7 @@ __all__ = [
     "TableKey",
     "Template",
     "Topic",
+    "Way",
     "WordPairs",
     "WrittenKey",
 ]

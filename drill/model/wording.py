@@ -32,14 +32,23 @@ class Leaning(Struct, frozen=True):
     adds: Mapping[str, float]
 
 
+class Way(Struct, frozen=True):
+    """What stood about direction words where a part asks for just these points."""
+
+    points: frozenset[str]
+    roles: Mapping[str, Mapping[str, float]]
+
+
 class Learned(Struct, frozen=True):
     """What a part's marking knows besides its scheme.
 
     `samples` is how many answers it was held against; `leanings` are by point; `roles`
-    tell of a thing or a direction word how often each context was seen about it.
+    tell of a thing how often each context was seen about it, and `ways` the same of direction
+    words, for each set of points that the part asks for.
     """
 
     pairs: WordPairs | None = None
     samples: int = 0
     leanings: Mapping[str, Leaning] = field(default_factory=dict)
     roles: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    ways: tuple[Way, ...] = ()

@@ -25,7 +25,7 @@ _PAIRS = [
         (r"(?<![a-z])gray", "grey"),
         (r"(?<![a-z])mold", "mould"),
         (r"vapouris", "vaporis"),
-        (r"(?<![a-z])([a-z]{3,})-([1-9])-([a-z]{2,4})(?![a-z])", r"\1\2\3"),  # propan-1-ol
+        (r"(?<![a-z])([a-z]{3,})-([1-9])-([a-z]{2,6})(?![a-z])", r"\1\2\3"),  # propan-1-ol
     )
 ]
 

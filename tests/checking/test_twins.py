@@ -10,8 +10,8 @@ def answers(text, things=THINGS):
 
 
 def test_two_things_change_places_with_the_word_that_belongs_to_one():
-    assert answers("all the acid reacts, the zinc oxide is filtered") == [
-        "all the zinc oxide reacts, the acid is filtered"
+    assert answers("all the acid reacts, filter the zinc oxide") == [
+        "all the zinc oxide reacts, filter the acid"
     ]
 
 
@@ -24,8 +24,15 @@ def test_a_direction_is_turned_and_two_opposites_change_places():
     assert set(answers("the ink rises faster")) == {
         "the ink rises slower",
         "the ink falls faster",
+        "the ink falls slower",
     }
     assert "a cold one is larger than a hot one" in answers("a hot one is larger than a cold one")
+
+
+def test_a_denial_is_left_out_and_one_put_in():
+    assert answers("it doesn't spit") == ["it does spit"]
+    assert answers("it does not spit") == ["it does  spit"]
+    assert answers("it would spit") == ["it would not spit"]
 
 
 def test_an_answer_without_things_or_directions_has_no_twin():

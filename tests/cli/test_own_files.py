@@ -91,6 +91,7 @@ def test_drawing_and_facts_reach_a_pupil_in_the_handout(handout: Path) -> None:
     assert asking.template == "own/ours/salts/mine"
     past = drill("answers", "--plain", "--at", "2027-03-02T17:00").output
     assert "boat is 1." in past
+    assert "A shallow dish on a flat plate." in past
 
 
 def changed(handout: Path, name: str, text: str) -> Path:

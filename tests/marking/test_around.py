@@ -20,6 +20,8 @@ ACID = written(
      "they are wrong to say the acid is used up", "few people think that the acid is used up",
      "it filters well and it is false that the acid is used up",
      "the acid is used up, which is not true", "the acid is used up but that is a lie",
+     "the acid is used up. It spits but that is not true",
+     "I doubt that it is hot so the acid is used up",
      "The acid is used up. This is wrong.", "Nobody has ever said how the acid is used up"],
 )  # fmt: skip
 def test_what_is_denied_earns_nothing_and_is_looked_at(typed):
@@ -35,6 +37,8 @@ def test_what_is_denied_earns_nothing_and_is_looked_at(typed):
      "it is not true that it stays. The acid is used up", "so there is no acid left",
      "I think that the acid is used up", "I don't think it matters because the acid is used up",
      "there is no solid that is hot when the acid is used up",
+     "the acid is used up. It spits, which is not true",
+     "I don't think it is hot so the acid is used up",
      "the acid is used up, which is true", "the acid is used up, this is not wrong",
      "the reading is wrong so the acid is used up", "it is wrong because the acid is used up"],
 )  # fmt: skip

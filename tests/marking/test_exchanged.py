@@ -4,40 +4,80 @@ import pytest
 
 from drill.frozen import replace
 from drill.marking import mark
-from drill.marking.written.exchanged import contexts, exchanged
+from drill.marking.written.exchanged import THING, contexts, exchanged, roles_of
+from drill.marking.written.opposites import GROUPS, OPPOSITES
 from drill.marking.written.sentences import words_of
+from drill.model import Learned, Way
 from tests.marking.test_bank_answers import written_part
 
 RIGHT = ("the acid is used up", "filter the oxide off", "the oxide is filtered off", "acid reacts")
 
 
-def roles(texts=RIGHT, things=("acid", "oxid", "more", "less")):
+def roles(texts=RIGHT, things=("acid", "oxid")):
     found = {}
     for text in texts * 4:
         for word, context in contexts(words_of(text)):
-            if word in things:
+            if word in things or word in OPPOSITES:
                 found.setdefault(word, {})
                 found[word][context] = found[word].get(context, 0) + 1
+    for thing in things:
+        found.setdefault(thing, {})[THING] = 1
     return found
 
 
+def turned_words(text, known):
+    words = words_of(text)
+    turned = exchanged(words, known)
+    return {words[place].text for place in turned.places} if turned else set()
+
+
 def test_things_in_each_others_place_are_told():
-    turned = words_of("the oxide is used up, filter the acid off")
-    assert exchanged(turned, roles()) == {"acid", "oxid"}
-    assert not exchanged(words_of("the acid is used up, filter the oxide off"), roles())
+    turned = "the oxide is used up, filter the acid off"
+    assert turned_words(turned, roles()) == {"acid", "oxide"}
+    assert not turned_words("the acid is used up, filter the oxide off", roles())
 
 
 def test_one_thing_alone_or_words_never_seen_tell_nothing():
-    assert not exchanged(words_of("the oxide is used up"), roles())
-    assert not exchanged(words_of("oxide sings, acid dances"), roles())
-    assert not exchanged(words_of("the oxide is used up, filter the acid off"), {})
-    assert not exchanged([], roles())
+    assert exchanged(words_of("the oxide is used up"), roles()) is None
+    assert exchanged(words_of("oxide sings, acid dances"), roles()) is None
+    assert exchanged(words_of("the oxide is used up, filter the acid off"), {}) is None
+    assert exchanged([], roles()) is None
 
 
 def test_a_direction_that_never_stood_there_is_told():
-    known = roles(("it makes more collisions happen",))
-    assert exchanged(words_of("it makes less collisions happen"), known) == {"more", "less"}
-    assert not exchanged(words_of("it makes more collisions happen"), known)
+    known = roles(("hot acid makes more collisions happen",))
+    assert turned_words("hot acid makes less collisions happen", known) == {"less"}
+    assert not turned_words("hot acid makes more collisions happen", known)
+
+
+def test_directions_that_tell_little_each_are_told_together():
+    known = roles(("slower particles", "longer times", "higher tubes"))
+    assert not turned_words("faster particles", known)
+    assert turned_words("faster particles, shorter times, lower tubes", known) == {
+        "faster",
+        "shorter",
+        "lower",
+    }
+
+
+def test_a_direction_reaches_no_further_than_its_clause():
+    known = roles(("hot acid makes more collisions happen",))
+    words = words_of("filter it because hot acid makes less collisions happen")
+    turned = exchanged(words, known)
+    assert words[min(turned.reached)].text == "because"
+
+
+def test_the_points_asked_for_say_which_directions_are_right():
+    hot, cold = Way(frozenset("ab"), {"more": {"=": 3.0}}), Way(frozenset("cd"), {})
+    learned = Learned(roles={"acid": {}}, ways=(hot, cold))
+    assert roles_of(learned, ["a", "b"]) == {"acid": {}, "more": {"=": 3.0}}
+    assert roles_of(learned, ["d"]) == {"acid": {}}
+    assert roles_of(Learned(), ["a"]) == {}
+
+
+def test_every_opposite_is_a_direction_of_the_same_group():
+    assert all(other in OPPOSITES and other in GROUPS[one] for one, other in OPPOSITES.items())
+    assert GROUPS["quicker"] == GROUPS["faster"]
 
 
 def without_rejects(part):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drill.frozen import replace
+from drill.marking.written.sentences import is_noted
 from drill.model import Pattern
 from tests.marking.making import marks, point, points_of, verdict, written
 
@@ -271,3 +272,15 @@ def test_a_name_with_a_number_inside_is_one_word():
     part = written(point("over", ["=only|just ~2 propan-2-ol"]))
     assert marks(part, "only the propan-2-ol comes over") == 1
     assert marks(part, "only the propan-1-ol comes over") == 0
+
+
+def test_and_behind_a_denial_says_no_more_than_what_was_denied():
+    part = written(point("fume", ["fume cupboard"], reject=[["smell ~1 it"]]))
+    assert marks(part, "use the fume cupboard. don't bend over and smell it") == 1
+    assert marks(part, "use the fume cupboard and smell it") == 0
+
+
+def test_colons_that_stand_for_verbs_make_notes():
+    assert is_noted("precise: Red, range small. accurate: Red too")
+    assert is_noted("damp → too heavy")
+    assert not is_noted("two reasons: it spits and it breaks")

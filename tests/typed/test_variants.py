@@ -11,6 +11,7 @@ PAIRS = [("colour", "color"), ("vapour", "vapor"), ("crystallise", "crystallize"
          ("neutralisation", "neutralization"), ("ionised", "ionized"), ("oxidising", "oxidizing"),
          ("vaporise", "vaporize"), ("litres", "liters"), ("centre", "center"), ("grey", "gray"),
          ("electrolyse", "electrolyze"), ("sulfuric", "sulphuric"),
+         ("propan1ol", "propan-1-ol"), ("butan2amine", "butan-2-amine"),
          ("colourless", "colorless"), ("centimetre", "centimeter")]  # fmt: skip
 
 

@@ -29,7 +29,7 @@ class PartAnswer:
 
     `marks` of `of` are what was marked, `own` of `own_of` what the learner decided; never added.
     `mistake`: the common mistake it was, in words; `could`: those that this part lets happen;
-    `scheme`: its marking points in words; `text`: what stands before its parts;
+    `scheme`: its marking points in words; `question`: as it was put, None where that is not known;
     `seconds`: how long the answer took, 0 where that is not known.
     """
 
@@ -54,7 +54,7 @@ class PartAnswer:
     asking: bytes = b""
     seconds: float = 0.0
     scheme: tuple[str, ...] = ()
-    text: str = ""
+    question: Question | None = None
 
     @property
     def is_right(self) -> bool:
@@ -159,7 +159,7 @@ def _rows(asking: AskingRow, asked: Asked) -> Iterator[PartAnswer]:
         part = parts.get(letter)
         row = _row(asking, stands, stands.mark, part, skill, kind, hinted)
         if question is not None:
-            row = replace(row, text=_short(question.text))
+            row = replace(row, question=question)
         if part is not None and scale is not None:
             row = _seen(row, part, stands.mark, scale)
         if row.of or row.own_of:

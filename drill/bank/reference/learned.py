@@ -13,7 +13,7 @@ from hashlib import blake2b
 from pathlib import Path
 from typing import Any
 
-from drill.model import Leaning, Learned, WordPairs
+from drill.model import Leaning, Learned, Way, WordPairs
 
 FITTED = "fitted.jsonl"
 
@@ -76,7 +76,17 @@ def _learned(row: Mapping[str, Any], pairs: WordPairs | None) -> Learned:
         return Learned(pairs)
     read = {point: _leaning(one) for point, one in leanings.items()}
     known = {point: one for point, one in read.items() if one is not None}
-    return Learned(pairs, samples, known, _roles(row.get("roles")))
+    ways = row.get("ways")
+    read_ways = [_way(one) for one in ways] if isinstance(ways, list) else []
+    kept = tuple(one for one in read_ways if one is not None)
+    return Learned(pairs, samples, known, _roles(row.get("roles")), kept)
+
+
+def _way(raw: Any) -> Way | None:
+    points = raw.get("points") if isinstance(raw, dict) else None
+    if not isinstance(points, list) or not all(isinstance(one, str) for one in points):
+        return None
+    return Way(frozenset(points), _roles(raw.get("roles")))
 
 
 def _roles(raw: Any) -> Mapping[str, Mapping[str, float]]:

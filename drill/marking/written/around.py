@@ -73,7 +73,7 @@ def around(words: Sequence[AnswerWord], listened: Collection[str]) -> Around:
         if tail < stop:
             framing.update(range(tail, stop))
             if _is_odd(words, tail, stop):
-                turned ^= set(range(_tail_from(start, stop, tail, before, len(words)), tail))
+                turned ^= set(range(_tail_from(words, start, stop, tail, before), tail))
         before = start
     return Around(frozenset(turned - framing), frozenset(framing))
 
@@ -139,9 +139,11 @@ def _joins(word: str, before: str, further: str) -> bool:
 
 
 def _reach(words: Sequence[AnswerWord], begin: int, at: int, stop: int) -> int:
-    """How far an opening reaches; after "I" or "we", because and so end it too."""
+    """How far an opening reaches; after "I" or "we" because ends it too, and so after no that."""
     personal = any(words[place].text in _PERSONS for place in range(begin, at))
-    ends = _CONTRAST | {"because", "so"} if personal else _CONTRAST
+    ends = _CONTRAST | {"because"} if personal else _CONTRAST
+    if personal and words[at - 1].text != "that":
+        ends |= {"so"}
     while at < stop and words[at].text in ends:  # "I don't think because the dye dissolves"
         at += 1
     return next((place for place in range(at, stop) if words[place].text in ends), stop)
@@ -170,11 +172,11 @@ def _tail(words: Sequence[AnswerWord], start: int, stop: int) -> int:
     )
 
 
-def _tail_from(start: int, stop: int, tail: int, before: int, end: int) -> int:
-    """From where a tail turns: its sentence, the one before, or all when it is the last word."""
-    if tail > start:
+def _tail_from(words: Sequence[AnswerWord], start: int, stop: int, tail: int, before: int) -> int:
+    """From where a tail turns: "which" its sentence; "this" at the end all that was said."""
+    if tail > start and (words[tail].text == "which" or stop < len(words)):
         return start
-    return 0 if stop == end else before
+    return 0 if stop == len(words) else before
 
 
 def _judges(word: str) -> bool:

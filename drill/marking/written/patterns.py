@@ -11,6 +11,7 @@ from drill.model import Pattern
 
 WINDOW = 12  # words from the first to the last idea of a pattern, where the author gives no other
 FAR = 99  # more words than any line has
+_NOTS = ("not", "never")
 _THREE = 3  # words of a line, of which all but one are worth a second look
 _MOST_TRIED = 3000
 
@@ -74,19 +75,25 @@ def find(compiled: Compiled, text: AnswerText, in_piece: bool = False) -> Match 
     """The pattern's best place in the answer: nearest together, spelling sure before guessed.
 
     Args:
-        in_piece: no comma and no stop may stand within it, as where a reject line is looked for.
+        in_piece: no comma and no stop may stand within it, as where a reject line is looked for,
+            nor may it stand behind the "and" of "do not bend down and smell it".
     """
     best: Match | None = None
     for match in _matches(compiled, text):
-        if in_piece and not _is_in_piece(match, text.words):
+        if in_piece and not _says_so(match, text.words):
             continue
         if best is None or (match.sure, -match.width) > (best.sure, -best.width):
             best = match
     return best
 
 
-def _is_in_piece(match: Match, words: Sequence[AnswerWord]) -> bool:
-    return words[match.places[0]].piece == words[match.places[-1]].piece
+def _says_so(match: Match, words: Sequence[AnswerWord]) -> bool:
+    first, joining = match.places[0], match.places[0] - 1
+    if joining > 0 and words[joining].text == "and":
+        near = range(max(0, joining - LONGEST_REACH), joining)
+        if any(words[at].text in _NOTS and words[at].denies >= joining - at for at in near):
+            return False
+    return words[first].piece == words[match.places[-1]].piece
 
 
 def find_all(compiled: Compiled, text: AnswerText) -> list[Match]:

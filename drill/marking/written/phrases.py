@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from drill.marking.written.sentences import NUMBER_INSIDE, AnswerWord, stem
+from drill.marking.written.sentences import AnswerWord, stem
 from drill.typed.spelling import is_word, nearest
 from drill.typed.variants import one_spelling
 
@@ -61,8 +61,7 @@ def _phrase(text: str) -> Phrase:
     """A phrase in the small language; words are lower-cased and never evaluated."""
     pieces: list[PhraseElement] = []
     gap = 0
-    joined = NUMBER_INSIDE.sub(r"\1", one_spelling(text.lower()))
-    for element in joined.split()[:_LONGEST]:
+    for element in one_spelling(text.lower()).split()[:_LONGEST]:
         if element[0] == "~":
             gap = int(element[1:]) if element[1:].isdecimal() else _GAP
             continue

@@ -13,7 +13,6 @@ from drill.typed.typed_text import flat
 from drill.typed.variants import one_spelling
 
 _TOKEN = re.compile(r"[a-z][a-z0-9]*|\d+(?:\.\d+)?|[.!?;\n]+|[,:()%]|-(?=\s)")
-NUMBER_INSIDE = re.compile(r"(?<=[a-z])-(\d)-(?=[a-z])")  # propan-1-ol is one word
 _JOINED = [
     (re.compile(pattern), to)
     for pattern, to in (
@@ -32,7 +31,6 @@ _JOINED = [
         (r"'", ""),
         (r"\be\.g\.?|\beg\b", "for example"),
         (r"\bi\.e\.?", "that is"),
-        (NUMBER_INSIDE.pattern, r"\1"),
         (r"(?<=[a-z])[-/](?=[a-z])", " "),
         (r"\b(alot)\b", "a lot"),
         (r"\b([a-z])\.([a-z])\b\.?", r"\1\2"),
@@ -72,7 +70,7 @@ _SHORT = dict(
 # the steps of an answer that begins with a number are sentences, each with its number
 _NUMBERED = re.compile(r"\s*[1-9][.)]\s")
 _NUMBER = re.compile(r"(?:^|(?<=\s))([1-9])[.)]\s")
-_NOTING = re.compile(r"->|=>|→|⇒|(?<=[a-z] )=")
+_NOTING = re.compile(r"->|=>|→|⇒|(?<=[a-z] )=|(?<=[a-z]):[^:\n]*(?<=[a-z]):")
 _ENDS = frozenset(".!?;\n")
 # these open a statement of their own, so a denial before them does not reach behind them
 _OPENERS = """but because so when once until till if while although though as since then and
@@ -140,7 +138,10 @@ def split(text: str) -> list[str]:
 
 
 def is_noted(text: str) -> bool:
-    """Whether signs stand for verbs: "damp → too heavy". Their order is not that of prose."""
+    """Whether signs stand for verbs: "damp → too heavy", "precise: Red. accurate: Blue".
+
+    Their order is not that of prose.
+    """
     return _NOTING.search(flat(text).lower()) is not None
 
 

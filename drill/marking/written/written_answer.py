@@ -11,11 +11,10 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from drill.frozen import replace
-from drill.marking.written.exchanged import exchanged_at
+from drill.marking.written.exchanged import Turned, exchanged, roles_of
 from drill.marking.written.feedback import as_spelt, headline
 from drill.marking.written.findings import Findings, PointFinding, findings_in
 from drill.marking.written.leaning import leans
-from drill.marking.written.sentences import AnswerWord
 from drill.marking.written.word_order import order_of
 from drill.model import Learned, Mark, Part, PointMark, WrittenKey
 from drill.typed.awarding import settled
@@ -60,7 +59,9 @@ def judge_points(
     points = _distinct(points, found)
     points = _dependent(points, found.points)
     points = points if asked is None else _as_list(points, found.points, asked)
-    points = _not_turned(points, found, exchanged_at(found.text.words, learned.roles))
+    if not found.noted:
+        roles = roles_of(learned, [point.id for point in points])
+        points = _not_turned(points, found, exchanged(found.text.words, roles))
     samples = 0 if found.noted else learned.samples
     return _in_order(points, order_of(found.text.words, learned.pairs), samples)
 
@@ -104,25 +105,25 @@ def _in_order(points: list[PointMark], order: float | None, samples: int) -> lis
     ]
 
 
-def _not_turned(points: list[PointMark], found: Findings, there: frozenset[int]) -> list[PointMark]:
+def _not_turned(points: list[PointMark], found: Findings, turned: Turned | None) -> list[PointMark]:
     """What is said of things that belong in each other's place earns nothing for sure."""
-    words = found.text.words
+    if turned is None:
+        return points
     out: list[PointMark] = []
     for point, finding in zip(points, found.points, strict=True):
-        if point.marks and there and not _holds(finding, there, words):
+        if point.marks and not _holds(finding, turned):
             because = f"{point.because} may tell who does what, or which way, the wrong way round"
             point = replace(point, marks=0, because=because, unsure=True)
         out.append(point)
     return out
 
 
-def _holds(finding: PointFinding, there: frozenset[int], words: Sequence[AnswerWord]) -> bool:
-    """Whether a line matched in another sentence, or asks for just these words as they stand."""
-    sentences = {words[place].sentence for place in there}
+def _holds(finding: PointFinding, turned: Turned) -> bool:
+    """Whether a line matched elsewhere, or asks for just these words as they stand."""
     for compiled, match in finding.accepted:
         fixed = compiled.pattern.ordered or len(match.order) == 1
-        if (fixed and there <= set(match.places)) or all(
-            words[place].sentence not in sentences for place in match.places
+        if turned.reached.isdisjoint(match.places) or (
+            fixed and turned.places <= set(match.places)
         ):
             return True
     return False

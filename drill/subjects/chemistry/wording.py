@@ -5,7 +5,17 @@ from __future__ import annotations
 from drill.subjects.interface import Unitless, Wording
 
 WORDING = Wording(
-    directions=("soluble insoluble", "cathode anode"),
+    directions=(
+        "soluble insoluble",
+        "cathode anode",
+        "pure impure",
+        "saturated unsaturated",
+        "exothermic endothermic",
+        "oxidised reduced",
+        "conductor insulator",
+        "conductors insulators",
+        "reactant product",
+    ),
     contraries=("acid alkali",),
     short_forms={
         "evap": "evaporate",
