@@ -28,6 +28,13 @@ def test_a_sample_is_proved_again() -> None:
     assert [str(problem) for problem in report.problems if problem.level == "error"] == []
 
 
+def test_every_table_to_complete_is_proved_again() -> None:
+    tables = [bank_dir() / f"{entry.id}.toml" for entry in TEMPLATES if "table" in entry.kinds]
+    report = check(tables, bank_dir(), seeds=3, jobs=1)
+    assert tables
+    assert [str(problem) for problem in report.problems if problem.level == "error"] == []
+
+
 def test_every_skill_of_the_salts_deck_has_two_templates_or_more() -> None:
     counts: dict[str, int] = {}
     for entry in TEMPLATES:

@@ -11,7 +11,6 @@ import typer
 from drill.app.context import open_bank_of_all, open_store
 from drill.cli.common import AsJson, At, LearnerCode, Plain, clock, print_rows, quoted
 from drill.errors import WrongValue
-from drill.model import LONGEST_REPLY
 from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
@@ -86,6 +85,7 @@ def settle(
 ) -> None:
     """Settle one mark without a conversation, for scripts."""
     from drill.app.appeals import equal_answers, judge_of, settle_appeal
+    from drill.model import LONGEST_REPLY
 
     given, by, reply = _points(points), judge_of(by), one_line(reply, LONGEST_REPLY)
     with open_store() as store:
@@ -196,6 +196,8 @@ def _next_handout(store: Store) -> str:
 
 def _reply(screen: Screen) -> str:
     """A line to the pupil; "" for none, also where nobody types any more."""
+    from drill.model import LONGEST_REPLY
+
     try:
         typed = one_line(screen.ask("A line to the pupil (Enter: none) > "), LONGEST_REPLY)
     except EOFError:

@@ -41,6 +41,7 @@ _DRAWN = ("plot", "draw", "sketch")  # command words answered on squared paper
 _LINES = {"written": 2, "levels": 2}  # for each mark
 _WORKING = 2  # lines for each mark of a calculation
 _FIRST_LINES = 6  # of a long answer stay with what is asked
+_LINES_TOGETHER = 2  # of those that may follow overleaf; the last few stay with one another
 _EXTRA = 2  # lines more for an extended answer
 
 
@@ -112,7 +113,11 @@ def _pieces(question: PaperQuestion, part: PaperPart) -> Iterator[tuple[Block, .
     *asked, last = _asked(question, part)
     if isinstance(last, AnswerLines) and last.lines > _FIRST_LINES + 2:
         yield (*asked, AnswerLines(_FIRST_LINES))
-        yield (AnswerLines(last.lines - _FIRST_LINES),)
+        left = last.lines - _FIRST_LINES
+        while left > _FIRST_LINES:
+            yield (AnswerLines(_LINES_TOGETHER),)
+            left -= _LINES_TOGETHER
+        yield (AnswerLines(left),)
     else:
         yield (*asked, last)
 
@@ -176,8 +181,9 @@ def _room(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
     if asked.steps:
         yield Boxes(len(asked.steps))
     elif part.cells:
-        rows = tuple((name, _BLANK, unit) for name, unit in part.cells)
-        yield Table(("", "answer", ""), rows, tall=True)
+        units = any(unit for _, unit in part.cells)
+        rows = tuple((name, _BLANK, unit)[: 2 + units] for name, unit in part.cells)
+        yield Table(("", "answer", "")[: 2 + units], rows, tall=True)
     elif question.command_word in _DRAWN:
         yield Grid(14, 9)
     elif asked.kind in _LINES:

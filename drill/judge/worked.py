@@ -138,8 +138,12 @@ def _rounding(text: str, wanted: list[Value], line: int) -> Iterator[Doubt]:
 
 
 def table_lines(lines: list[str], names: list[str]) -> Mapping[str, list[str]]:
-    """The lines of each cell, which begin with its name."""
+    """The lines of each cell, which begin with its name; the last one may be "name = …" itself."""
     return {
-        name: [one.removeprefix(f"{name}: ") for one in lines if one.startswith(f"{name}: ")]
+        name: [
+            one.removeprefix(f"{name}: ")
+            for one in lines
+            if one.startswith((f"{name}: ", f"{name} = ")) and one != lines[-1]
+        ]
         for name in names
     }

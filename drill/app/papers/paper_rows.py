@@ -209,10 +209,14 @@ class _Samples:
         return bool(joined) and all(one in self._own or is_word(one) for one in _words(answer))
 
     def _fitting(self, part: Part) -> list[dict[str, Any]]:
+        """The samples of this part whose points are asked for here: draws may ask for others."""
+        asked = {point.id for point in part.points}
         return [
             row
             for row in self._rows
-            if row["part"] == part.id and not _words(row["answer"]) & self._others(row["seed"])
+            if row["part"] == part.id
+            and set(row["points"]) <= asked
+            and not _words(row["answer"]) & self._others(row["seed"])
         ]
 
     def _others(self, seed: int) -> frozenset[str]:
