@@ -24,6 +24,7 @@ from drill.model import Deck
 from drill.sitting import Goal, Sitting, history, learners_planner
 from drill.store import Learner, Store
 from drill.store.marks import mark_columns
+from drill.store.sittings import word
 from drill.store.values import new_id, stamp
 from tests.store.making import mark
 
@@ -45,9 +46,11 @@ def filled(folder: Path, bank: Bank, answers: int) -> tuple[Store, Learner]:
     store.end_sitting(sitting, NOW, "done")
     learner, place = db.key("learner", who.id), db.key("sitting", sitting)
     right, wrong = mark_columns(mark(1)), mark_columns(mark(0))
+    skills = {entry.id: word(db, entry.skills[0]) for entry in entries}
+    marker = word(db, "1")
     with db.transaction():
         for number in range(answers):
-            at = NOW - timedelta(days=1, minutes=3 * (answers - number))
+            at = NOW - timedelta(days=1, seconds=180 * (answers - number) * min(1.0, 2e5 / answers))
             entry = entries[choose(5, f"entry {number}", len(entries))]
             asking = db.insert(
                 "asking",
@@ -56,7 +59,7 @@ def filled(folder: Path, bank: Bank, answers: int) -> tuple[Store, Learner]:
                 learner=learner,
                 template_version=keys[entry.id],
                 seed=number,
-                skill=entry.skills[0],
+                skill=skills[entry.id],
                 shown=0,
                 **stamp(at),
             )
@@ -77,7 +80,7 @@ def filled(folder: Path, bank: Bank, answers: int) -> tuple[Store, Learner]:
                 id=new_id(),
                 answer=answer,
                 judge="engine",
-                marker="1",
+                marker=marker,
                 **columns,
                 **stamp(at),
             )
