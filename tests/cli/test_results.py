@@ -131,8 +131,8 @@ def test_a_file_is_practised_on_and_stored_with_its_readings(
     assert dict(asking.readings) == CRYSTALS
     rows = json.loads(drill("answers", "--json").output)
     assert [(row["typed"], row["right"], row["marks"]) for row in rows[:2]] == [
-        ("57.5", "57.5 %", 4),
         ("2.87", "2.87 g", 1),
+        ("57.5", "57.5 %", 4),
     ]
 
 
