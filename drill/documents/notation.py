@@ -25,6 +25,7 @@ _TOKEN = re.compile(
     rf"|(?P<unit>(?<![A-Za-z])(?:mol/|mg/|kg/|g/|kJ/|J/)?(?:c|d|m|k)?m[23](?:/s|/min)?(?![A-Za-z0-9]))"
     r"|(?P<power>(?<=\d)\^-?\d+)"
     r"|(?P<symbol>(?<![A-Za-z])(?:[xy][12]|[RAM][fr])(?![A-Za-z0-9]))"
+    r"|(?P<electron>(?<![A-Za-z0-9])\d?e-(?![\w-]))"
     rf"|(?P<formula>{_FORMULA})"
     r"|(?P<arrow><=>|->)"
 )
@@ -71,6 +72,8 @@ def _set(kind: str, token: str) -> list[Run] | None:
         return [Run(token[1:].replace("-", "\N{MINUS SIGN}"), "sup", True)]
     if kind == "symbol":
         return [Run(token[0], "", True), Run(token[1:], "sub", True)]
+    if kind == "electron":
+        return [Run(token[:-1], "", True), Run("\N{MINUS SIGN}", "sup", True)]
     if kind in ("unit", "quantity"):
         return _raised(token)
     return _formula(token)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from drill.documents.values import (
@@ -37,6 +38,7 @@ SAFETY = (
 _BLANK = "\N{NO-BREAK SPACE}" * 20
 _TYPED = re.compile(r"\s*\bType [^.]*(?:\.\d[^.]*)*\.(?=\s|$)")  # said of a keyboard alone
 _SENTENCE_END = re.compile(r"[.?!](?:\s+|$)|\n")
+_BAR = " | "  # between the cells of a table that is typed as text
 _DRAWN = ("plot", "draw", "sketch")  # command words answered on squared paper
 _LINES = {"written": 2, "levels": 2}  # for each mark
 _WORKING = 2  # lines for each mark of a calculation
@@ -53,21 +55,20 @@ def document(sheets: Sequence[PaperSheet], large: bool = False) -> Document:
             blocks.append(PageBreak(numbered_anew=True))
         blocks += _paper(sheet, headed=len(sheets) > 1)
     first = sheets[0]
-    several = f"{first.deck} · seed {first.seed}\n{SAFETY}"
     return Document(
         title=first.title,
         blocks=tuple(blocks),
-        foot=several if len(sheets) > 1 else foot_of(first),
+        foot=foot_of(sheets),
         notation=True,
         large=large,
     )
 
 
-def foot_of(sheet: PaperSheet) -> str:
-    """The small print by which a paper is found or made again."""
-    return (
-        f"Paper {sheet.code} · version {sheet.version} · {sheet.deck} · seed {sheet.seed}\n{SAFETY}"
-    )
+def foot_of(sheets: Sequence[PaperSheet]) -> str:
+    """The small print by which a paper is found or made again; of several what they share."""
+    first = sheets[0]
+    one = f"Paper {first.code} · version {first.version} · " if len(sheets) == 1 else ""
+    return f"{one}{first.deck} · seed {first.seed}\n{SAFETY}"
 
 
 def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
@@ -129,10 +130,23 @@ def question_head(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
         told.add(question.safety)
         yield Paragraph(f"Safety: {question.safety}", quiet=True)
     stem = question.text or _told_first(question)
-    if stem:
-        yield Paragraph(stem)
+    yield from _told(stem)
     if _is_drawn(question):
         yield Figure(question.picture, question.vectors)
+
+
+def _told(text: str) -> Iterator[Block]:
+    """A text; lines in it whose cells stand apart by the same number of bars are a table."""
+    for bars, lines in groupby(text.split("\n") if text else (), key=lambda one: one.count(_BAR)):
+        head, *rows = lines
+        if bars and rows:
+            yield Table(*_cells(head, rows))
+        else:
+            yield Paragraph("\n".join((head, *rows)))
+
+
+def _cells(head: str, rows: Sequence[str]) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+    return tuple(head.split(_BAR)), tuple(tuple(row.split(_BAR)) for row in rows)
 
 
 def _is_drawn(question: PaperQuestion) -> bool:

@@ -9,8 +9,10 @@ from drill.app.papers.paper_sheet import part_name
 from drill.documents.paper_document import foot_of
 from drill.documents.values import Block, Document, Heading, Listing, PageBreak, Table
 from drill.plaintext import counted
+from drill.typed.number_asked import number_asked
 
 if TYPE_CHECKING:
+    from drill.app.ask import AskedPart
     from drill.app.papers.paper_rows import PaperPart, PaperQuestion
     from drill.app.papers.paper_sheet import PaperSheet
 
@@ -48,7 +50,7 @@ def booklet(sheets: Sequence[PaperSheet]) -> Document:
 
 def _document(sheets: Sequence[PaperSheet], blocks: tuple[Block, ...]) -> Document:
     first = sheets[0]
-    return Document(f"Mark scheme: {first.title}", blocks, foot=foot_of(first), notation=True)
+    return Document(f"Mark scheme: {first.title}", blocks, foot=foot_of(sheets), notation=True)
 
 
 def _scheme(sheet: PaperSheet) -> Iterator[Block]:
@@ -97,6 +99,8 @@ def guidance(part: PaperPart) -> Iterator[str]:
         yield from (f"Allow: {point.says}" for point in asked.points if "accepted" in point.says)
     if asked.kind in ("name", "formula"):
         yield from (f"Accept: {one.says}" for one in asked.points if one.says != asked.model_answer)
+    if asked.marks > 1 and (asked.steps or asked.several):
+        yield _lost(asked)
     for place, point in enumerate(asked.points, 1):
         wordings = [f"“{wording}”" for earned, wording in part.accept if earned == point.id]
         lead = f"point {place}: " if len(asked.points) > 1 else ""
@@ -115,6 +119,17 @@ def guidance(part: PaperPart) -> Iterator[str]:
     for slip in asked.slips:
         cell = f"{slip.cell}, " if slip.cell else ""
         yield f"{cell}{slip.value}: {counted(slip.earns, 'mark')}. “{slip.says}”"
+
+
+def _lost(asked: AskedPart) -> str:
+    """How marks are lost in an order and by wrong ticks: as answers on screen lose them."""
+    if asked.steps:
+        return "1 mark less for each step that has to be moved."
+    letters = {one.letter for one in asked.options or ()}
+    if any(point.id not in letters for point in asked.points):
+        return "All of them and no other, or 0 marks."
+    beyond = "wrong tick beyond the number asked for" if number_asked(asked.ask) else "wrong tick"
+    return f"1 mark for each right tick, 1 less for each {beyond}."
 
 
 def _strip(sheet: PaperSheet) -> Table:

@@ -28,6 +28,7 @@ from drill.documents.values import (
     PageBreak,
     Paragraph,
     Part,
+    Table,
     Working,
 )
 from drill.errors import DrillError
@@ -143,6 +144,22 @@ def test_a_code_stands_for_questions_with_their_numbers() -> None:
     assert len(code_of([one])) == 6
 
 
+def test_a_table_typed_as_text_is_set_as_a_table() -> None:
+    made = sheet_of(["salts/which-run-was-fastest"], 3)
+    head = list(paper_document.question_head(made.questions[0], set()))
+    (table,) = (block for block in head if isinstance(block, Table))
+    assert table.head == ("run", "acid in °C", "solid", "stirred", "time in s")
+    assert len(table.rows) == 4
+    assert not any(" | " in block.text for block in head if isinstance(block, Paragraph))
+
+
+def test_a_scheme_says_how_marks_are_lost_in_orders_and_ticks() -> None:
+    made = sheet_of(["salts/order-crystals", "water/fair-comparison"], 3)
+    text = terminal.write(scheme_document.document([made]), 400)
+    assert "1 mark less for each step that has to be moved." in text
+    assert "1 less for each wrong tick beyond the number asked for." in text
+
+
 def test_a_later_part_says_from_which_part_it_is_carried_forward() -> None:
     text = terminal.write(scheme_document.document([sheet_of(["salts/percentage-yield"], 7)]), 200)
     assert "Carried forward from (a)" in text
@@ -184,6 +201,7 @@ def shown(text: str) -> str:
         ("Al2(SO4)3. (2 marks) [3]", "Al_2(SO_4)_3. (2 marks) [3]"),
         ("Rf of P, A4 paper, copper(II)", "R_f of P, A4 paper, copper(II)"),
         ("2.5 x 10^-4, x2 and K07", "2.5 x 10^−4, x_2 and K07"),
+        ("2Br- -> Br2 + 2e-, and e-.", "2Br^− → Br_2 + 2e^−, and e^−."),
         ("HCl, pH 7, NaCl, U-tube, propan-1-ol", "HCl, pH 7, NaCl, U-tube, propan-1-ol"),
     ],
 )

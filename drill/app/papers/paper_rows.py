@@ -25,7 +25,7 @@ _LONGEST_WORDING = 90  # characters
 _MOST_SAMPLES = 400
 _FEW_WORDS = 4
 _JOINING = re.compile(r"(?i)\b(a|an|the|is|are|it|to|of|so|they|in|for|with|by|not|that|you|be)\b")
-_SEVERAL = re.compile(r"[.,;]\s+\S")
+_SEVERAL = re.compile(r"[.,;]\s+\S|\S\s+(?:but|then)\s")
 _GIVEN_UP = re.compile(r"(?i)\b(know|idea|clue|idk|dunno|help|guess|lol|sure)\b")
 
 
@@ -196,7 +196,7 @@ class _Samples:
             words = _words(answer)
             new = all(2 * len(words & _words(other)) <= len(words) for other in found)
             if len(words) > 1 and new and self._is_said(answer):
-                found.append(answer)
+                found.append(answer.rstrip(". "))
             if len(found) == _MOST_WORDINGS:
                 break
         return found
