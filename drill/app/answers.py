@@ -8,7 +8,8 @@ from datetime import date
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from drill.app.appeals import options_of, picture_of
+from drill.app.appeals import options_of
+from drill.app.pictures import words_for_picture
 from drill.app.weakness.part_answers import part_answers
 from drill.errors import DrillError
 from drill.plaintext import one_line
@@ -132,6 +133,6 @@ def _line(row: PartAnswer, says: dict[str, Skill]) -> AnswerLine:
         scheme=row.scheme,
         mistake=row.mistake,
         text=one_line(row.question.text, _LONGEST) if row.question else "",
-        picture=picture_of(row.question),
+        picture=words_for_picture(row.question),
         options=options_of(part_of(row.question, row.part)),
     )

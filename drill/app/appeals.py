@@ -8,12 +8,13 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from drill.app.context import existing_learner
+from drill.app.pictures import words_for_picture
 from drill.errors import DrillError, WrongValue
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
     from drill.bank import Bank
-    from drill.model import Mark, Part, PointMark, Question
+    from drill.model import Mark, Part, PointMark
     from drill.store import OpenMark, Store
 
 
@@ -296,18 +297,8 @@ def _row(store: Store, bank: Bank, mark: OpenMark) -> Appeal:
         points=tuple(_point(point, says.get(point.id, point.id)) for point in verdict.points),
         lines=scheme_lines(part, answer.text),
         options=options_of(part),
-        picture=picture_of(question),
+        picture=words_for_picture(question),
     )
-
-
-def picture_of(question: Question | None) -> str:
-    """The drawing of a question in words; "" where there is none, or none that can be drawn."""
-    from drill.app.pictures import picture_in_words
-
-    try:
-        return (question and picture_in_words(question)) or ""
-    except DrillError:
-        return ""
 
 
 def options_of(part: Part | None) -> tuple[str, ...]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from drill.errors import DrillError
+
 if TYPE_CHECKING:
     from drill.drawings import Drawing
     from drill.model import Question
@@ -34,6 +36,14 @@ def picture_in_words(question: Question) -> str | None:
 
         return graph_in_words(question.graph)
     return drawing_of(question)[1] if question.picture or question.scale else None
+
+
+def words_for_picture(question: Question | None) -> str:
+    """The same as a text; "" where there is no drawing, or none that can be drawn."""
+    try:
+        return (question and picture_in_words(question)) or ""
+    except DrillError:
+        return ""
 
 
 def vectors_of(question: Question) -> str:

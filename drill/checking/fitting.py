@@ -22,7 +22,7 @@ from drill.checking.twins import things_of
 from drill.generate import generate
 from drill.marking.written.exchanged import DENIED, THING, bare, contexts
 from drill.marking.written.leaning import features
-from drill.marking.written.opposites import GROUPS, OPPOSITES
+from drill.marking.written.opposites import OPPOSITES, groups
 from drill.marking.written.sentences import stem, words_of
 from drill.marking.written.word_order import END, START, class_of
 from drill.model import ChoiceKey, OrderKey, PartSpec, Question, Template, WrittenKey
@@ -180,7 +180,7 @@ def _ways(spec: PartSpec, samples: Sequence[Sample], about: Counter[Pair]) -> li
     for reading in sorted(readings, key=sorted):
         theirs = [one for one in samples if reading.issuperset(one.points or ())]
         counts = context_counts([*_own(spec), *_right(theirs)])
-        roles = _kept(counts, about, dict.fromkeys(GROUPS.values()))
+        roles = _kept(counts, about, dict.fromkeys(groups().values()))
         found.append({"points": sorted(reading), "roles": roles})
     return found
 

@@ -9,6 +9,7 @@ import typer
 
 from drill.app.context import existing_learner, open_bank_of_all, open_store
 from drill.cli.common import AsJson, At, PlainKept, clock, is_plain, print_rows
+from drill.cli.pictures import IN_WORDS
 from drill.errors import WrongValue
 from drill.plaintext import counted
 
@@ -95,7 +96,7 @@ def _show(screen: Screen, row: AnswerLine, goes_on: bool) -> None:
     if row.text and not goes_on:
         screen.line(row.text)
     if row.picture and not goes_on:
-        screen.line(f"The drawing in words: {row.picture}")
+        screen.line(IN_WORDS + row.picture)
     if row.ask:
         screen.line(row.ask)
     for option in row.options:

@@ -10,6 +10,7 @@ import typer
 
 from drill.app.context import open_bank_of_all, open_store
 from drill.cli.common import AsJson, At, LearnerCode, Plain, clock, print_rows, quoted
+from drill.cli.pictures import IN_WORDS
 from drill.errors import WrongValue
 from drill.plaintext import counted, one_line
 
@@ -228,7 +229,7 @@ def _show(screen: Screen, row: Appeal, place: str) -> None:
     else:
         screen.line(row.question)
         if row.picture:
-            screen.line(f"The drawing in words: {row.picture}")
+            screen.line(IN_WORDS + row.picture)
         screen.line(row.ask)
         for option in row.options:
             screen.line(option, indent=2)

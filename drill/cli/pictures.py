@@ -14,7 +14,7 @@ _OF_WINDOW = 0.7  # at most; the rest is for the title, what is asked and the an
 _ROWS_BELOW_GRAPH = 7  # for what is told and asked below it, and the answer
 _WIDEST_GRAPH, _TALLEST_GRAPH = 120, 40  # beyond that the eye travels further and sees no more
 _LEAST, _MOST = 10, 40  # rows
-_IN_WORDS = "The drawing in words: "
+IN_WORDS = "The drawing in words: "
 _AROUND = 3  # rows: a blank one, the marks, the answer
 
 
@@ -30,7 +30,7 @@ def show_picture(screen: Screen, question: Question, whole: bool = False) -> Non
     drawing, words = drawing_of(question)
     fits = not drawing.exact or drawing.width <= 2 * screen.width
     if not fits or not screen.draws:
-        screen.line(_IN_WORDS + words)
+        screen.line(IN_WORDS + words)
     else:
         from drill.drawings import cells
 
@@ -64,7 +64,7 @@ def _show_graph(screen: Screen, graph: Graph, whole: bool) -> None:
         rows = high - 2 if whole else min(_TALLEST_GRAPH, high - _ROWS_BELOW_GRAPH)
         drawn, faint = graph_rows(graph, columns, rows), graph_grid(graph, columns, rows)
     if drawn is None:
-        screen.line(_IN_WORDS + graph_in_words(graph))
+        screen.line(IN_WORDS + graph_in_words(graph))
     else:
         screen.picture(drawn, faint)
     screen.line()

@@ -141,14 +141,14 @@ def _report(
     between: tuple[date, date] | None,
     sheet: bool,
 ) -> tuple[LearnerReport, LessonSheet | None]:
-    from drill.app.classes.class_pupil import name_in_class
+    from drill.app.classes.class_pupil import names_in_classes
     from drill.app.weakness.lesson_sheet import lesson_sheet
     from drill.app.weakness.weak import learner_report
 
     chosen = deck_of(store, who, deck)
     bank = open_bank(chosen)
     report = learner_report(store, bank, chosen, who, now, between)
-    report = replace(report, name=name_in_class(who.code))
+    report = replace(report, name=names_in_classes().get(who.code.casefold(), ""))
     return report, lesson_sheet(store, bank, report, who, now) if sheet else None
 
 

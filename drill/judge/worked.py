@@ -138,12 +138,12 @@ def _rounding(text: str, wanted: list[Value], line: int) -> Iterator[Doubt]:
 
 
 def table_lines(lines: list[str], names: list[str]) -> Mapping[str, list[str]]:
-    """The lines of each cell, which begin with its name; the last one may be "name = …" itself."""
+    """The lines of each cell, as "name: …" or "name = …"; the last of all sums them up."""
     return {
         name: [
             one.removeprefix(f"{name}: ")
-            for one in lines
-            if one.startswith((f"{name}: ", f"{name} = ")) and one != lines[-1]
+            for one in lines[:-1]
+            if one.startswith((f"{name}: ", f"{name} = "))
         ]
         for name in names
     }

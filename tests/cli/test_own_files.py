@@ -8,20 +8,11 @@ import pytest
 
 from drill.app.context import open_store
 from drill.exchange.handout import Refused, packed, unpacked
+from tests.cli.test_handout import DECK
 from tests.common.desk import drill
 from tests.common.ends import ends
 
 AT = ("--at", "2027-03-01T17:00")
-DECK = """format = 1
-id = "ours"
-title = "Ours"
-course = "combined higher"
-[[topic]]
-practical = "salts"
-without = ["salts/*"]
-[own]
-templates = "questions"
-"""
 QUESTION = """format = 1
 title = "Our rig"
 skills = ["calc.mass-by-difference"]

@@ -5,7 +5,7 @@ import pytest
 from drill.frozen import replace
 from drill.marking import mark
 from drill.marking.written.exchanged import THING, contexts, exchanged, roles_of
-from drill.marking.written.opposites import GROUPS, OPPOSITES
+from drill.marking.written.opposites import OPPOSITES, groups
 from drill.marking.written.sentences import words_of
 from drill.model import Learned, Way
 from tests.marking.test_bank_answers import written_part
@@ -76,8 +76,8 @@ def test_the_points_asked_for_say_which_directions_are_right():
 
 
 def test_every_opposite_is_a_direction_of_the_same_group():
-    assert all(other in OPPOSITES and other in GROUPS[one] for one, other in OPPOSITES.items())
-    assert GROUPS["quicker"] == GROUPS["faster"]
+    assert all(other in OPPOSITES and other in groups()[one] for one, other in OPPOSITES.items())
+    assert groups()["quicker"] == groups()["faster"]
 
 
 def without_rejects(part):

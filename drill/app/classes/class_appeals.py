@@ -21,6 +21,7 @@ from drill.app.classes.class_room import (
     classes,
     contests_decision,
 )
+from drill.app.pictures import words_for_picture
 from drill.errors import DrillError
 from drill.model import Mark, PointMark
 from drill.plaintext import one_line
@@ -105,7 +106,6 @@ def _appeal(mark: ClassMark, questions: Questions, why: str) -> Appeal:
         Appeal,
         AppealPoint,
         options_of,
-        picture_of,
         points_in_words,
         scheme_lines,
         short_id,
@@ -142,7 +142,7 @@ def _appeal(mark: ClassMark, questions: Questions, why: str) -> Appeal:
         of_class=mark.room.title,
         options=options_of(part),
         name=mark.name,
-        picture=picture_of(question),
+        picture=words_for_picture(question),
     )
 
 

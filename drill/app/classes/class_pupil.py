@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from drill.app.classes.class_merge import merged
-from drill.app.classes.class_room import class_named, classes
+from drill.app.classes.class_room import ClassRoom, class_named, classes
 from drill.exchange.hand_in import HandIn
 
 if TYPE_CHECKING:
@@ -22,11 +22,9 @@ def class_pupil(code: str) -> HandIn | None:
 
     Of the class gathered last, where several have one.
     """
-    names = classes()
-    last = class_named("").folder.name if names else ""
-    for name in sorted(names, key=lambda one: one != last):
+    for room in _last_first():
         found: HandIn | None = None
-        for who, one in class_named(name).handed_in():
+        for who, one in room.handed_in():
             if who.casefold() == code.casefold():
                 found = merged(found, replace(one, code=who))
         if found is not None:
@@ -34,15 +32,19 @@ def class_pupil(code: str) -> HandIn | None:
     return None
 
 
-def name_in_class(code: str) -> str:
-    """The name that a class list has for the code; "" where none has. The last class's counts."""
+def names_in_classes() -> dict[str, str]:
+    """{code in small letters: name} of every class list here; the last class's counts."""
+    found: dict[str, str] = {}
+    for room in _last_first():
+        found = room.names() | {code: name for code, name in found.items() if name}
+    return found
+
+
+def _last_first() -> list[ClassRoom]:
+    """The classes here, the one gathered last before the others."""
     names = classes()
     last = class_named("").folder.name if names else ""
-    for name in sorted(names, key=lambda one: one != last):
-        found = class_named(name).names().get(code.casefold(), "")
-        if found:
-            return found
-    return ""
+    return [class_named(name) for name in sorted(names, key=lambda one: one != last)]
 
 
 @contextmanager

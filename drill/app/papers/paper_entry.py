@@ -71,7 +71,7 @@ def enter(
     def paper_of(code: str) -> KeptPaper | None:
         return kept_paper(code, store.setting(None, SETTING + code))
 
-    from drill.app.classes.class_pupil import name_in_class
+    from drill.app.classes.class_pupil import names_in_classes
 
     sheet = read_marks(file, paper_of)
     known = {learner.code.casefold(): learner for learner in store.learners()}
@@ -81,11 +81,11 @@ def enter(
         doubts += [_unknown(row) for row in sheet.rows if row.pupil.casefold() not in here]
     if doubts:
         raise DrillError("\n".join(in_words(MarksSheet((), (), tuple(doubts)), file)))
-    done = []
+    done, names = [], names_in_classes()
     for row in sheet.rows:
         who = known.get(row.pupil.casefold()) or store.new_learner(row.pupil, now)
         state = _store(store, who, row, now)
-        name = name_in_class(who.code)
+        name = names.get(who.code.casefold(), "")
         done.append(EnteredPaper(who.code, row.paper.code, row.total, row.paper.marks, state, name))
     return Entered(tuple(done), sheet.empty)
 

@@ -158,8 +158,7 @@ def _rows(asking: AskingRow, asked: Asked) -> Iterator[PartAnswer]:
         skill, kind = (info.skill, info.kind) if info else (asking.skill, "")
         part = parts.get(letter)
         row = _row(asking, stands, stands.mark, part, skill, kind, hinted)
-        if question is not None:
-            row = replace(row, question=question)
+        row = replace(row, question=question)
         if part is not None and scale is not None:
             row = _seen(row, part, stands.mark, scale)
         if row.of or row.own_of:

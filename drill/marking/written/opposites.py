@@ -6,6 +6,7 @@ Common English, no source. A science adds words of its own.
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from drill.subjects import every
 
@@ -40,13 +41,14 @@ OPPOSITES = _opposites()
 """A word of any pair, with the other of the first pair that it stands in."""
 
 
-def _groups() -> dict[str, frozenset[str]]:
+@cache
+def groups() -> dict[str, frozenset[str]]:
+    """A word of any pair, with all that are joined to it by pairs: quicker, slower, faster.
+
+    Nothing that marks needs them.
+    """
     found: dict[str, frozenset[str]] = {}
     for pair in OPPOSITES.items():
         both = frozenset().union(*(found.get(word, {word}) for word in pair))
         found |= dict.fromkeys(both, both)
     return found
-
-
-GROUPS = _groups()
-"""A word of any pair, with all that are joined to it by pairs: quicker, slower, faster."""
