@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import os
 import shutil
+import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+# Sixty tests start programs of their own; each start takes twice as long without compiled modules.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -233,29 +233,29 @@ def test_no_text_stops_it(text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     [
-        "a" + ".a" * 300_000 + " = 1",
-        "[" + "a." * 300_000 + "a]",
-        "x = {" + "a." * 300_000 + "a = 1}",
-        "x = {" + '"a".' * 200_000 + "a = 1}",
-        "x = " + "[" * 500_000,
-        "x = [" + "1," * 300_000,
-        'x = """' + "\\" * 500_001,
-        'x = "' + "\\" * 500_001,
-        "x = '''" + "'" * 500_000,
-        "x = " + "9" * 500_000,
-        "x = 0." + "9" * 500_000,
-        "[[a]]\n" * 100_000,
-        "\n" * 900_000,
-        "#" * 900_000,
-        "".join(f"k{i} = 1\n" for i in range(60_000)),
+        "a" + ".a" * 100_000 + " = 1",
+        "[" + "a." * 100_000 + "a]",
+        "x = {" + "a." * 100_000 + "a = 1}",
+        "x = {" + '"a".' * 70_000 + "a = 1}",
+        "x = " + "[" * 170_000,
+        "x = [" + "1," * 100_000,
+        'x = """' + "\\" * 170_001,
+        'x = "' + "\\" * 170_001,
+        "x = '''" + "'" * 170_000,
+        "x = " + "9" * 170_000,
+        "x = 0." + "9" * 170_000,
+        "[[a]]\n" * 35_000,
+        "\n" * 300_000,
+        "#" * 300_000,
+        "".join(f"k{i} = 1\n" for i in range(20_000)),
     ],
     ids=lambda text: text[:8].strip() or "blank",
 )
-def test_a_megabyte_of_nonsense_takes_no_time(text: str) -> None:
+def test_much_nonsense_takes_no_time(text: str) -> None:
     start = time.process_time()
     with contextlib.suppress(BadToml):
         read_toml(text)
-    assert time.process_time() - start < 2
+    assert time.process_time() - start < 0.7
 
 
 def test_what_nests_too_deeply_is_refused_at_its_line() -> None:

@@ -208,8 +208,7 @@ def test_nor_for_learners_of_many_kinds(
     home: Path, practised: Practised, share: float, answers: int, minutes: str
 ) -> None:
     at = practised_to(practised(answers, share), home)
-    drill("plan", "--minutes", minutes, *at)
-    found = json.loads(drill("plan", "--json", *at).output)
+    found = json.loads(drill("plan", "--minutes", minutes, "--json", *at).output)
     said = " ".join(drill("plan", *at).output.split())
     told = re.search(rf"(\d+) % with {int(minutes) + 10}\.", said)
     yours = round(100 * found["on_the_day"]["share"])

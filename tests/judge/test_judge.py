@@ -146,7 +146,7 @@ def everything(value: object) -> Iterator[Expression]:
         yield from (one for item in value.values() for one in everything(item))
     elif isinstance(value, tuple):
         yield from (one for item in value for one in everything(item))
-    elif not isinstance(value, Quantity | FactsRow):
+    elif not isinstance(value, str | float | int | None | Quantity | FactsRow):
         yield from (one for name in field_names(value) for one in everything(getattr(value, name)))
 
 

@@ -10,7 +10,7 @@ It is offered only where every plan can be tried: families whose state does not 
 answers come out, few sessions, up to `most` practices of a skill, repeats within a session
 included. That one more would not raise it is checked at the prices kept (`proved`). Worked answers
 shown instead of questions asked are not tried: the scenarios have none. Practice is taken to happen
-when its session ends; what that may be off by is a fifth of a point (`tests/lab/test_bounds.py`).
+when its session ends; what that may be off by is a fifth of a point (`tests/bench/test_bounds.py`).
 """
 
 from __future__ import annotations

@@ -124,7 +124,7 @@ def test_no_verdict_comes_from_a_stored_answer(tmp_path):
 
     for path in written_samples():
         name = name_of(path)
-        for row in rows(path)[::2]:
+        for row in rows(path)[::4]:
             typed, seed = str(row["answer"]), int(str(row.get("seed", 0)))
             assert mark(bare(name, seed), typed) == verdict(name, seed, typed)
 

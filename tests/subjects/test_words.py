@@ -9,6 +9,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -58,8 +59,13 @@ ALLOWED: dict[str, tuple[str, str]] = {
 }
 
 
-def code_of(path: Path) -> Iterator[tuple[int, str]]:
+@cache
+def code_of(path: Path) -> tuple[tuple[int, str], ...]:
     """The names and texts of a module with their lines, docstrings left out."""
+    return tuple(_code_of(path))
+
+
+def _code_of(path: Path) -> Iterator[tuple[int, str]]:
     tree = ast.parse(path.read_text(encoding="utf-8"))
     said = {
         id(node.body[0].value)

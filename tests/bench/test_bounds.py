@@ -1,4 +1,7 @@
-"""The bound holds: against every schedule there is on tiny cases, and against every policy."""
+"""The bound holds: against every schedule there is on tiny cases, and against every policy.
+
+Slow: pytest tests/bench/test_bounds.py
+"""
 
 from __future__ import annotations
 

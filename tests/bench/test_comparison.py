@@ -1,4 +1,7 @@
-"""Comparing: paired people, honest intervals, the same whatever the number of processes."""
+"""Comparing: paired people, honest intervals, the same whatever the number of processes.
+
+Slow: pytest tests/bench/test_comparison.py
+"""
 
 from __future__ import annotations
 

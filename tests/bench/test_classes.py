@@ -1,6 +1,7 @@
 """The first screen of a class report names a gap that was planted, and no gap where there is none.
 
 Classes of other seeds than those the figure in the README of the bench is from.
+Slow: pytest tests/bench/test_classes.py
 """
 
 from __future__ import annotations
