@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 import sys
@@ -13,6 +14,8 @@ import pytest
 # Sixty tests start programs of their own; each start takes twice as long without compiled modules.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
+# The bank stays in memory: the collector need not look through it again and again.
+gc.set_threshold(100_000, 50, 50)
 
 
 @pytest.hookimpl(optionalhook=True)

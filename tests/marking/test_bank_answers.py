@@ -112,7 +112,8 @@ def test_no_verdict_comes_from_a_stored_answer(tmp_path):
     copy = tmp_path / "bank"
     others = shutil.ignore_patterns("*.answers.jsonl", *shipped_bank().practicals())
     shutil.copytree(bank_dir(), copy, ignore=others)
-    for path in written_samples():
+    some = written_samples()[::3]
+    for path in some:
         at = copy / path.parent.name
         at.mkdir(exist_ok=True)
         shutil.copy(bank_dir() / f"{name_of(path)}.toml", at)
@@ -122,9 +123,9 @@ def test_no_verdict_comes_from_a_stored_answer(tmp_path):
     def bare(name: str, seed: int) -> Part:
         return next(part for part in question(name, without, seed).parts if part.kind == "written")
 
-    for path in written_samples():
+    for path in some:
         name = name_of(path)
-        for row in rows(path)[::4]:
+        for row in rows(path)[::2]:
             typed, seed = str(row["answer"]), int(str(row.get("seed", 0)))
             assert mark(bare(name, seed), typed) == verdict(name, seed, typed)
 
@@ -144,7 +145,7 @@ def spoilt(text: str, chance: random.Random) -> str:
 
 def test_slips_of_the_finger_cost_little():
     """A tenth of the longer words misspelt loses at most 2 points of agreement in 100."""
-    for seed in (4, 5, 6):
+    for seed in (4, 5):
         chance = random.Random(seed)
         clean, pairs = [], []
         for path in written_samples():
