@@ -112,6 +112,23 @@ def drop_column(rows: Rows) -> None:
         del row[3]
 
 
+def drop_maxima(rows: Rows) -> None:
+    del rows[1]
+
+
+def one_maximum_less(rows: Rows) -> None:
+    rows[1][2] = ""
+
+
+def all_cells(typed: str, total: str = "") -> Callable[[Rows], None]:
+    """The first pupil's cells all hold the same."""
+
+    def change(rows: Rows) -> None:
+        rows[2][2:] = [typed] * len(rows[2][2:-1]) + [total]
+
+    return change
+
+
 def add_column(rows: Rows) -> None:
     for row in rows:
         row.insert(3, "9z" if row is rows[0] else "1")
@@ -128,6 +145,12 @@ def add_column(rows: Rows) -> None:
         (put(2, 2, "2027-02-01"), "that is no mark"),
         (put(2, 2, "1 of 2"), "that is no mark"),
         (put(2, 2, "x"), 'line 3: 1 is "x": that is no mark.'),
+        (all_cells("abs"), 'line 3: no marks, only "abs". Leave all empty for who was away.'),
+        (all_cells("n/a", "0"), 'line 3: no marks, only "n/a".'),
+        (all_cells("", "3"), "line 3: 1 is empty."),
+        (all_cells("-", "3"), "line 3: the marks add up to 0, the total says 3."),
+        (drop_maxima, 'the row "out of" is missing'),
+        (one_maximum_less, "1 out of nothing (the paper has"),
         (put(2, 2, "٣"), "that is no mark"),
         (put(2, 2, "-1"), "that is no mark"),
         (put(2, 2, "99"), "line 3: 1 is 99, and the part has"),
@@ -194,6 +217,16 @@ def test_a_pupil_without_marks_is_named_and_a_part_not_tried_is_a_pass(made: Pat
         assert [row.passed for row in part_answers(store, open_bank(), who)].count(True) == 1
 
 
+@pytest.mark.parametrize(("typed", "total"), [("", "0"), ("-", ""), ("-", "0"), ("\u2013", "")])
+def test_who_was_away_has_no_marks_whatever_stands_for_it(
+    made: Path, typed: str, total: str
+) -> None:
+    code, said = enter(filled(made, "k01", change=all_cells(typed, total)), "--new")
+    assert code == 0, said
+    assert "No marks for k01." in said
+    assert stored() == 0
+
+
 @pytest.mark.parametrize(
     ("data", "says"),
     [
@@ -230,7 +263,7 @@ def test_papers_for_each_have_numbers_of_their_own_and_belong_to_their_pupil(
     sheet = Path("swapped.csv")
     head = rows_of(Path("first-steps-1-marks.csv"))[0]
     with sheet.open("w", newline="") as file:
-        csv.writer(file).writerows([head, ["k02", one[1], *most[2:]]])
+        csv.writer(file).writerows([head, most, ["k02", one[1], *most[2:]]])
     code, said = enter(sheet, "--new")
     assert code == 1
     assert 'is the one of "k01"' in said

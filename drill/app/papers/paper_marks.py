@@ -17,6 +17,8 @@ from drill.errors import DrillError
 from drill.plaintext import one_line
 
 NOT_TRIED = "-"
+_DASHES = (NOT_TRIED, "\N{EN DASH}", "\N{EM DASH}")
+_NOTHING = (None, "", *_DASHES)
 _PUPIL, _PAPER, _TOTAL = "pupil", "paper", "total"
 
 
@@ -139,10 +141,14 @@ class _Reader:
         if more:
             self._doubt(line, "there are more cells than heads. Is a mark written with a comma?")
             return
-        marked = [name for name in self._head if cells.get(name)]
-        if not marked and not cells.get(_TOTAL):
+        marked = [typed for name in self._head if (typed := cells.get(name)) not in _NOTHING]
+        if not marked and cells.get(_TOTAL) in (*_NOTHING, "0"):
             if pupil:
                 self.empty.append(one_line(pupil, 40))
+            return
+        if marked and not any(re.search("[0-9]", typed) for typed in marked):
+            shown = one_line(marked[0], 20)
+            self._doubt(line, f'no marks, only "{shown}". Leave all empty for who was away.')
             return
         if not pupil:
             self._doubt(line, "there are marks and no pupil. Write whose they are.")
@@ -188,19 +194,28 @@ class _Reader:
         return paper if self._as_out_of(paper) else None
 
     def _as_out_of(self, paper: KeptPaper) -> bool:
-        """Whether the row of maxima, if there is one, is this paper's: heads may be swapped."""
+        """Whether the row of maxima is this paper's: heads may be swapped."""
         if self._out_of is None:
-            return True
+            self._no_maxima()
+            return False
         line, cells = self._out_of
         wrong = [
-            f"{name} out of {one_line(cells[name], 10)} (the paper has {of})"
+            f"{name} out of {one_line(cells.get(name) or 'nothing', 10)} (the paper has {of})"
             for name, _, _, of in paper.columns
-            if cells.get(name) and cells[name] != str(of)
+            if cells.get(name) != str(of)
         ]
         if wrong:
             says = "; ".join(wrong[:4])
             self._doubt(line, f"{says}. Columns may be swapped, or it is another paper's sheet.")
         return not wrong
+
+    def _no_maxima(self) -> None:
+        says = (
+            f'the row "{OUT_OF}" is missing, and without it swapped columns go unseen. Copy it '
+            "from the sheet that drill paper make wrote beside the paper."
+        )
+        if says not in self.doubts:
+            self.doubts.append(says)
 
     def _marks(self, line: int, pupil: str, paper: KeptPaper, cells: Mapping[str, str]) -> None:
         before = len(self.doubts)
@@ -221,7 +236,7 @@ class _Reader:
             self.rows.append(found)
 
     def _mark(self, line: int, name: str, typed: str, of: int) -> int | None:
-        if typed in (NOT_TRIED, "\N{EN DASH}", "\N{EM DASH}"):
+        if typed in _DASHES:
             return None
         shown = one_line(typed, 20)
         if not typed:
