@@ -18,7 +18,7 @@ from drill.app.papers.paper_sheet import sheet
 from drill.documents import board as board_page
 from drill.documents import html, paper_document, scheme_document
 from tests.documents import test_in_browser as browser
-from tests.documents.test_in_browser import asked_of, browse
+from tests.documents.test_in_browser import asked_of
 
 NOW = datetime(2027, 7, 1, 12, tzinfo=UTC)
 pytestmark = browser.pytestmark
@@ -43,16 +43,12 @@ def page(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
     return path
 
 
-def test_nothing_is_said_to_the_console(page: Path) -> None:
-    assert "CONSOLE" not in browse(page, "--dump-dom").stderr
-
-
 def test_a_page_fetches_nothing_and_passes_the_accessibility_rules(page: Path) -> None:
     browser.test_the_page_fetches_nothing_and_passes_the_accessibility_rules(page)
 
 
-def test_a_page_prints_on_a4(page: Path) -> None:
-    browser.test_the_page_prints_on_a4(page)
+def test_a_page_prints_on_a4_and_says_nothing_to_the_console(page: Path) -> None:
+    browser.test_the_page_prints_on_a4_and_says_nothing_to_the_console(page)
 
 
 def test_every_page_of_the_board_is_seen_whole(tmp_path: Path) -> None:
