@@ -234,8 +234,8 @@ def in_words(path: Path) -> Iterator[None]:
 
 def _compare(database: Database, witness: Witness) -> None:
     """Record a loss when rows that were on disk before are missing: a lost log."""
-    total = database.total()
-    missing = (witness.told() or 0) - total
+    told = witness.told() or 0  # read first: another program may add rows in between
+    missing = told - database.total()
     if missing > 0:
         from drill.store import losses
 

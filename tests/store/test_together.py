@@ -10,7 +10,10 @@ import textwrap
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
+import pytest
+
 from drill.store import AnswerRow, Learner, Store
+from drill.store.database import Database
 from tests.store.making import NOW, asked, later, mark, opened, typed
 
 EACH = 200
@@ -61,6 +64,24 @@ def test_two_programs_write_at_once_and_everything_is_there(store: Store) -> Non
     assert sorted(answer.text for answer in answers) == sorted(expected)
     assert all(answer.mark == mark(1) for answer in answers)
     assert store.verify() == []
+
+
+def test_rows_added_while_a_store_is_opened_are_no_loss(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asking, count = asked(store), Database.total
+    added = []
+
+    def another_writes_meanwhile(database: Database) -> int:
+        found = count(database)
+        if not added:
+            added.append(True)
+            store.answer(asking, "a", "meanwhile", "answer", None, 1, NOW)
+        return found
+
+    monkeypatch.setattr(Database, "total", another_writes_meanwhile)
+    with Store.open(store.path) as other:
+        assert other.verify() == []
 
 
 def test_threads_with_stores_of_their_own_write_at_once(store: Store) -> None:
