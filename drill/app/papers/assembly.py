@@ -251,7 +251,9 @@ def _ordered(inside: Sequence[Candidate], supply: PaperQuestions) -> list[Candid
     """From easy to hard, as pages are filled; extended answers last."""
     known = [(one, supply.first(one.template)) for one in sorted(inside, key=_place)]
     made = [(one, printed.question) for one, printed in known if printed]
-    return sorted(by_pages(made), key=lambda one: one.extended)
+    long = [pair for pair in made if pair[0].extended]
+    short = [pair for pair in made if not pair[0].extended]
+    return [*by_pages(short, [question for _, question in long]), *(one for one, _ in long)]
 
 
 def _place(one: Candidate) -> tuple[bool, int, bool, int, str]:
