@@ -24,6 +24,7 @@ _AHEAD = 8  # no question comes more than so many places earlier than wished
 _HEAD, _NEXT = 9, 7  # of a question, and before each further part
 _TEXT, _ASKED, _SAFETY, _OPTION = (5.8, 84), (5.3, 80), (5.1, 105), (5.8, 72)  # a line, its signs
 _ROW, _CELL = 9, 10  # a line to write on, a row of a table
+_BAR, _BARRED = " | ", 7  # between the cells of a table that is typed as text, and its row
 _LINES = {"written": 2, "levels": 2}  # to write on, for each mark
 _NUMBER, _WORKING, _READING, _TABLE, _CHOICE = 5, 16, 2, 6, 4
 _GRAPH, _PICTURE = 120, 78
@@ -121,4 +122,5 @@ def _room(part: Part) -> Iterator[float]:
 
 def _high(text: str, line: tuple[float, int]) -> float:
     high, signs = line
-    return high * sum(1 + len(row) // signs for row in text.split("\n"))
+    rows = text.split("\n")
+    return sum(_BARRED if _BAR in row else high * (1 + len(row) // signs) for row in rows)
