@@ -179,7 +179,7 @@ def _question(kind: str, question: PaperQuestion) -> Iterator[Block]:
     yield Heading(f"{_label(kind)} {question.number}: {question.title}")
     yield from list(question_head(question, set()))[1:]
     for part in question.parts:
-        yield asked_part(question, part)
+        yield from asked_part(question, part)
 
 
 def _lines(question: PaperQuestion, texts: list[list[str]]) -> Iterator[Block]:

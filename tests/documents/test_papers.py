@@ -71,6 +71,7 @@ def test_paper_and_scheme_say_what_the_screen_says(seed: int) -> None:
     for template in templates:
         asked = as_row(question_of(bank(), template, seed))
         assert folded(asked.text) in paper
+        assert folded(asked.picture or "").strip() in paper, template
         for part in asked.parts:
             says = re.sub(r"\s*Type .*?\.(?=\s|$)", "", part.ask)
             for sentence in re.split(r"(?<=[.?!])\s+|\n", says):  # a drawing may stand between two
@@ -87,7 +88,21 @@ def test_paper_and_scheme_say_what_the_screen_says(seed: int) -> None:
             if isinstance(part.key, LevelsKey):
                 assert all(folded(says).strip() in scheme for _, says in part.key.levels)
             if isinstance(part.key, TableKey):
-                assert all(folded(name).strip() in paper for name in part.key.cells)
+                for name, cell in part.key.cells.items():
+                    assert folded(f"{name} {cell.unit}").strip() in paper, (template, name)
+
+
+@pytest.mark.parametrize("seed", [3])
+def test_a_part_has_on_paper_the_letter_that_the_screen_gives_it(seed: int) -> None:
+    for template in some_templates():
+        made = sheet_of([template], seed)
+        paper = folded(terminal.write(paper_document.document([made]), width=4000))
+        parts = as_row(question_of(bank(), template, seed)).parts
+        if len(parts) > 1:
+            asked = [f" {part.id} {' '.join(folded(part.ask).split()[:4])} " for part in parts[1:]]
+            places = [paper.find(one) for one in asked]
+            assert -1 not in places, (template, asked)
+            assert places == sorted(places), (template, asked)
 
 
 def _model(answer: str, options: object) -> str:
@@ -151,6 +166,16 @@ def test_a_table_typed_as_text_is_set_as_a_table() -> None:
     assert table.head == ("run", "acid in °C", "solid", "stirred", "time in s")
     assert len(table.rows) == 4
     assert not any(" | " in block.text for block in head if isinstance(block, Paragraph))
+
+
+def test_a_table_in_what_is_asked_stands_between_its_words_with_room_to_fill_in() -> None:
+    made = sheet_of(["investigating/complete-the-changes"], 3)
+    blocks = list(paper_document.asked_part(made.questions[0], made.questions[0].parts[0]))
+    assert [type(one) for one in blocks] == [Part, Table, Paragraph]
+    table = blocks[1]
+    assert isinstance(table, Table)
+    assert {row[-1].strip("\N{NO-BREAK SPACE}") for row in table.rows} == {""}
+    assert "_" not in "".join(cell for row in table.rows for cell in row)
 
 
 def test_a_scheme_says_how_marks_are_lost_in_orders_and_ticks() -> None:
