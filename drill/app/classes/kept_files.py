@@ -1,4 +1,4 @@
-"""What is kept of a class in the data folder, read as something that may have been damaged there."""
+"""What is kept of a class in the data folder, read as what may have been damaged there."""
 
 from __future__ import annotations
 
