@@ -214,11 +214,16 @@ def _kept_files() -> st.SearchStrategy[tuple[str, bytes]]:
 
 
 def _spoilt_kept(sound: bytes) -> st.SearchStrategy[bytes]:
-    try:
+    if sound.startswith(b"{"):
         text = sound.decode()
         return file_bytes(text) | spoilt_json(text).map(str.encode)
-    except ValueError:
-        return spoilt_bytes(sound)
+    return spoilt_bytes(sound) | _sealed_again(sound)
+
+
+def _sealed_again(sound: bytes) -> st.SearchStrategy[bytes]:
+    """Its first line kept, the rest spoilt as text."""
+    head, _, body = sound.partition(b"\n")
+    return file_bytes(body.decode("utf-8", "replace")).map(lambda data: head + b"\n" + data)
 
 
 def _kept_file(folder: Path, made: tuple[str, bytes]) -> Iterator[Command]:
