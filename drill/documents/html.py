@@ -141,14 +141,18 @@ class _Body:
 
     def _table(self, table: Table) -> str:
         caption = f"<caption>{self._said(table.caption)}</caption>" if table.caption else ""
-        head = "".join(f'<th scope="col">{self._said(name)}</th>' for name in table.head)
+        head = "".join(self._headed(name, "col") for name in table.head)
         rows = "".join(
-            f'<tr><th scope="row">{self._said(first)}</th>'
+            f"<tr>{self._headed(first, 'row')}"
             f"{''.join(f'<td>{self._said(cell)}</td>' for cell in rest)}</tr>"
             for first, *rest in table.rows
         )
         tall = ' class="tall"' if table.tall else ""
         return f"<table{tall}>{caption}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+
+    def _headed(self, name: str, scope: str) -> str:
+        """A cell that heads a row or column; one that says nothing heads nothing."""
+        return f'<th scope="{scope}">{self._said(name)}</th>' if name else "<td></td>"
 
     def _figure(self, figure: Figure) -> str:
         """The vectors with their words as description; the words alone when there are none."""

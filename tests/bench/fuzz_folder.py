@@ -38,10 +38,14 @@ def sound_folder(base: Path) -> None:
         assert end.code == 0, end
     os.chdir(before)
     FILES.update({path.name: path.read_bytes() for path in base.iterdir() if path.is_file()})
+    for path in (home / "classes").rglob("*"):
+        if path.is_file():
+            KEPT[str(path.relative_to(base))] = path.read_bytes()
 
 
 FILES: dict[str, bytes] = {}
-"""The files of the sound folder's top, once it is made."""
+KEPT: dict[str, bytes] = {}
+"""The files of the sound folder's top, and those kept of a class, once it is made."""
 
 
 def _school(folder: Path) -> None:

@@ -22,6 +22,7 @@ from tests.bench.fuzz_folder import (
     DECK,
     FACTS,
     FILES,
+    KEPT,
     OWN_FACTS,
     OWN_PICTURE,
     QUESTION,
@@ -205,6 +206,28 @@ def _drawing() -> st.SearchStrategy[bytes]:
     )
 
 
+def _kept_files() -> st.SearchStrategy[tuple[str, bytes]]:
+    """A file that the program keeps of a class, spoilt: (its name, its bytes)."""
+    return st.sampled_from(sorted(KEPT)).flatmap(
+        lambda name: _spoilt_kept(KEPT[name]).map(lambda data: (name, data))
+    )
+
+
+def _spoilt_kept(sound: bytes) -> st.SearchStrategy[bytes]:
+    try:
+        text = sound.decode()
+        return file_bytes(text) | spoilt_json(text).map(str.encode)
+    except ValueError:
+        return spoilt_bytes(sound)
+
+
+def _kept_file(folder: Path, made: tuple[str, bytes]) -> Iterator[Command]:
+    (folder / made[0]).write_bytes(made[1])
+    for words in ("class report", "class report --pupils", "class collect in", "class pupils",
+                  "class export", "class join", "class erase k00 --yes", "appeals"):  # fmt: skip
+        yield Command(tuple(words.split()))
+
+
 def _samples() -> st.SearchStrategy[Any]:
     return file_bytes(SAMPLES) | spoilt_json(SAMPLES)
 
@@ -313,6 +336,7 @@ LIST = (
            SIT, _run("weak K7")),
     _later("bank-index", "home/bank-index.json", _indexes, Command(("bank", "list")), SIT,
            seconds=REREAD),
+    Target("class-files", st.deferred(_kept_files), _kept_file),
     Target("answers", st.deferred(_asked), _answer),
     Target("prompts", st.deferred(_prompted), _prompt),
     Target("options", st.deferred(_optioned), _options),
