@@ -92,10 +92,13 @@ def body(blocks: tuple[Block, ...], notation: bool = False) -> str:
 
 
 class _Body:
-    """Writes blocks in order; no heading is more than one level below the one before."""
+    """Writes blocks in order.
+
+    No heading is more than one level below the one before, and those of one level look alike.
+    """
 
     def __init__(self, notation: bool = False) -> None:
-        self._level = 1
+        self._open = {1: 1}  # the levels of a document that are open, with those on the page
         self._said = set_text if notation else escaped
 
     def blocks(self, blocks: tuple[Block, ...]) -> Iterator[str]:
@@ -131,8 +134,10 @@ class _Body:
         return room(block)
 
     def _heading(self, heading: Heading) -> str:
-        self._level = max(2, min(heading.level, self._level + 1, 6))
-        return f"<h{self._level}>{self._said(heading.text)}</h{self._level}>"
+        level = max(2, heading.level)
+        self._open = {one: shown for one, shown in self._open.items() if one <= level}
+        shown = self._open.setdefault(level, min(max(self._open.values()) + 1, 6))
+        return f"<h{shown}>{self._said(heading.text)}</h{shown}>"
 
     def _table(self, table: Table) -> str:
         caption = f"<caption>{self._said(table.caption)}</caption>" if table.caption else ""

@@ -49,12 +49,11 @@ _EXTRA = 2  # lines more for an extended answer
 
 def document(sheets: Sequence[PaperSheet], large: bool = False) -> Document:
     """Papers one after the other, each beginning on a page of its own."""
-    blocks: list[Block] = []
-    for sheet in sheets:
-        if blocks:
-            blocks.append(PageBreak(numbered_anew=True))
-        blocks += _paper(sheet, headed=len(sheets) > 1)
-    first = sheets[0]
+    first, *others = sheets
+    blocks = list(_paper(first, f"Paper {first.code}" if others else ""))
+    for sheet in others:
+        blocks.append(PageBreak(numbered_anew=True))
+        blocks += _paper(sheet, f"{sheet.title}: paper {sheet.code}")
     return Document(
         title=first.title,
         blocks=tuple(blocks),
@@ -71,9 +70,9 @@ def foot_of(sheets: Sequence[PaperSheet]) -> str:
     return f"{one}{first.deck} · seed {first.seed}\n{SAFETY}"
 
 
-def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
+def _paper(sheet: PaperSheet, headed: str) -> Iterator[Block]:
     if headed:
-        yield Heading(f"Paper {sheet.code}", 2)
+        yield Heading(headed, 2)
     pupil = " ".join(filter(None, (sheet.name, f"({sheet.pupil})" if sheet.pupil else "")))
     yield Form((("Name", pupil), ("Class", ""), ("Date", "")))
     version = "" if sheet.pupil else f"version {sheet.version}"

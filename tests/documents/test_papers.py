@@ -16,14 +16,17 @@ from drill.app.papers.paper_rows import paper_questions
 from drill.app.papers.paper_sheet import PaperSheet, code_of, columns, sheet
 from drill.bank import Bank
 from drill.documents import html, paper_document, scheme_document, terminal, typeset
+from drill.documents.larger_words import with_larger_words
 from drill.documents.notation import runs
 from drill.documents.values import (
     AnswerLines,
     Boxes,
     Document,
+    Figure,
     FinalAnswer,
     Form,
     Grid,
+    Heading,
     Kept,
     PageBreak,
     Paragraph,
@@ -303,3 +306,25 @@ def test_without_the_typesetter_it_is_said_what_to_install(
     monkeypatch.setitem(sys.modules, "typst", None)
     with pytest.raises(DrillError, match=r"drill\[paper\].*--format html,text"):
         typeset.write(ROOM)
+
+
+def test_drawings_of_large_print_and_of_the_board_have_larger_letters() -> None:
+    drawn = Figure("words", '<svg><text font-size="3.2">A</text><path stroke-width="0.4"/></svg>')
+    (kept,) = Kept((with_larger_words(Kept((drawn, Paragraph("x"))), 1.5),)).blocks
+    assert isinstance(kept, Kept)
+    figure, text = kept.blocks
+    assert isinstance(figure, Figure)
+    assert figure.vectors == drawn.vectors.replace("3.2", "4.80")
+    assert text == Paragraph("x")
+
+
+def test_headings_of_one_level_look_alike_on_a_page() -> None:
+    levels = (3, 3, 2, 3, 3, 5, 2)
+    page = html.body(tuple(Heading(str(at), level) for at, level in enumerate(levels)))
+    assert re.findall(r"<h(\d)", page) == ["2", "2", "2", "3", "3", "4", "2"]
+
+
+def test_each_pupils_paper_has_the_title_of_the_deck_and_its_code() -> None:
+    sheets = [sheet_of(["salts/why-excess"], seed) for seed in (3, 4)]
+    text = terminal.write(paper_document.document(sheets), width=80)
+    assert f"{sheets[1].title}: paper {sheets[1].code}" in text
