@@ -167,9 +167,13 @@ def test_each_pupil_of_a_mixed_class_says_once_which_course_is_theirs(tmp_path: 
         '[[topic]]\npractical = "salts"\n',
         encoding="utf-8",
     )
-    first = drill("sit", str(path), "--learner", "k7", typed=["combined", "3", "2", "stop"])
+    typed = ["science", "3", "CH", "SF and SH", "triple", "stop"]
+    first = drill("sit", str(path), "--learner", "k7", typed=typed)
     assert "1  combined foundation" in first.output
-    assert "Type a number from 1 to 2." in first.output
+    said = " ".join(first.output.split())
+    assert '"3" is no course. There are: 1 combined foundation, 2 separate higher.' in said
+    assert "Nothing here is for combined higher. There are: 1 combined" in said
+    assert "That is 2 courses" in said
     assert "Course: separate higher." in first.output
     assert "combined foundation" not in drill("sit", "--learner", "k7", typed=["stop"]).output
 
