@@ -125,10 +125,13 @@ def from_file(path: Path) -> tuple[str, dict[str, str]]:
 
 
 def _toml(path: Path, text: str) -> dict[str, str]:
+    from drill.bank.files.toml_lines import BadToml, read_toml
+
     try:
-        raw = tomllib.loads(text, parse_float=str)
-    except ValueError as error:
-        raise DrillError(f"{one_line(str(path))}: {one_line(str(error))}.") from None
+        raw, _ = read_toml(text)
+    except BadToml as bad:
+        says = f"line {bad.line}: {one_line(bad.message)}."
+        raise DrillError(f"{one_line(str(path))}: {says}") from None
     return {name: str(value) for name, value in raw.items()}
 
 

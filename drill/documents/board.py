@@ -12,6 +12,7 @@ from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from drill.documents.html import body
+from drill.documents.larger_words import with_larger_words
 from drill.documents.paper_document import SAFETY, asked_part, question_head
 from drill.documents.scheme_document import answer_lines, guidance
 from drill.documents.values import Block, Heading, Listing, Paragraph
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from drill.app.board import Board
     from drill.app.papers.paper_rows import PaperQuestion
 
+_LETTERS = 1.6  # of a drawing, in place of those on paper
 _SCRIPT = """
 const pages = [...document.querySelectorAll('section')];
 const here = () => document.getElementById(location.hash.slice(1)) || pages[0];
@@ -177,9 +179,10 @@ def _label(kind: str) -> str:
 
 def _question(kind: str, question: PaperQuestion) -> Iterator[Block]:
     yield Heading(f"{_label(kind)} {question.number}: {question.title}")
-    yield from list(question_head(question, set()))[1:]
+    for block in list(question_head(question, set()))[1:]:
+        yield with_larger_words(block, _LETTERS)
     for part in question.parts:
-        yield asked_part(question, part)
+        yield from asked_part(question, part)
 
 
 def _lines(question: PaperQuestion, texts: list[list[str]]) -> Iterator[Block]:

@@ -92,10 +92,13 @@ def body(blocks: tuple[Block, ...], notation: bool = False) -> str:
 
 
 class _Body:
-    """Writes blocks in order; no heading is more than one level below the one before."""
+    """Writes blocks in order.
+
+    No heading is more than one level below the one before, and those of one level look alike.
+    """
 
     def __init__(self, notation: bool = False) -> None:
-        self._level = 1
+        self._open = {1: 1}  # the levels of a document that are open, with those on the page
         self._said = set_text if notation else escaped
 
     def blocks(self, blocks: tuple[Block, ...]) -> Iterator[str]:
@@ -131,19 +134,25 @@ class _Body:
         return room(block)
 
     def _heading(self, heading: Heading) -> str:
-        self._level = max(2, min(heading.level, self._level + 1, 6))
-        return f"<h{self._level}>{self._said(heading.text)}</h{self._level}>"
+        level = max(2, heading.level)
+        self._open = {one: shown for one, shown in self._open.items() if one <= level}
+        shown = self._open.setdefault(level, min(max(self._open.values()) + 1, 6))
+        return f"<h{shown}>{self._said(heading.text)}</h{shown}>"
 
     def _table(self, table: Table) -> str:
         caption = f"<caption>{self._said(table.caption)}</caption>" if table.caption else ""
-        head = "".join(f'<th scope="col">{self._said(name)}</th>' for name in table.head)
+        head = "".join(self._headed(name, "col") for name in table.head)
         rows = "".join(
-            f'<tr><th scope="row">{self._said(first)}</th>'
+            f"<tr>{self._headed(first, 'row')}"
             f"{''.join(f'<td>{self._said(cell)}</td>' for cell in rest)}</tr>"
             for first, *rest in table.rows
         )
         tall = ' class="tall"' if table.tall else ""
         return f"<table{tall}>{caption}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+
+    def _headed(self, name: str, scope: str) -> str:
+        """A cell that heads a row or column; one that says nothing heads nothing."""
+        return f'<th scope="{scope}">{self._said(name)}</th>' if name else "<td></td>"
 
     def _figure(self, figure: Figure) -> str:
         """The vectors with their words as description; the words alone when there are none."""

@@ -49,12 +49,11 @@ _EXTRA = 2  # lines more for an extended answer
 
 def document(sheets: Sequence[PaperSheet], large: bool = False) -> Document:
     """Papers one after the other, each beginning on a page of its own."""
-    blocks: list[Block] = []
-    for sheet in sheets:
-        if blocks:
-            blocks.append(PageBreak(numbered_anew=True))
-        blocks += _paper(sheet, headed=len(sheets) > 1)
-    first = sheets[0]
+    first, *others = sheets
+    blocks = list(_paper(first, f"Paper {first.code}" if others else ""))
+    for sheet in others:
+        blocks.append(PageBreak(numbered_anew=True))
+        blocks += _paper(sheet, f"{sheet.title}: paper {sheet.code}")
     return Document(
         title=first.title,
         blocks=tuple(blocks),
@@ -71,9 +70,9 @@ def foot_of(sheets: Sequence[PaperSheet]) -> str:
     return f"{one}{first.deck} · seed {first.seed}\n{SAFETY}"
 
 
-def _paper(sheet: PaperSheet, headed: bool) -> Iterator[Block]:
+def _paper(sheet: PaperSheet, headed: str) -> Iterator[Block]:
     if headed:
-        yield Heading(f"Paper {sheet.code}", 2)
+        yield Heading(headed, 2)
     pupil = " ".join(filter(None, (sheet.name, f"({sheet.pupil})" if sheet.pupil else "")))
     yield Form((("Name", pupil), ("Class", ""), ("Date", "")))
     version = "" if sheet.pupil else f"version {sheet.version}"
@@ -135,7 +134,7 @@ def question_head(question: PaperQuestion, told: set[str]) -> Iterator[Block]:
         yield Figure(question.picture, question.vectors)
 
 
-def _told(text: str) -> Iterator[Block]:
+def _told(text: str) -> Iterator[Paragraph | Table]:
     """A text; lines in it whose cells stand apart by the same number of bars are a table."""
     for bars, lines in groupby(text.split("\n") if text else (), key=lambda one: one.count(_BAR)):
         head, *rows = lines
@@ -146,7 +145,12 @@ def _told(text: str) -> Iterator[Block]:
 
 
 def _cells(head: str, rows: Sequence[str]) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
-    return tuple(head.split(_BAR)), tuple(tuple(row.split(_BAR)) for row in rows)
+    return tuple(head.split(_BAR)), tuple(tuple(map(_cell, row.split(_BAR))) for row in rows)
+
+
+def _cell(text: str) -> str:
+    """What is left to fill in is left empty."""
+    return _BLANK if not text.strip("_ ") else text
 
 
 def _is_drawn(question: PaperQuestion) -> bool:
@@ -165,25 +169,35 @@ def _told_first(question: PaperQuestion) -> str:
     return ask[: ends[-1]].rstrip() if ends else ""
 
 
-def asked_part(question: PaperQuestion, part: PaperPart, tick: str = "") -> Part:
-    """What is asked, with its letter where there are several parts; not how to type it."""
+def asked_part(question: PaperQuestion, part: PaperPart, tick: str = "") -> Iterator[Block]:
+    """What is asked, with its letter where there are several parts; not how to type it.
+
+    A table in it, and what is said behind the table, stand below its first words; above what is
+    to be chosen from.
+    """
     asked = part.asked
     listed = asked.options or asked.steps or ()
     ask = asked.ask
     if part is question.parts[0]:
         ask = ask[len(_told_first(question)) :].lstrip()
-    return Part(
+    told = list(_told(_TYPED.sub("", ask)))
+    at = len(told) - 1 if listed else 0
+    words = told[at] if told else Paragraph("")
+    text = words.text if isinstance(words, Paragraph) else ""
+    yield from told[:at]
+    yield Part(
         asked.id if len(question.parts) > 1 else "",
-        _TYPED.sub("", ask),
+        text,
         asked.marks,
         tuple((one.letter, one.text) for one in listed),
         tick=tick,
     )
+    yield from told[at + bool(text) :]
 
 
 def _asked(question: PaperQuestion, part: PaperPart) -> Iterator[Block]:
     several = "Tick every box that applies." if part.asked.several else "Tick one box."
-    yield asked_part(question, part, several if part.asked.options else "")
+    yield from asked_part(question, part, several if part.asked.options else "")
     yield from _room(question, part)
 
 

@@ -23,7 +23,7 @@ _LOOKS = {
 
 
 def safe_svg(vectors: str, words: str) -> str:
-    """The SVG element with known shapes and looks only, and `words` as its description.
+    """The SVG element with known shapes and looks only, and `words` as its name.
 
     "" when it cannot be read or declares entities. Ids, links, styles and events are left out: two
     drawings in a page cannot get in each other's way, and nothing is fetched or run.
@@ -40,8 +40,8 @@ def safe_svg(vectors: str, words: str) -> str:
         return ""
     inner = "".join(_element(child) + _text(child.tail) for child in root)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" role="img"{_attributes(root)}>'
-        f"<desc>{escaped(words)}</desc>{inner}</svg>"
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{escaped(words)}"'
+        f"{_attributes(root)}>{inner}</svg>"
     )
 
 

@@ -12,8 +12,8 @@ def grid_svg(across: int, up: int) -> str:
     wide, high = across * _LARGE, up * _LARGE
     lines = "".join(_lines(wide, high))
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{wide}mm" height="{high}mm" '
-        f'viewBox="0 0 {wide} {high}"><desc>squared paper</desc>{lines}</svg>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="squared paper" '
+        f'width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">{lines}</svg>'
     )
 
 

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from drill.documents.html_chart import chart_svg
+from drill.documents.larger_words import with_larger_words
 from drill.documents.notation import runs
 from drill.documents.safe_svg import safe_svg
 from drill.documents.squared_paper import grid_svg
@@ -45,6 +46,7 @@ from drill.plaintext import harmless
 _LONGEST = 20_000
 _JOINED = "\N{WORD JOINER}"
 _FONT = "Fira Sans"
+_LARGE_LETTERS = 1.35  # of a drawing in large print, which is wider besides
 _HOW = (
     "PDF needs the extra for papers: python -m pip install 'drill[paper]'. "
     "Without it: --format html,text."
@@ -98,13 +100,16 @@ def _fonts() -> Any:
 
 def _document(document: Document) -> dict[str, Any]:
     said = _set if document.notation else _plain
+    blocks = document.blocks
+    if document.large:
+        blocks = tuple(with_larger_words(one, _LARGE_LETTERS) for one in blocks)
     return {
         "title": said(document.title),
         "named": harmless(document.title),
         "foot": _plain(document.foot),
         "language": document.language.split("-")[0],
         "size": 18 if document.large else 11.5,
-        "blocks": list(_blocks(document.blocks, said)),
+        "blocks": list(_blocks(blocks, said)),
     }
 
 

@@ -25,7 +25,7 @@ def graph_as_svg(graph: Graph) -> str:
 
     It refers to no other file, contains no script, and conveys nothing by colour alone.
     """
-    from xml.sax.saxutils import escape
+    from html import escape
 
     import drawsvg
 
@@ -33,7 +33,9 @@ def graph_as_svg(graph: Graph) -> str:
     drawing = drawsvg.Drawing(page.width, page.height, font_family="sans-serif", role="img")
     drawing.set_render_size(f"{page.width:g}mm", f"{page.height:g}mm")
     drawing.append_title(harmless(graph.title))
-    drawing.append(drawsvg.Raw(f"<desc>{escape(harmless(graph_in_words(graph), 20_000))}</desc>"))
+    drawing.append(
+        drawsvg.Raw(f"<desc>{escape(harmless(graph_in_words(graph), 20_000), quote=False)}</desc>")
+    )
     for elements in (page.grid(), page.numbers(), page.lines(), page.crosses(), page.texts()):
         for element in elements:
             drawing.append(element)

@@ -40,7 +40,7 @@ def scale_as_svg(scale: Scale) -> str:
 
 def _svg(drawing: Drawing, words: str, size: float) -> str:
     """`size` is millimetres per unit. It refers to no other file and contains no script."""
-    from xml.sax.saxutils import escape
+    from html import escape
 
     import drawsvg
 
@@ -54,7 +54,7 @@ def _svg(drawing: Drawing, words: str, size: float) -> str:
         role="img",
     )
     page.set_render_size(f"{wide:.1f}mm", f"{high:.1f}mm")
-    page.append(drawsvg.Raw(f"<desc>{escape(harmless(words, 2000))}</desc>"))
+    page.append(drawsvg.Raw(f"<desc>{escape(harmless(words, 2000), quote=False)}</desc>"))
     for element in _elements(drawing, size, drawsvg):
         page.append(element)
     return str(page.as_svg(header=""))

@@ -14,8 +14,9 @@ from typing import Any
 import pytest
 
 from drill.app.classes.class_collect import Collected, Twice, collect
-from drill.app.classes.class_room import class_named
+from drill.app.classes.class_room import Decision, class_named
 from drill.app.classes.class_sums import ClassSums
+from drill.errors import DrillError
 from drill.exchange.hand_in import HandIn, packed
 from tests.common.classes import NOW, SKILLS, class_of, item, practised, pupil, row
 from tests.common.desk import drill
@@ -274,6 +275,29 @@ def test_a_lost_or_older_sum_is_made_again(tmp_path: Path, monkeypatch: Any) -> 
     for number, path in enumerate(sorted(home.rglob("*.sums"))):
         path.write_text("{}" if number % 2 else "not json", encoding="utf-8")
     assert kept() == before
+    for path in home.rglob("*.sums"):
+        path.write_bytes(path.read_bytes().replace(b'"answers": ', b'"answers": 9'))
+    assert kept() == before
+
+
+DAMAGED = ("[" * 100_000, "null", '{"title": "c", "source": "", "list": 7, "joined": {}}', "\xff")
+
+
+@pytest.mark.parametrize("text", DAMAGED)
+def test_damaged_files_of_a_class_are_told_of_or_passed_over(
+    tmp_path: Path, monkeypatch: Any, text: str
+) -> None:
+    home = tmp_path / "home"
+    monkeypatch.setenv("DRILL_HOME", str(home))
+    collect(handed(tmp_path / "c", FIVE[:1]), "", "")
+    (file,) = home.rglob("class.json")
+    decided = '{"answer": "ab", "points": {"value": %s}, "by": "tutor"}\n'
+    lines = decided % 1 + decided % -1 + decided % '"x"' + text
+    file.with_name("settled.jsonl").write_bytes(lines.encode("latin-1"))
+    assert class_named("").settled() == {"ab": Decision({"value": 1}, "tutor")}
+    file.write_bytes(text.encode("latin-1"))
+    with pytest.raises(DrillError, match="no class"):
+        class_named("")
 
 
 def test_a_refused_file_is_told_by_the_exit_code_and_a_doubled_one_is_not(tmp_path: Path) -> None:

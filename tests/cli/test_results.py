@@ -157,6 +157,15 @@ def test_a_reading_that_is_missing_or_unknown_is_named(tmp_path: Path) -> None:
     assert "not known: colour" in str(ended.exception)
 
 
+@pytest.mark.parametrize("value", ["[" * 3000, "9" * 5000, "{ a = " * 800, '"'])
+def test_a_file_that_is_no_toml_is_refused_with_its_line(tmp_path: Path, value: str) -> None:
+    path = tmp_path / "mine.toml"
+    path.write_text(f'kind = "rf"\nline = {value}\n', encoding="utf-8")
+    result = drill("results", str(path), "--json")
+    assert result.exit_code == 1
+    assert "mine.toml: line 2: " in str(result.exception)
+
+
 def test_each_titre_is_worked_by_difference_from_the_burette() -> None:
     bank = open_bank()
     found = worked_up(bank, bench_kinds(bank)["burette"], GOOD["burette"][0])

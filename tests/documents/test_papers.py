@@ -16,14 +16,17 @@ from drill.app.papers.paper_rows import paper_questions
 from drill.app.papers.paper_sheet import PaperSheet, code_of, columns, sheet
 from drill.bank import Bank
 from drill.documents import html, paper_document, scheme_document, terminal, typeset
+from drill.documents.larger_words import with_larger_words
 from drill.documents.notation import runs
 from drill.documents.values import (
     AnswerLines,
     Boxes,
     Document,
+    Figure,
     FinalAnswer,
     Form,
     Grid,
+    Heading,
     Kept,
     PageBreak,
     Paragraph,
@@ -71,6 +74,7 @@ def test_paper_and_scheme_say_what_the_screen_says(seed: int) -> None:
     for template in templates:
         asked = as_row(question_of(bank(), template, seed))
         assert folded(asked.text) in paper
+        assert folded(asked.picture or "").strip() in paper, template
         for part in asked.parts:
             says = re.sub(r"\s*Type .*?\.(?=\s|$)", "", part.ask)
             for sentence in re.split(r"(?<=[.?!])\s+|\n", says):  # a drawing may stand between two
@@ -87,7 +91,21 @@ def test_paper_and_scheme_say_what_the_screen_says(seed: int) -> None:
             if isinstance(part.key, LevelsKey):
                 assert all(folded(says).strip() in scheme for _, says in part.key.levels)
             if isinstance(part.key, TableKey):
-                assert all(folded(name).strip() in paper for name in part.key.cells)
+                for name, cell in part.key.cells.items():
+                    assert folded(f"{name} {cell.unit}").strip() in paper, (template, name)
+
+
+@pytest.mark.parametrize("seed", [3])
+def test_a_part_has_on_paper_the_letter_that_the_screen_gives_it(seed: int) -> None:
+    for template in some_templates():
+        made = sheet_of([template], seed)
+        paper = folded(terminal.write(paper_document.document([made]), width=4000))
+        parts = as_row(question_of(bank(), template, seed)).parts
+        if len(parts) > 1:
+            asked = [f" {part.id} {' '.join(folded(part.ask).split()[:4])} " for part in parts[1:]]
+            places = [paper.find(one) for one in asked]
+            assert -1 not in places, (template, asked)
+            assert places == sorted(places), (template, asked)
 
 
 def _model(answer: str, options: object) -> str:
@@ -151,6 +169,16 @@ def test_a_table_typed_as_text_is_set_as_a_table() -> None:
     assert table.head == ("run", "acid in °C", "solid", "stirred", "time in s")
     assert len(table.rows) == 4
     assert not any(" | " in block.text for block in head if isinstance(block, Paragraph))
+
+
+def test_a_table_in_what_is_asked_stands_between_its_words_with_room_to_fill_in() -> None:
+    made = sheet_of(["investigating/complete-the-changes"], 3)
+    blocks = list(paper_document.asked_part(made.questions[0], made.questions[0].parts[0]))
+    assert [type(one) for one in blocks] == [Part, Table, Paragraph]
+    table = blocks[1]
+    assert isinstance(table, Table)
+    assert {row[-1].strip("\N{NO-BREAK SPACE}") for row in table.rows} == {""}
+    assert "_" not in "".join(cell for row in table.rows for cell in row)
 
 
 def test_a_scheme_says_how_marks_are_lost_in_orders_and_ticks() -> None:
@@ -278,3 +306,25 @@ def test_without_the_typesetter_it_is_said_what_to_install(
     monkeypatch.setitem(sys.modules, "typst", None)
     with pytest.raises(DrillError, match=r"drill\[paper\].*--format html,text"):
         typeset.write(ROOM)
+
+
+def test_drawings_of_large_print_and_of_the_board_have_larger_letters() -> None:
+    drawn = Figure("words", '<svg><text font-size="3.2">A</text><path stroke-width="0.4"/></svg>')
+    (kept,) = Kept((with_larger_words(Kept((drawn, Paragraph("x"))), 1.5),)).blocks
+    assert isinstance(kept, Kept)
+    figure, text = kept.blocks
+    assert isinstance(figure, Figure)
+    assert figure.vectors == drawn.vectors.replace("3.2", "4.80")
+    assert text == Paragraph("x")
+
+
+def test_headings_of_one_level_look_alike_on_a_page() -> None:
+    levels = (3, 3, 2, 3, 3, 5, 2)
+    page = html.body(tuple(Heading(str(at), level) for at, level in enumerate(levels)))
+    assert re.findall(r"<h(\d)", page) == ["2", "2", "2", "3", "3", "4", "2"]
+
+
+def test_each_pupils_paper_has_the_title_of_the_deck_and_its_code() -> None:
+    sheets = [sheet_of(["salts/why-excess"], seed) for seed in (3, 4)]
+    text = terminal.write(paper_document.document(sheets), width=80)
+    assert f"{sheets[1].title}: paper {sheets[1].code}" in text

@@ -197,9 +197,17 @@ def test_a_heading_never_skips_a_level() -> None:
 def test_every_drawing_of_a_page_is_told_in_words() -> None:
     page = Page(html.write(WHOLE))
     assert [one["role"] for one in page.named("svg")] == ["img", "img"]
-    assert len(page.named("desc")) == 2
-    assert "A burette read at 24.10 cm3." in page.text
+    picture, chart = page.named("svg")
+    assert picture["aria-label"] == "A burette read at 24.10 cm3."
+    assert "aria-label" not in chart
+    assert len(page.named("title")) == 2  # the page's, the chart's
     assert "10 min a day: 38 %, from 12 % to 50 %" in page.text
+
+
+def test_a_head_that_says_nothing_heads_nothing() -> None:
+    page = Page(html.write(Document("t", (Table(("", "cm3"), (("", "1"), ("first", "2"))),))))
+    assert [one["scope"] for one in page.named("th")] == ["col", "row"]
+    assert len(page.named("td")) == 4
 
 
 HOSTILE = (

@@ -17,6 +17,13 @@ from typing import Any, NamedTuple
 from drill.app.classes.class_list import code_in, read_list
 from drill.app.classes.class_merge import BY_HAND, union
 from drill.app.classes.class_sums import Answer, PupilSums, pupil_sums
+from drill.app.classes.kept_files import (
+    KeptClass,
+    KeptDecision,
+    read_as,
+    with_digest,
+    without_digest,
+)
 from drill.errors import DrillError
 from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
 from drill.places import data_dir, private_file, private_folder
@@ -180,7 +187,7 @@ class ClassRoom:
 
     def _keep_sums(self, one: HandIn, files: Sequence[str]) -> dict[str, Any]:
         head = _head(one, self.as_settled(one.rows), files)
-        _write(self.folder / f"{one.learner}.sums", json.dumps(head).encode())
+        _write(self.folder / f"{one.learner}.sums", with_digest(json.dumps(head).encode()))
         return head
 
     def as_settled(self, rows: Iterable[HandedIn]) -> Iterator[HandedIn]:
@@ -222,14 +229,10 @@ def contests_decision(row: HandedIn) -> bool:
 
 def _decisions(path: Path) -> Iterator[tuple[str, Decision]]:
     """What was decided, in order; a line that was cut short when the machine failed is left out."""
-    for line in path.read_text("utf-8").splitlines() if path.is_file() else ():
-        try:
-            row = json.loads(line)
-            decision = Decision(row["points"], row["by"], str(row.get("reply", "")),
-                                row.get("again") is True)  # fmt: skip
-            yield row["answer"], decision
-        except (ValueError, KeyError, TypeError):
-            continue
+    for line in path.read_bytes().splitlines() if path.is_file() else ():
+        row = read_as(KeptDecision, line)
+        if row is not None:
+            yield row.answer, Decision(row.points, row.by, row.reply, row.again)
 
 
 def _pupil(room: ClassRoom, code: str, name: str, machines: list[tuple[str, Any]]) -> Pupil:
@@ -271,12 +274,9 @@ def _head(one: HandIn, rows: Iterable[HandedIn], files: Sequence[str]) -> dict[s
 
 
 def _read_head(path: Path) -> dict[str, Any] | None:
-    try:
-        head = json.loads(path.read_bytes())
-        sound = head["format"] == SUMS and head["files"] is not None and "paper" in head
-        return head if sound and PupilSums(**head["sums"]) else None
-    except (OSError, ValueError, KeyError, TypeError):
-        return None
+    body = without_digest(path)
+    head = json.loads(body) if body is not None else {}
+    return head if head.get("format") == SUMS else None
 
 
 def _write(path: Path, data: bytes) -> None:
@@ -303,16 +303,15 @@ def class_named(name: str) -> ClassRoom:
     """
     home = data_dir() / "classes"
     if not name and (home / _LAST_USED).is_file():
-        name = (home / _LAST_USED).read_text("utf-8").strip()
+        name = (home / _LAST_USED).read_text("utf-8", "replace").strip()
     folder = home / _folder_name(name or " ")
-    try:
-        values = json.loads((folder / "class.json").read_text("utf-8"))
-        return ClassRoom(folder, values["title"], values["source"], values["list"],
-                         dict(values["joined"]))  # fmt: skip
-    except (OSError, ValueError, KeyError, TypeError):
+    file = folder / "class.json"
+    kept = read_as(KeptClass, file.read_bytes()) if file.is_file() else None
+    if kept is None:
         known = ", ".join(classes())
         there = f"There is: {known}." if known else "Gather one with: drill class collect FOLDER"
-        raise DrillError(f'no class "{one_line(name)}" here. {there}') from None
+        raise DrillError(f'no class "{one_line(name)}" here. {there}')
+    return ClassRoom(folder, kept.title, kept.source, kept.list, dict(kept.joined))
 
 
 def class_for(name: str, source: Path) -> ClassRoom:

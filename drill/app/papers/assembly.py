@@ -208,17 +208,20 @@ def _without_clues(
 
     inside = chosen(found, balance, wish.seed)
     apart: set[frozenset[str]] = set()
+    begun = False  # anew, where mending goes no further
     for _ in range(_MENDED):
         known = {one.template: _as_made(one, supply) for one in inside}
         changed = [one for one in inside if known[one.template] != one]
         looked = (known.get(one.template, one) for one in found)
         found = [one for one in looked if one is not None]
         pairs = set() if changed else _clues(inside, supply)
-        if not changed and pairs <= apart:
+        stuck = not changed and pairs <= apart
+        if stuck and (begun or not (pairs or balance.missed(inside))):
             break
+        begun = begun or stuck
         apart |= pairs
-        before = [one for one in map(known.get, (one.template for one in inside)) if one]
-        inside = chosen(found, balance, wish.seed, before, apart)
+        mended = [] if stuck else [one for one in known.values() if one is not None]
+        inside = chosen(found, balance, wish.seed, mended, apart)
     inside = [one for one in inside if supply.first(one.template) is not None]
     left = sorted(tuple(sorted(pair)) for pair in _clues(inside, supply))
     return inside, tuple((one, other) for one, other in left)
@@ -251,7 +254,9 @@ def _ordered(inside: Sequence[Candidate], supply: PaperQuestions) -> list[Candid
     """From easy to hard, as pages are filled; extended answers last."""
     known = [(one, supply.first(one.template)) for one in sorted(inside, key=_place)]
     made = [(one, printed.question) for one, printed in known if printed]
-    return sorted(by_pages(made), key=lambda one: one.extended)
+    long = [pair for pair in made if pair[0].extended]
+    short = [pair for pair in made if not pair[0].extended]
+    return [*by_pages(short, [question for _, question in long]), *(one for one, _ in long)]
 
 
 def _place(one: Candidate) -> tuple[bool, int, bool, int, str]:

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from drill.frozen import replace
+
 if TYPE_CHECKING:
     from drill.model import Part, Question
 
@@ -66,9 +68,15 @@ def _is_told(part: Part, other: Printed) -> bool:
 
 
 def _is_reason_told(part: Part, other: Printed) -> bool:
-    """Whether a sentence of it earns a mark; most need not be marked to see that it does not."""
-    from drill.marking import mark
+    """Whether a sentence of it earns a mark; most need not be marked to see that it does not.
 
+    What is printed has its words in order, so nothing learned of their order is asked.
+    """
+    from drill.marking import mark
+    from drill.model import Learned, WrittenKey
+
+    if isinstance(part.key, WrittenKey):
+        part = replace(part, key=replace(part.key, learned=Learned()))
     scheme = _stems(" ".join((part.model_answer, *(point.says for point in part.points))))
     near = (one for one in other.sentences if len(_stems(one) & scheme) >= _SHARED)
     return any(mark(part, one).marks for one in near if not one.endswith("?"))

@@ -12,6 +12,7 @@ from drill.generate import choose
 
 _FIRST, _AGAIN = 1500, 400
 _KEPT_APART = 100.0
+_NEW = 2.0  # one that was not on the paper to be mended: it may tell what others ask for
 
 Pairs = Collection[frozenset[str]]
 
@@ -31,9 +32,10 @@ def chosen(
     """
     if not candidates:
         return []
-    best = _best(_Search(candidates, balance, apart), seed, before)
+    names = frozenset(one.template for one in before)
+    best = _best(_Search(candidates, balance, apart, names), seed, before)
     if balance.missed(best) > 1:  # too little: of some things and skills more than is good
-        return _best(_Search(candidates, balance, apart, twice=True), seed, before)
+        return _best(_Search(candidates, balance, apart, names, twice=True), seed, before)
     return best
 
 
@@ -54,16 +56,22 @@ class _Search:
     """`twice`: a thing or a skill may come more often, as there is too little else."""
 
     def __init__(
-        self, candidates: Sequence[Candidate], balance: Balance, apart: Pairs, twice: bool = False
+        self,
+        candidates: Sequence[Candidate],
+        balance: Balance,
+        apart: Pairs,
+        before: frozenset[str],
+        twice: bool = False,
     ) -> None:
         self.candidates, self.balance = candidates, balance
-        self.apart, self.twice = apart, twice
+        self.apart, self.before, self.twice = apart, before, twice
 
     def cost(self, inside: Sequence[Candidate]) -> float:
         """What speaks against a paper, those kept apart counted in."""
         names = {one.template for one in inside}
         together = sum(pair <= names for pair in self.apart)
-        return self.balance.cost(inside) + _KEPT_APART * together
+        new = len(names - self.before) if self.before else 0
+        return self.balance.cost(inside) + _KEPT_APART * together + _NEW * new
 
     def at_random(self, seed: int) -> list[Candidate]:
         """Candidates in a random order until the marks are reached."""

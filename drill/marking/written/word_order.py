@@ -48,11 +48,13 @@ class PairTable:
         self._all = max(1, sum(learned.words.values()))
         self._rough_words: dict[str, int] = defaultdict(int)
         self._rough_pairs: dict[tuple[str, str], int] = defaultdict(int)
+        rough = {word: _rough(word) for word in learned.words}
         for word, times in learned.words.items():
-            self._rough_words[_rough(word)] += times
+            self._rough_words[rough[word]] += times
         for pair, times in learned.pairs.items():
             first, _, second = pair.partition(" ")
-            self._rough_pairs[_rough(first), _rough(second)] += times
+            if first in rough and second in rough:
+                self._rough_pairs[rough[first], rough[second]] += times
         self._found: dict[tuple[str, str], float] = {}
 
     def weight(self, first: str, second: str) -> float:
