@@ -11,13 +11,12 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
+from drill.app.topics.courses import courses_of, listed_courses
 from drill.app.topics.deck_answers import (
     Wrong,
     both,
-    courses_of,
     day_of,
     line_of,
-    listed_courses,
     minutes_of,
     paper_of,
     practicals_of,
