@@ -58,7 +58,8 @@ def test_awards_and_tiers_that_are_crossed_are_all_four(typed: str) -> None:
 @pytest.mark.parametrize(
     ("typed", "meant"),
     [("CH", 1), ("ch.", 1), ("c/h", 1), ("h c", 1), ("Higher combined", 1), ("2", 1),
-     ("sep found", 2), ("separate, foundation", 2), ("Triple Science: Higher Tier", 3), ("TH", 3), ("4.", 3),
+     ("sep found", 2), ("separate, foundation", 2), ("Triple Science: Higher Tier", 3), ("TH", 3),
+     ("4.", 3),
      ("I do double-award (foundation), please", 0), ("number 1", 0)],
 )  # fmt: skip
 def test_one_course_is_read_however_it_is_typed(typed: str, meant: int) -> None:
