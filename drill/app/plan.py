@@ -11,7 +11,6 @@ from drill.app.coming_days import PlannedDay, coming_days
 from drill.app.weakness.part_answers import marks_so_far
 from drill.app.weakness.practised import Practised, practised
 from drill.errors import WrongValue
-from drill.model import COURSES
 from drill.plaintext import one_line
 from drill.planning.figures import Figures, Share, minutes_to_try
 
@@ -76,12 +75,12 @@ def set_course(store: Store, who: Learner, course: str, deck: Deck, now: datetim
     """Keep which course is the learner's from now on.
 
     Args:
-        course: its words or their beginnings, as "sep high"; "none" takes the deck's own.
+        course: as people type it, "sep high" or "SH"; "none" takes the deck's own.
 
     Raises:
         WrongValue: no course, or several, are called so; or the deck is for another one.
     """
-    found = "" if course.casefold() == "none" else _course(course)
+    found = "" if course.strip().casefold() == "none" else _course(course, deck)
     if found and deck.courses and found not in deck.courses:
         raise WrongValue(
             f'the topic deck "{deck.id}" is for {" and ".join(deck.courses)}: '
@@ -90,19 +89,14 @@ def set_course(store: Store, who: Learner, course: str, deck: Deck, now: datetim
     store.set_setting(who, "course", found, now)
 
 
-def _course(typed: str) -> str:
-    words = typed.casefold().split()
-    found = [
-        course
-        for course in COURSES
-        if words and all(any(one.startswith(word) for one in course.split()) for word in words)
-    ]
-    if len(found) != 1:
-        raise WrongValue(
-            f'--course "{one_line(typed, 40)}" is none of these: {", ".join(COURSES)}. '
-            'As: drill plan --course "combined higher"'
-        )
-    return found[0]
+def _course(typed: str, deck: Deck) -> str:
+    from drill.app.topics.courses import course_of
+    from drill.app.topics.deck_answers import Wrong
+
+    found = course_of(typed, deck.courses)
+    if isinstance(found, Wrong):
+        raise WrongValue(f'--course "{one_line(typed, 40)}": {found.says}')
+    return found
 
 
 def set_plan(store: Store, who: Learner, exam: str, minutes: float | None, now: datetime) -> None:

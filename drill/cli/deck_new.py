@@ -11,13 +11,12 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
+from drill.app.topics.courses import courses_of, listed_courses
 from drill.app.topics.deck_answers import (
     Wrong,
     both,
-    courses_of,
     day_of,
     line_of,
-    listed_courses,
     minutes_of,
     paper_of,
     practicals_of,
@@ -245,7 +244,8 @@ class Interview:
         lacks = nothing_for(self.bank, found, self.courses)
         empty = [id_ for id_, courses in lacks.items() if len(courses) == len(self.courses)]
         if empty:
-            return Wrong(f"No question for {' or '.join(self.courses)} in: {', '.join(empty)}.")
+            titles = "; ".join(self.titles.get(id_, id_) for id_ in empty)
+            return Wrong(f"No question for {' or '.join(self.courses)} in: {titles}.")
         return found
 
 

@@ -69,28 +69,31 @@ def its_course(screen: Screen, store: Store, who: Learner, deck: Deck, now: date
         return deck
     for number, course in enumerate(deck.courses, 1):
         screen.line(f"{number}  {course}")
-    known = {str(number): course for number, course in enumerate(deck.courses, 1)}
-    known |= {course: course for course in deck.courses}
-    leave = " (Enter: not sure)" if shipped else ""
+    found = _typed_course(screen, deck.courses, may_be_left=shipped)
+    store.set_setting(who, "course", found, now)
+    if not found:
+        screen.line(f"Not sure: it is taken as {deck.course} until you say; ask your teacher.")
+    screen.line("It can be changed at any time: drill plan --course", style="dim")
+    return deck.for_course(found)
+
+
+def _typed_course(screen: Screen, listed: Sequence[str], may_be_left: bool) -> str:
+    """One of the listed courses; "" where it may be left open and is."""
+    from drill.app.topics.courses import course_of, listed_courses
+    from drill.app.topics.deck_answers import Wrong
+
+    leave = " (Enter: not sure)" if may_be_left else ""
     while True:
         try:
-            typed = screen.ask(f"Which course is yours?{leave} > ").strip().casefold()
+            typed = screen.ask(f"Which course is yours?{leave} > ").strip()
         except EOFError:
             raise DrillError("nobody is there to say which course is theirs.") from None
-        if typed in known or (shipped and not typed):
-            store.set_setting(who, "course", known.get(typed, ""), now)
-            if not typed:
-                screen.line(
-                    f"Not sure: it is taken as {deck.course} until you say; ask your teacher."
-                )
-            screen.line("It can be changed at any time: drill plan --course", style="dim")
-            return deck.for_course(known.get(typed, ""))
-        words = set(typed.split())
-        near = [f"{number}  {course}" for number, course in enumerate(deck.courses, 1)
-                if words and words <= set(course.split())]  # fmt: skip
-        if len(near) > 1:
-            screen.line(f"{one_line(typed, 40)} could be {' or '.join(near)}.")
-        screen.line(f"Type a number from 1 to {len(deck.courses)}.")
+        found = "" if may_be_left and not typed else course_of(typed, listed)
+        if not isinstance(found, Wrong) and found in ("", *listed):
+            return found
+        if isinstance(found, str):
+            found = Wrong(f"Nothing here is for {found}. There are: {listed_courses(listed)}.")
+        screen.line(found.says)
 
 
 def greet(screen: Screen, store: Store, sitting: Sitting, who: Learner, now: datetime) -> None:

@@ -118,18 +118,18 @@ def _versions(typed: str) -> list[str]:
 
 def course_for(typed: str, deck: Deck) -> str:
     """The course it is for; a deck for several needs to be told."""
-    from drill.app.topics.deck_answers import Wrong, courses_of
+    from drill.app.topics.courses import course_of, listed_courses
+    from drill.app.topics.deck_answers import Wrong
 
     if not typed:
         if len(deck.courses) > 1 and not deck.course:
-            listed = " or ".join(f'--course "{one}"' for one in deck.courses)
-            raise WrongValue(f"this deck is for several courses. Say for which: {listed}.")
+            listed = listed_courses(deck.courses, " or ")
+            raise WrongValue(f"this deck is for several courses. Say with --course: {listed}.")
         return ""
-    found = courses_of(typed)
-    if isinstance(found, Wrong) or len(found) != 1:
-        says = found.says if isinstance(found, Wrong) else "A paper is for one course."
-        raise WrongValue(f'--course "{one_line(typed, 40)}": {says}')
-    return found[0]
+    found = course_of(typed, deck.courses)
+    if isinstance(found, Wrong):
+        raise WrongValue(f'--course "{one_line(typed, 40)}": {found.says}')
+    return found
 
 
 def _write(

@@ -65,7 +65,7 @@ def _who(report: ClassReport, codes: Sequence[str]) -> str:
     names = [report.names.get(code.casefold(), "") for code in codes]
     if not any(names):
         return " ".join(codes)
-    return ", ".join(f"{code} {name}".strip() for code, name in zip(codes, names, strict=True))
+    return "; ".join(f"{code} {name}".strip() for code, name in zip(codes, names, strict=True))
 
 
 def _first(report: ClassReport) -> Iterator[Block]:
@@ -95,7 +95,7 @@ def _first(report: ClassReport) -> Iterator[Block]:
     if report.secure:
         names = [one.name for one in report.secure]
         rest = len(names) - _MOST_SECURE
-        listed = ", ".join(names[:_MOST_SECURE]) + (f", and {rest} more" if rest > 0 else "")
+        listed = "; ".join(names[:_MOST_SECURE]) + (f"; and {rest} more" if rest > 0 else "")
         yield Paragraph(f"Secure: {listed}")
     if report.waiting:
         yield Paragraph(f"{counted(report.waiting, 'mark')} contested or not sure: drill appeals")

@@ -96,7 +96,7 @@ def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> 
     result = drill("deck", "new", typed=typed)
     assert result.exit_code == 0, result.output
     said = " ".join(result.output.split())
-    assert '"higher" leaves a word out. There are: 1 combined foundation, 2 combined' in said
+    assert '"higher" leaves a word out. It could be 2 combined higher or 4 separate' in said
     assert "June has 30 days. Write it as 18 May 2027." in said
     assert "Tuesday 18 May 2027" in said
     assert "Nothing on titration for combined higher: these pupils are not asked it." in said
@@ -121,13 +121,17 @@ def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> 
 def test_a_practical_with_nothing_for_the_course_is_refused_when_it_is_typed(here: Path) -> None:
     typed = ["Spring", "combined foundation", "", "titration", "salts", "", "", "", "", "", "", ""]
     result = drill("deck", "new", typed=typed)
-    assert "No question for combined foundation in: titration." in result.output
+    assert "No question for combined foundation in: Acid and alkali titration." in " ".join(
+        result.output.split()
+    )
     assert checked("spring.toml")["problems"] == []
     assert drill("deck", "check", "spring.toml").exit_code == 0
     options = ("--course", "combined foundation", "--exam", "none", "--practicals", "titration")
     refused = drill("deck", "new", "--title", "Two", "--minutes", "9", *options)
     assert (refused.exit_code, (here / "two.toml").exists()) == (1, False)
-    assert "No question for combined foundation in: titration." in str(refused.exception)
+    assert "No question for combined foundation in: Acid and alkali titration." in str(
+        refused.exception
+    )
 
 
 @pytest.mark.parametrize("command", [("sit",), ("plan",), ("deck", "try")])
@@ -167,9 +171,13 @@ def test_each_pupil_of_a_mixed_class_says_once_which_course_is_theirs(tmp_path: 
         '[[topic]]\npractical = "salts"\n',
         encoding="utf-8",
     )
-    first = drill("sit", str(path), "--learner", "k7", typed=["combined", "3", "2", "stop"])
+    typed = ["science", "3", "CH", "SF and SH", "triple", "stop"]
+    first = drill("sit", str(path), "--learner", "k7", typed=typed)
     assert "1  combined foundation" in first.output
-    assert "Type a number from 1 to 2." in first.output
+    said = " ".join(first.output.split())
+    assert '"3" is no course. There are: 1 combined foundation, 2 separate higher.' in said
+    assert "Nothing here is for combined higher. There are: 1 combined" in said
+    assert "That is 2 courses" in said
     assert "Course: separate higher." in first.output
     assert "combined foundation" not in drill("sit", "--learner", "k7", typed=["stop"]).output
 

@@ -6,7 +6,8 @@ from datetime import date
 
 import pytest
 
-from drill.app.topics.deck_answers import Wrong, courses_of, paper_of, practicals_of
+from drill.app.topics.courses import course_of, courses_of
+from drill.app.topics.deck_answers import Wrong, paper_of, practicals_of
 from drill.model import COURSES
 from drill.typed.dates import date_of
 from tests.common.shipped import shipped_bank
@@ -52,6 +53,48 @@ def test_courses_are_read_as_people_say_them() -> None:
 )  # fmt: skip
 def test_awards_and_tiers_that_are_crossed_are_all_four(typed: str) -> None:
     assert courses_of(typed) == COURSES
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("CH", 1), ("ch.", 1), ("c/h", 1), ("h c", 1), ("Higher combined", 1), ("2", 1),
+     ("sep found", 2), ("separate, foundation", 2), ("Triple Science: Higher Tier", 3), ("TH", 3),
+     ("4.", 3),
+     ("I do double-award (foundation), please", 0), ("number 1", 0)],
+)  # fmt: skip
+def test_one_course_is_read_however_it_is_typed(typed: str, meant: int) -> None:
+    assert course_of(typed) == COURSES[meant]
+
+
+def test_short_forms_stand_side_by_side() -> None:
+    for typed in ("CF CH", "cf/ch", "CF & combined higher", "ch; fc"):
+        found = courses_of(typed)
+        assert isinstance(found, tuple)
+        assert {*found} == {*COURSES[:2]}, typed
+
+
+def test_numbers_and_words_left_out_go_by_the_list_on_the_screen() -> None:
+    listed = (COURSES[0], COURSES[3])
+    for typed in ("2", "higher", "triple", "separate"):
+        assert course_of(typed, listed) == COURSES[3], typed
+    assert course_of("CH", listed) == COURSES[1]
+    for typed in ("3", "tier", "", "all", "combined, separate"):
+        assert isinstance(course_of(typed, listed), Wrong), typed
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [("seperate higer", "is no course. Did you mean separate higher? There are: 1 combined found"),
+     ("year 11", '"year 11" is no course. There are: 1 combined foundation, 2 combined higher, 3'),
+     ("higher", '"higher" leaves a word out. It could be 2 combined higher or 4 separate higher.'),
+     ("CF and SF", "That is 2 courses: combined foundation, separate foundation. Name one"),
+     (" ", "Name a course. There are: 1 combined"), ("1-4", '"1-4" is no course'),
+     ("c,h," * 2000, "is no course")],
+)  # fmt: skip
+def test_what_is_no_course_is_told(typed: str, says: str) -> None:
+    found = course_of(typed)
+    assert isinstance(found, Wrong)
+    assert says in found.says
 
 
 def test_a_course_that_could_be_one_or_another_is_asked_again() -> None:

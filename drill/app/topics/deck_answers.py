@@ -7,12 +7,11 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from drill import subjects
-from drill.model import COURSES
 from drill.typed.dates import date_of
 
 _MINUTES = re.compile(r"(\d{1,6}) ?(?:m|mins?|minutes?)?\.?(?: (?:a|per|each) day)?", re.ASCII)
-_SEPARATORS = re.compile(r"(\s*[,;&+/]\s*|\s+and\s+)", re.IGNORECASE)
+SEPARATORS = re.compile(r"(\s*[,;&+/]\s*|\s+and\s+)", re.IGNORECASE)
+"""What parts the names of a list."""
 _LITTLE = {"a", "an", "the", "of", "in", "on", "by", "for", "to", "and", "or", "with", "practical"}
 _STEM = 4
 NONE = ("", "none", "no", "nothing", "as it is")
@@ -49,7 +48,7 @@ def practicals_of(typed: str, titles: Mapping[str, str]) -> list[str] | Wrong:
     by_name |= {id_.casefold(): id_ for id_ in titles}
     if all(map(str.isdecimal, typed.split())):
         typed = ",".join(typed.split())
-    tokens = _SEPARATORS.split(typed)  # every second one is what stands between two names
+    tokens = SEPARATORS.split(typed)  # every second one is what stands between two names
     found: list[str] = []
     while tokens:
         meant = _longest(tokens, by_name, titles) if tokens[0].strip() else ("", 1)
@@ -101,80 +100,6 @@ def _folded(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-# ---------------------------------------------------------------- courses
-
-_AWARDS = {"combined": "combined", "double": "combined", "separate": "separate",
-           "triple": "separate"}  # fmt: skip
-_TIERS = {"foundation": "foundation", "higher": "higher"}
-_BESIDE = {"science", "sciences", "tier", "tiers", "course", "courses", "award", "the", "both",
-           "each"}  # fmt: skip
-
-
-def courses_of(typed: str) -> tuple[str, ...] | Wrong:
-    """One or more of the four courses, by name or number, however they are put together.
-
-    Each clause between commas is read by itself; where one leaves a word out, all of it together:
-    "combined and separate, foundation and higher" is all four.
-    """
-    text = _folded(typed)
-    if text in ("all", "all four", "all of them"):
-        return COURSES
-    if all(map(str.isdecimal, text.split())):
-        text = ",".join(text.split())
-    clauses = [_pieces(clause) for clause in re.split("[,;]", text) if clause.strip()]
-    if not clauses or not all(clauses):
-        return Wrong(f"That is no course. There are: {listed_courses()}.")
-    each = [_together(clause) for clause in clauses]
-    named = sum(each, ()) if all(each) else _together([one for clause in clauses for one in clause])
-    if not named:
-        return Wrong(f'"{text}" leaves a word out. There are: {listed_courses()}.')
-    return tuple(dict.fromkeys(named))
-
-
-def _pieces(clause: str) -> list[tuple[str, str]]:
-    """Its courses as far as they are named; empty where a piece is no course."""
-    read = [_axes(piece) for piece in _SEPARATORS.split(clause)[::2] if piece.strip()]
-    return [one for one in read if one is not None] if None not in read else []
-
-
-def _together(found: Sequence[tuple[str, str]]) -> tuple[str, ...]:
-    """The courses meant; () where a word is left out that could be one or another.
-
-    Awards, then tiers (or the other way round), with at most one whole course where they meet:
-    each of these awards has each of these tiers.
-    """
-    if all(award and tier for award, tier in found):
-        return tuple(f"{award} {tier}" for award, tier in found)
-    whole = sum(bool(award and tier) for award, tier in found)
-    awards = [n for n, (award, _) in enumerate(found) if award]
-    tiers = [n for n, (_, tier) in enumerate(found) if tier]
-    if whole > 1 or not awards or not tiers:
-        return ()
-    tiers_first = tiers[-1] < awards[0] + (len(awards) == 1)
-    if not (awards[-1] <= tiers[0] or tiers_first):
-        return ()
-    return tuple(f"{found[a][0]} {found[t][1]}" for a in awards for t in tiers)
-
-
-def listed_courses() -> str:
-    """The four with their numbers."""
-    return ", ".join(f"{number} {course}" for number, course in enumerate(COURSES, 1))
-
-
-def _axes(piece: str) -> tuple[str, str] | None:
-    """(award, tier) of a piece, "" where it says nothing of it; None when it is no course."""
-    words = [word for word in piece.split() if word not in _BESIDE and word not in subjects.known()]
-    if len(words) == 1 and words[0] in ("1", "2", "3", "4"):
-        award, tier = COURSES[int(words[0]) - 1].split()
-        return award, tier
-    awards = {_AWARDS[word] for word in words if word in _AWARDS}
-    tiers = {_TIERS[word] for word in words if word in _TIERS}
-    known = all(word in _AWARDS or word in _TIERS for word in words)
-    if not words or not known or len(awards) > 1 or len(tiers) > 1:
-        return None
-    return "".join(awards), "".join(tiers)
-
-
 # ---------------------------------------------------------------- days, minutes, papers
 
 
@@ -210,7 +135,7 @@ def paper_of(typed: str, papers: Sequence[str]) -> int | Wrong:
     """
     text = _folded(typed).replace("papers", "").replace("paper", "").strip()
     every = [str(number) for number in range(1, len(papers) + 1)]
-    named = every if text in ("both", "all") else _SEPARATORS.split(text)[::2]
+    named = every if text in ("both", "all") else SEPARATORS.split(text)[::2]
     named = [one.strip() for one in named]
     if not all(one in every for one in named):
         listed = ", ".join(every[:-1])
