@@ -24,6 +24,7 @@ from drill.app.topics.deck_answers import (
 )
 from drill.app.topics.decks import NewDeck, NewTopic, id_from, nothing_for
 from drill.errors import DrillError
+from drill.plaintext import listed
 from drill.typed.dates import in_words
 
 if TYPE_CHECKING:
@@ -189,7 +190,7 @@ class Interview:
             self.screen.table(("", "practical", "what it is"), rows)
         found = self._take(
             given, "Practicals, by name or number", _USUAL_PRACTICALS, self.practicals,
-            shown=lambda ids: "; ".join(self.titles.get(id_, id_) for id_ in ids),
+            shown=lambda ids: listed([self.titles.get(id_, id_) for id_ in ids]),
         )  # fmt: skip
         for id_, courses in nothing_for(self.bank, found, self.courses).items():
             says = f"Nothing on {id_} for {' or '.join(courses)}: these pupils are not asked it."
