@@ -102,7 +102,7 @@ def _wanted(rows: Iterable[PartAnswer], says: dict[str, Skill], words: str) -> s
     pieces = words.casefold().split()
     found = {one for one in answered if all(piece in _names(one, says) for piece in pieces)}
     if not found:
-        known = ", ".join(sorted({says[one].says for one in answered if one in says}))
+        known = "; ".join(sorted({says[one].says for one in answered if one in says}))
         raise DrillError(
             f'nothing was answered on "{one_line(words, 60)}". There is: {known or "nothing yet"}.'
         )

@@ -245,7 +245,8 @@ class Interview:
         lacks = nothing_for(self.bank, found, self.courses)
         empty = [id_ for id_, courses in lacks.items() if len(courses) == len(self.courses)]
         if empty:
-            return Wrong(f"No question for {' or '.join(self.courses)} in: {', '.join(empty)}.")
+            titles = "; ".join(self.titles.get(id_, id_) for id_ in empty)
+            return Wrong(f"No question for {' or '.join(self.courses)} in: {titles}.")
         return found
 
 

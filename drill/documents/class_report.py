@@ -16,7 +16,7 @@ from drill.documents.values import (
     Paragraph,
     Table,
 )
-from drill.plaintext import counted, listed, one_line
+from drill.plaintext import counted, one_line
 
 if TYPE_CHECKING:
     from drill.app.classes.class_report import ClassReport, ClassSkill, OddItem, PupilRow, WeekRow
@@ -66,7 +66,7 @@ def _who(report: ClassReport, codes: Sequence[str]) -> str:
     names = [report.names.get(code.casefold(), "") for code in codes]
     if not any(names):
         return " ".join(codes)
-    return listed([f"{code} {name}".strip() for code, name in zip(codes, names, strict=True)])
+    return "; ".join(f"{code} {name}".strip() for code, name in zip(codes, names, strict=True))
 
 
 def _first(report: ClassReport) -> Iterator[Block]:
@@ -96,8 +96,8 @@ def _first(report: ClassReport) -> Iterator[Block]:
     if report.secure:
         names = [one.name for one in report.secure]
         rest = len(names) - _MOST_SECURE
-        more_ = [f"and {rest} more"] if rest > 0 else []
-        yield Paragraph(f"Secure: {listed([*names[:_MOST_SECURE], *more_])}")
+        listed = "; ".join(names[:_MOST_SECURE]) + (f"; and {rest} more" if rest > 0 else "")
+        yield Paragraph(f"Secure: {listed}")
     if report.waiting:
         yield Paragraph(f"{counted(report.waiting, 'mark')} contested or not sure: drill appeals")
     if report.few:
