@@ -41,12 +41,15 @@ def collect(
 ) -> None:
     """Gather what pupils handed in; again and in any order. Exit 1 when a file is refused."""
     from drill.app.classes.class_collect import collect as gather
+    from drill.cli.screen import Screen
 
     found = gather(folder, name, listed)
     if as_json:
         print_rows(found)
     else:
-        _say(_gathered(found))
+        screen = Screen()
+        for line in _gathered(found):
+            screen.line(line)
     if any(one.refused for one in found.skipped):
         raise typer.Exit(1)
 

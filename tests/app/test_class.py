@@ -333,6 +333,7 @@ def test_long_names_and_skills_stand_whole_in_a_table_of_80_columns(tmp_path: Pa
     rows = [f'{one.code},"{name} {n}"' for n, one in enumerate(pupils)]
     listed.write_text("\n".join(["code,name", *rows, 'k99,"Other, Ann"', 'k98,"Else, Bo"']))
     said = drill("class", "collect", str(handed(tmp_path / "in", pupils)), "--list", str(listed))
+    assert max(map(len, said.output.splitlines())) <= 80
     assert "Nothing from (2): k98 Else, Bo; k99 Other, Ann" in said.output
     assert "Nothing handed in: k98 Else, Bo; k99 Other, Ann" in drill("class", "report", *AT).output
     table = drill("class", "report", "--pupils", *AT).output.partition("Pupils, on")[2]

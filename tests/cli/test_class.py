@@ -246,5 +246,6 @@ def test_drill_data_says_what_is_stored(machines: Path, monkeypatch: pytest.Monk
     told = drill("data").output
     assert "handed in by 1 pupil's machine" in told
     assert "Nothing is sent anywhere." in told
+    assert max(map(len, told.partition("Of everybody")[2].splitlines())) <= 80
     _as("k1", machines, monkeypatch)
     assert "k1: 1 question since 2027-03-01" in drill("data").output
