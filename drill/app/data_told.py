@@ -11,12 +11,13 @@ if TYPE_CHECKING:
     from drill.store import Store
 
 _KEPT = """\
-Of everybody who practises here: their short code, each question they were asked, what they typed,
-when, how long it took, how sure they said they were, the marks and who gave them, what they
-contested and why, and their settings (exam date, minutes a day, course, topic deck).
+Of everybody who practises here: their short code, each question they were
+asked, what they typed, when, how long it took, how sure they said they were,
+the marks and who gave them, what they contested and why, and their settings
+(exam date, minutes a day, course, topic deck).
 No name, no school, no sound, picture or place. Nothing is sent anywhere.
 It stays until you remove it; nothing is removed by itself.
-A settled mark keeps its answer, without a code, as a sample for the mark scheme."""
+A settled mark keeps its answer, without a code, as a sample for the scheme."""
 _HOW = """\
 See it:            drill data export --out mine.csv
 Take it elsewhere: drill data export --out mine.jsonl

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from drill.app.calculator import Sum
     from drill.app.weakness.learners_tables import ShownTable
     from drill.cli.screen import Screen
-    from drill.model import Part
+    from drill.model import Part, Question
     from drill.sitting import CurrentQuestion, Sitting
 
 _NO_DRAWING = "This question has no drawing."
@@ -39,12 +39,13 @@ class Aids:
             return
         self._screen.line("Another one of the kind, worked through; yours is still to do.")
         self._screen.line()
-        views.show_question(self._screen, found, "example", safety=False)
-        views.show_example(self._screen, found)
+        with self._screen.by_windows():
+            views.show_question(self._screen, found, "example", safety=False)
+            views.show_example(self._screen, found)
         self._screen.line("Now yours again:", style="bold")
         self._screen.rule()
         if asked.question.text:
-            self._screen.line(asked.question.text)
+            self._screen.line(said(self._screen, asked.question.text))
 
     def question(self, asked: CurrentQuestion, part: Part | None) -> None:
         """The question again: its text, and the part to be answered or, after the last, each."""
@@ -110,17 +111,28 @@ class Aids:
     def tell(self, word: str, asked: CurrentQuestion) -> None:
         """What `help`, `larger`, `drawing` or `table` asks for."""
         if word == "help":
-            for name, does in HELP:
+            for name, does in self._words(asked.question):
                 self._screen.item(name, does, label_width=12)
         else:
             {"larger": self.larger, "drawing": self.drawing, "table": self.table}[word](asked)
 
+    def _words(self, question: Question) -> list[tuple[str, str]]:
+        """The words that do something here: those for a drawing only where there is one to see."""
+        idle = {"larger"} if self._screen.plain else set()
+        if not _has_drawing(question):
+            idle = {"larger", "drawing"}
+        return [(name, does) for name, does in HELP if name not in idle]
+
     def larger(self, asked: CurrentQuestion) -> None:
         """The drawing as large as the window."""
         question = asked.question
-        if not (question.graph or question.picture or question.scale):
+        if not _has_drawing(question):
             self._screen.line(_NO_DRAWING)
             return
         from drill.cli.pictures import show_picture
 
         show_picture(self._screen, question, whole=True)
+
+
+def _has_drawing(question: Question) -> bool:
+    return bool(question.graph or question.picture or question.scale)

@@ -88,12 +88,14 @@ def settle(
     from drill.app.appeals import equal_answers, judge_of, settle_appeal
     from drill.model import LONGEST_REPLY
 
-    given, by, reply = _points(points), judge_of(by), one_line(reply, LONGEST_REPLY)
+    given, by = _points(points), judge_of(by)
+    if len(reply) > LONGEST_REPLY:
+        raise WrongValue(f"--reply: {_too_long(reply)}")
     with open_store() as store:
         others = equal_answers(store, open_bank_of_all(store), id) if alike else []
-        verdict = settle_appeal(store, id, given, by, clock(at), reply)
+        verdict = settle_appeal(store, id, given, by, clock(at), one_line(reply, LONGEST_REPLY))
         for other in others:
-            settle_appeal(store, other, given, by, clock(at), reply)
+            settle_appeal(store, other, given, by, clock(at), one_line(reply, LONGEST_REPLY))
     sys.stdout.write(f"{id}: {verdict.marks} of {verdict.of}, by {by}.\n")
     if alike:
         sys.stdout.write(f"{counted(len(others), 'equal answer')} settled alike.\n")
@@ -200,10 +202,18 @@ def _reply(screen: Screen) -> str:
     from drill.model import LONGEST_REPLY
 
     try:
-        typed = one_line(screen.ask("A line to the pupil (Enter: none) > "), LONGEST_REPLY)
+        while len(typed := screen.ask("A line to the pupil (Enter: none) > ")) > LONGEST_REPLY:
+            screen.line(_too_long(typed))
     except EOFError:
         return ""
+    typed = one_line(typed, LONGEST_REPLY)
     return {"stop": _STOP, "skip": ""}.get(typed.casefold(), typed)
+
+
+def _too_long(reply: str) -> str:
+    from drill.model import LONGEST_REPLY
+
+    return f"A line has at most {LONGEST_REPLY} characters; this one has {len(reply)}."
 
 
 def _also(screen: Screen, others: Sequence[str]) -> Sequence[str]:

@@ -52,7 +52,7 @@ HELP = (
     ("question", "the question again, with its options"),
     ("drawing", "the drawing in words"),
     ("larger", "the drawing as large as the window"),
-    ("pass", "see how it goes, without marks"),
+    ("pass", "leave it: no marks, and the answer is shown"),
     ("more", "after a mark: the rest of the worked answer"),
     ("again", "after a mark: type the right answer once yourself"),
     ("appeal", "after a mark: it should earn more; your teacher or tutor decides"),

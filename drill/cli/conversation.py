@@ -16,6 +16,7 @@ from drill.cli.aids import Aids
 from drill.cli.command_words import REFUSED, WORDS_AFTER, is_word, likely_word, passes, word_in
 from drill.cli.how_sure import how_sure
 from drill.cli.line_reader import forget
+from drill.cli.loose_words import MEANT, meant
 from drill.cli.meanwhile import load_marker
 from drill.cli.objections import Objections
 from drill.cli.self_marking import decide, set_level
@@ -95,9 +96,10 @@ class Conversation:
     def _example(self, asked: CurrentQuestion) -> None:
         self.screen.line("First, one worked through. Read it; there is nothing to answer.")
         self.screen.line()
-        views.show_example(self.screen, asked.question)
+        with self.screen.by_windows():
+            views.show_example(self.screen, asked.question)
         self._missed, self._more = None, ()
-        self._go_on(asked, "Enter for one with other numbers > ")
+        self._go_on(asked, "Enter for a question of your own > ")
 
     # ---------------------------------------------------------------- one part
 
@@ -157,10 +159,8 @@ class Conversation:
         letters = "" if passes(text) else self.sitting.guessed(part, text)
         if not letters:
             return text
-        reply = self._line(f"{letters}? Enter: yes; or type the letter you mean > ", asked, part)
-        if asked.left or reply.casefold() in ("no", "n", "nope"):
-            return None
-        return text if reply.casefold() in ("", "yes", "y", letters.casefold()) else reply
+        reply = self._line(f"{letters}{MEANT}", asked, part)
+        return None if asked.left else meant(text, letters, reply)
 
     def _answered(
         self, asked: CurrentQuestion, part: Part, text: str, seconds: float, again: bool = False
@@ -176,7 +176,7 @@ class Conversation:
         if passed:
             self.screen.line()
             marks = feedback.of_marks(0, mark.of)
-            self.screen.line(f"{feedback.LEFT_OUT}: {marks}. This is how it goes.", style="bold")
+            self.screen.line(f"{feedback.NOT_ANSWERED}: {marks}", style="bold")
         else:
             feedback.show_word(self.screen, mark)
             if mark.self_marked:
@@ -241,7 +241,7 @@ class Conversation:
         if mark.marks == mark.of:
             self.screen.line("That is it.")
         else:
-            self.screen.line(f"Not quite. As: {self._missed.model_answer}")
+            self.screen.line(f"Not quite. It is: {self._missed.model_answer}")
         self._missed = None
 
     # ---------------------------------------------------------------- words that are not answers

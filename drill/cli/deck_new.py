@@ -23,7 +23,9 @@ from drill.app.topics.deck_answers import (
     title_of,
 )
 from drill.app.topics.decks import NewDeck, NewTopic, id_from, nothing_for
+from drill.app.topics.left_out import LeftOut, for_teacher
 from drill.errors import DrillError
+from drill.plaintext import listed
 from drill.typed.dates import in_words
 
 if TYPE_CHECKING:
@@ -82,7 +84,8 @@ class Interview:
     def _asked(self, given: Given) -> NewDeck:
         title = self._take(given.title, "Title, as pupils see it", "Our practicals", self.title)
         if given.course is None:
-            self._say(f"  {listed_courses()}")
+            for course in listed_courses(joined="\n").splitlines():
+                self._say(f"  {course}")
         self.courses = self._take(
             given.course, "Course; a mixed class: each, with commas", "combined higher", courses_of,
             shown=", ".join,
@@ -189,11 +192,11 @@ class Interview:
             self.screen.table(("", "practical", "what it is"), rows)
         found = self._take(
             given, "Practicals, by name or number", _USUAL_PRACTICALS, self.practicals,
-            shown=lambda ids: "; ".join(self.titles.get(id_, id_) for id_ in ids),
+            shown=lambda ids: listed([self.titles.get(id_, id_) for id_ in ids]),
         )  # fmt: skip
         for id_, courses in nothing_for(self.bank, found, self.courses).items():
-            says = f"Nothing on {id_} for {' or '.join(courses)}: these pupils are not asked it."
-            self._say(says)
+            told = LeftOut(self.titles.get(id_, id_), tuple(courses))
+            self._say(*for_teacher([told]))
         return found
 
     def _topic(self, practical: str, papers: Sequence[str], asked: bool) -> NewTopic:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from drill.model import Mark, Part
 
 RIGHT, PART_RIGHT, NOT_RIGHT, NOT_SURE = "Right", "Part right", "Not right", "Not sure yet"
-LEFT_OUT = "Left out"
+NOT_ANSWERED = "Not answered"
 _STYLES = {RIGHT: "bold cyan", PART_RIGHT: "bold", NOT_RIGHT: "bold magenta", NOT_SURE: "bold"}
 _SEVERAL_STEPS = ("number", "reading", "table")
 _AT_ONCE = 3

@@ -120,6 +120,9 @@ def greet(screen: Screen, store: Store, sitting: Sitting, who: Learner, now: dat
     if sitting.paper_waits is not None:
         marks = sitting.paper_waits.marks
         screen.line(f"A paper was broken off: drill sit --paper {marks} goes on with it.")
+    if sitting.ended_here:
+        about = sitting.ended_here.partition(" ")[2] or sitting.ended_here
+        screen.line(f"The sitting you broke off ({about}) ends here; its answers are kept.")
     _offer(screen, store, who, now)
     tell_settled(screen, store, sitting.bank, who, now)
     _say_left_out(screen, store, sitting, who, now)

@@ -32,7 +32,10 @@ class Objections:
 
     def appeal(self, asked: CurrentQuestion) -> None:
         """A mark is contested; it stands until somebody in charge has looked at it."""
-        missed = [part for part in _answered(asked) if part.id in asked.missed()]
+        if not _typed(asked):
+            self._screen.line(_PASSED)
+            return
+        missed = [part for part in _typed(asked) if part.id in asked.missed()]
         open_ = [part for part in missed if (asked.asking, part.id) not in self._contested]
         self._say_full(asked, missed)
         if not open_:
@@ -87,7 +90,7 @@ class Objections:
         self._screen.line(
             "Thank you. It is noted for your teacher; until they agree, your mark counts."
             if missed
-            else "Thank you. It is noted, and this question counts for nothing."
+            else "Thank you. It is noted, and this question does not count."
         )
         return True
 
@@ -95,7 +98,7 @@ class Objections:
 
     def _say_full(self, asked: CurrentQuestion, missed: Sequence[Part]) -> None:
         """Which parts are not asked about, as they earned all of their marks."""
-        full = [f"({part.id})" for part in _answered(asked) if part not in missed]
+        full = [f"({part.id})" for part in _answered(asked) if part.id not in asked.missed()]
         if full and missed:
             earned = "every mark was earned there"
             self._screen.line(f"Not about {' or '.join(full)}: {earned}.")
@@ -127,6 +130,7 @@ class Objections:
         return text
 
 
+_PASSED = "Nothing was answered: there is no mark to contest."
 _FULL = "Every mark was earned: there is nothing to put right."
 
 
@@ -138,6 +142,11 @@ def _answered(asked: CurrentQuestion) -> list[Part]:
         for part in asked.question.parts
         if part.id in asked.typed and not marks[part.id].self_marked
     ]
+
+
+def _typed(asked: CurrentQuestion) -> list[Part]:
+    """Those of them with an answer: a part that was passed has no mark to contest."""
+    return [part for part in _answered(asked) if asked.typed[part.id][1]]
 
 
 def _named(asked: CurrentQuestion, part: Part) -> str:

@@ -14,6 +14,7 @@ from drill.app.papers.paper_results import A_MARK, PaperRow, result_of
 from drill.cli import feedback, views
 from drill.cli.aids import Aids
 from drill.cli.command_words import passes, word_in
+from drill.cli.loose_words import MEANT, meant
 from drill.cli.self_marking import set_level
 from drill.plaintext import counted
 
@@ -101,8 +102,14 @@ class PaperConversation:
                 f"Going on where you stopped, after {counted(answered, 'part')}: "
                 f"{self.clock.left()}. The time in between is not counted."
             )
-        self.screen.line("Marks come at the end. pass leaves a part, pause stops the clock,")
-        self.screen.line("table and calc are there, stop hands the paper in.")
+        self.screen.line("Marks and answers come at the end.")
+        self._words()
+
+    def _words(self) -> None:
+        self.screen.line(
+            "pass leaves a part, pause stops the clock, table and calc are there, question and "
+            "drawing tell it again, stop hands the paper in."
+        )
 
     def _question(self, number: int, question: Question, skill: str) -> None:
         asked = self._begun.get(_name(question)) or self.sitting.put(question, skill, self.now())
@@ -157,12 +164,21 @@ class PaperConversation:
                 self._aids.tell(word, asked)
             elif word == "question":
                 self._aids.question(asked, part)
+            elif word == "help":
+                self._words()
             elif word:
                 self.screen.line("Not during a paper: at its end.")
-            else:
+            elif (sure := self._made_sure(part, text)) is not None:
                 long = part.kind == "levels" or part.marks >= _LONG
-                more = self.screen.further_lines() if text and long and _in_words(part) else []
-                return "\n".join([text, *more])
+                more = self.screen.further_lines() if sure and long and _in_words(part) else []
+                return "\n".join([sure, *more])
+
+    def _made_sure(self, part: Part, text: str) -> str | None:
+        """The answer, asked about once where its words only seem to mean an option; None for no."""
+        letters = "" if passes(text) or not text else self.sitting.guessed(part, text)
+        if not letters:
+            return text
+        return meant(text, letters, self.screen.ask(f"{letters}{MEANT}").strip())
 
     def _hand_in(self) -> None:
         sure = self.screen.ask("Hand it in? yes or no (Enter: no) > ").strip().casefold()

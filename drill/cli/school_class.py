@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from drill.cli.common import AsJson, At, Plain, clock, print_rows, write_file
-from drill.plaintext import counted, one_line
+from drill.plaintext import counted, listed, one_line
 
 if TYPE_CHECKING:
     from drill.app.classes.class_collect import Collected
@@ -41,12 +41,15 @@ def collect(
 ) -> None:
     """Gather what pupils handed in; again and in any order. Exit 1 when a file is refused."""
     from drill.app.classes.class_collect import collect as gather
+    from drill.cli.screen import Screen
 
     found = gather(folder, name, listed)
     if as_json:
         print_rows(found)
     else:
-        _say(_gathered(found))
+        screen = Screen()
+        for line in _gathered(found):
+            screen.line(line)
     if any(one.refused for one in found.skipped):
         raise typer.Exit(1)
 
@@ -66,8 +69,10 @@ def _gathered(found: Collected) -> list[str]:
         ("Not on the list", found.not_listed),
     ):
         if codes:
-            told = (f"{code} {found.names.get(code.casefold(), '')}".strip() for code in codes)
-            lines.append(f"{label} ({len(codes)}): {(', ' if found.names else ' ').join(told)}")
+            told = [f"{code} {found.names.get(code.casefold(), '')}".strip() for code in codes]
+            lines.append(
+                f"{label} ({len(codes)}): {listed(told) if found.names else ' '.join(told)}"
+            )
     lines += [
         f"{one.code} came from {one.machines} machines, counted as one pupil. Two pupils? "
         "drill class pupils, then drill class part"

@@ -10,7 +10,8 @@ import os
 import re
 import sys
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from drill.plaintext import harmless
@@ -26,6 +27,7 @@ _LONGEST_LINE = 100_000
 """Characters of a line typed; nobody types more, a file that is piped in may hold millions."""
 
 _MOST_LINES = 200
+_LEAST_ROWS = 5
 _RAISED = re.compile(r"(?<![A-Za-z0-9_-])([cd]?m)([23])(?![A-Za-z0-9_-])")
 """Units of area and volume, which carry their figure raised."""
 
@@ -139,6 +141,24 @@ class Screen:
 
         colour = self.console.color_system is not None and not self.console.no_color
         self.console.file.write(write(document, self.width, self.plain, colour))
+
+    @contextmanager
+    def by_windows(self) -> Iterator[None]:
+        """What is shown meanwhile waits for Enter whenever the window is full.
+
+        Where nobody types or nobody sees it, as in a pipe, it is shown whole.
+        """
+        if not (self.is_typed_at and self.console.is_terminal):
+            yield
+            return
+        with self.console.capture() as held:
+            yield
+        rows = held.get().splitlines(keepends=True)
+        full = max(_LEAST_ROWS, self.console.height - 2)
+        for start in range(0, len(rows), full):
+            if start:
+                self.ask("Enter for the rest > ")
+            self.console.file.write("".join(rows[start : start + full]))
 
     @property
     def is_typed_at(self) -> bool:

@@ -143,7 +143,8 @@ def _paper(screen: Screen, sitting: Sitting, now: Callable[[], datetime]) -> Non
         screen.line(f"Stopped. Every answer is kept; drill sit --paper {goal.marks} goes on.")
         raise typer.Exit(130) from None
     sitting.end(now())
-    show_result(screen, found, desk.done)
+    with screen.by_windows():
+        show_result(screen, found, desk.done)
 
 
 def converse(

@@ -44,7 +44,7 @@ def show_question(
     if safety and question.safety:
         screen.line(f"Safety: {question.safety}", style="dim")
         if risk_line:
-            screen.line(one_line(risk_line, 400), style="dim")
+            screen.line(one_line(risk_line, 4000), style="dim")
     if question.graph:
         _show_picture(screen, question)  # above its text: what is asked stays on the screen
     if question.text:

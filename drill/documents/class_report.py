@@ -26,6 +26,7 @@ NOTE = "Practice evidence, not assessment."
 _MOST_SECURE = 8
 _MOST_BARS = 24
 _PER_TABLE = 5
+_HALF_A_YEAR = 183
 
 
 def first_screen(report: ClassReport) -> Document:
@@ -150,21 +151,31 @@ def _between(one: ClassSkill) -> str:
 def _pupils(report: ClassReport, charts: bool) -> Iterator[Block]:
     yield from _skills(report.skills, "Skills over the class", charts)
     yield Heading("Pupils, on what to teach again" if report.again else "Pupils by skill")
-    names = {one.skill: one.name for one in report.skills}
     for skills in _lots(report.again or report.skills[:_PER_TABLE]):
+        names = [one.name for one in skills]
+        letters = [chr(65 + place) for place in range(len(names))]
         yield Table(
-            ("pupil", "last", "min", *(names[one.skill] for one in skills)),
-            tuple(
-                (
-                    f"{row.code} {row.name}".strip(),
-                    row.last,
-                    f"{row.minutes:.0f}",
-                    *(_percent(_share(row, one.skill)) for one in skills),
-                )
-                for row in report.rows
-            ),
+            ("pupil", "last", "min", *(names if charts else letters)),
+            tuple(_pupil(row, skills, report.day) for row in report.rows),
             "Share of marks in the last three answers, in order of code",
         )
+        if not charts:
+            yield Labelled(tuple(zip(letters, names, strict=True)))
+
+
+def _pupil(row: PupilRow, skills: Sequence[ClassSkill], today: str) -> tuple[str, ...]:
+    shares = (_percent(_share(row, one.skill)) for one in skills)
+    who = f"{row.code} {row.name}".strip()
+    return (who, _short_day(row.last, today), f"{row.minutes:.0f}", *shares)
+
+
+def _short_day(iso: str, today: str) -> str:
+    """As 1 Mar; with its year where that could be another one."""
+    if not iso:
+        return "never"
+    found = date.fromisoformat(iso)
+    near = abs((date.fromisoformat(today) - found).days) <= _HALF_A_YEAR
+    return f"{found.day} {found:%b}" if near else f"{found.day} {found:%b %Y}"
 
 
 def _share(row: PupilRow, skill: str) -> float | None:

@@ -65,6 +65,7 @@ class Sitting:
         self.store, self.bank, self.deck, self.learner = store, bank, deck, learner
         self.goal = goal
         self.resumed = self.elsewhere = False
+        self.ended_here = ""
         self.began = now
         self.paper_waits: PaperGoal | None = None
         self.taken_up: list[tuple[CurrentQuestion, dict[str, float]]] = []
@@ -102,7 +103,8 @@ class Sitting:
         """The sitting broken off last, if it is this deck's and not too old.
 
         One that goes on in another window is left alone: `elsewhere` says that there is one. A
-        paper is taken up by whoever asks for a paper, and waits for them until then.
+        paper is taken up by whoever asks for a paper, and waits for them until then. `ended_here`
+        is the deck of a young one that is closed because another is begun.
         """
         for row in self.store.open_sittings(self.learner):
             paper, young = _paper(row.goal), timedelta() <= now - row.when <= _RESUME_WITHIN
@@ -111,6 +113,7 @@ class Sitting:
             elif not self.store.hold_sitting(row.id):
                 self.elsewhere = True
             elif row.deck != self.deck.id or not young:
+                self.ended_here = row.deck if young and row.askings else self.ended_here
                 self.store.end_sitting(row.id, now, "left")
             else:
                 self._go_on(row)

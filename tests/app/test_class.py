@@ -321,3 +321,25 @@ def test_json_of_a_collect_names_what_came(tmp_path: Path) -> None:
     found = json.loads(drill("class", "collect", str(folder), "--json").output)
     assert set(found) == set(Collected.__dataclass_fields__)
     assert found["new"] == ["k1"]
+
+
+def test_long_names_and_skills_stand_whole_in_a_table_of_80_columns(tmp_path: Path) -> None:
+    pupils = [
+        replace(one, code=f"11c-pup-{one.code}")
+        for one in class_of(12, 1, SKILLS[0])
+    ]  # fmt: skip
+    name = "Bartholomew-Featherstonehaugh, Wilhelmina"
+    listed = tmp_path / "list.csv"
+    rows = [f'{one.code},"{name} {n}"' for n, one in enumerate(pupils)]
+    listed.write_text("\n".join(["code,name", *rows, 'k99,"Other, Ann"', 'k98,"Else, Bo"']))
+    said = drill("class", "collect", str(handed(tmp_path / "in", pupils)), "--list", str(listed))
+    assert max(map(len, said.output.splitlines())) <= 80
+    assert "Nothing from (2): k98 Else, Bo; k99 Other, Ann" in said.output
+    assert "Nothing handed in: k98 Else, Bo; k99 Other, Ann" in drill("class", "report", *AT).output
+    table = drill("class", "report", "--pupils", *AT).output.partition("Pupils, on")[2]
+    assert max(map(len, table.splitlines())) <= 80
+    words = set(table.split())
+    assert {*name.split(), "Mar", "A", *(one.code for one in pupils)} <= words
+    taught = json.loads(drill("class", "report", "--json", *AT).output)["again"]
+    for letter, skill in zip("ABCDE", taught, strict=False):
+        assert f"{letter}           {skill['name']}" in table

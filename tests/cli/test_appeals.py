@@ -232,7 +232,7 @@ def test_a_choice_is_shown_with_its_options() -> None:
 
 
 def test_an_appeal_before_an_answer_names_the_question_before() -> None:
-    typed = ["pass", "pass", "", "appeal", "", "stop"]
+    typed = ["water", "water", "", "appeal", "", "stop"]
     said = drill("sit", "first-steps", "--learner", "k7", "--seed", "1", typed=typed).output
     about = said.partition("About the question before this one, ")
     title = about[2].partition(":")[0]

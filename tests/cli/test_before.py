@@ -117,7 +117,7 @@ def test_who_sits_is_asked_even_where_only_one_is_known(home: Path) -> None:
     deck = only_question(home, "measure/mass-by-difference")
     with Terminal(home, "sit", deck, *AT) as window:
         window.answer("Who is it? Enter: ada; somebody else: a code of their own > ", "bo")
-        window.answer("other numbers > ", "stop")
+        window.answer("question of your own > ", "stop")
         window.wait()
     with Terminal(home, "sit", deck, *AT) as window:
         window.answer("Who is it? Enter: bo; somebody else: ada > ", "")

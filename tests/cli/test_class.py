@@ -65,9 +65,10 @@ def test_three_pupils_from_handout_to_a_settled_appeal(
     assert first["answer"] == "0"
     points = ",".join(f"{point['id']}={point['of']}" for point in first["points"])
     before = _class_marks()
-    settled = drill(
-        "appeals", "settle", first["id"], "--points", points, "--reply", "A fair point."
-    )
+    settle = ("appeals", "settle", first["id"], "--points", points, "--reply")
+    assert "at most 400 characters; this one has 401" in str(drill(*settle, "a" * 401).exception)
+    assert _class_marks() == before
+    settled = drill(*settle, "A fair point.")
     assert settled.exit_code == 0
     assert _class_marks() == before + first["of"]  # at once, not with the next hand-in
     left = json.loads(drill("appeals", "--json").output)
@@ -217,7 +218,8 @@ def test_the_conversation_asks_whether_equal_answers_get_the_same(
     drill("class", "collect", str(machines / "in"))
     (first, _) = json.loads(drill("appeals", "--json").output)
     earned = ["dunno", *["yes"] * len(first["points"])]
-    said = drill("appeals", typed=[*earned, "", "maybe", "yes"]).output
+    said = drill("appeals", typed=[*earned, "x" * 900, "", "maybe", "yes"]).output
+    assert "at most 400 characters; this one has 900" in " ".join(said.split())
     assert "1 equal answer: the same marks?" in said
     assert said.count("Type yes or no.") == 2
     assert "drill deck handout" in said
@@ -244,5 +246,6 @@ def test_drill_data_says_what_is_stored(machines: Path, monkeypatch: pytest.Monk
     told = drill("data").output
     assert "handed in by 1 pupil's machine" in told
     assert "Nothing is sent anywhere." in told
+    assert max(map(len, told.partition("Of everybody")[2].splitlines())) <= 80
     _as("k1", machines, monkeypatch)
     assert "k1: 1 question since 2027-03-01" in drill("data").output

@@ -99,7 +99,7 @@ def test_each_answer_is_checked_when_it_is_typed_and_asked_again(here: Path) -> 
     assert '"higher" leaves a word out. It could be 2 combined higher or 4 separate' in said
     assert "June has 30 days. Write it as 18 May 2027." in said
     assert "Tuesday 18 May 2027" in said
-    assert "Nothing on titration for combined higher: these pupils are not asked it." in said
+    assert "Acid and alkali titration has no question for combined higher: not asked there." in said
     assert 'There is no practical "magnesium sulfate". There are: salts (Making' in said
     assert "Type whole minutes, from 1 to 240." in said
     assert "Type 1 or 2; or both." in said

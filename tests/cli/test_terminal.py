@@ -59,7 +59,7 @@ def test_keys_correct_a_line_and_call_back_what_was_typed_for_this_question_only
 ) -> None:
     deck = only_question(home, "measure/mass-by-difference")
     with Terminal(home, "sit", deck, "--learner", "ada", *AT) as window:
-        window.answer("other numbers > ", "zebra")
+        window.answer("question of your own > ", "zebra")
         window.answer("Enter goes on", "")
         window.until("answer in g > ")
         window.type(f"{UP}{UP}\r")  # nothing of before is called back
@@ -77,7 +77,7 @@ def test_keys_correct_a_line_and_call_back_what_was_typed_for_this_question_only
 def test_the_width_is_read_anew_for_each_question(home: Path) -> None:
     deck = only_question(home, "measure/mass-by-difference")
     with Terminal(home, "sit", deck, "--learner", "ada", *AT, columns=80) as window:
-        assert "─" * 80 in window.until("other numbers > ")
+        assert "─" * 80 in window.until("question of your own > ")
         window.resize(60, 24)
         window.type("\r")
         after = window.until("answer in g > ")

@@ -67,7 +67,7 @@ def test_wanting_out_at_a_letter_costs_nothing(home: Path, letters: str) -> None
 def test_what_is_no_letter_is_no_answer_however_often_it_is_typed(letters: str) -> None:
     screen = sat(letters, "blah", "get lost", "no way", "pass", "stop")
     assert screen.count("Type it again; or ? for a hint, pass, or stop.") == 3
-    assert "Left out: 0 of 1 mark" in screen
+    assert "Not answered: 0 of 1 mark" in screen
 
 
 def test_loose_words_are_asked_about_before_they_are_marked(home: Path, letters: str) -> None:

@@ -1,6 +1,6 @@
 """Pretend classes at real questions, with one gap planted: does the first screen name it?
 
-    python -m tests.lab.classes        ten classes; for each the planted skill and what is named
+    python -m tests.lab.classes [SEED]  ten classes; for each the planted skill and what is named
 
 A pupil has a share of marks for every skill. Answers are those of real questions, marked by the
 real marker: a right answer is the model answer; a wrong one takes a wrong route that the part
@@ -114,8 +114,10 @@ def _rows(
         )  # fmt: skip
 
 
-def planted(bank: Bank, seed: int, pupils: int = 28, answers: int = 60) -> tuple[str, ClassReport]:
-    """The planted skill, and the report on a class with that gap."""
+def planted(
+    bank: Bank, seed: int, pupils: int = 28, answers: int = 60, weak: float | None = _WEAK
+) -> tuple[str, ClassReport]:
+    """The planted skill, and the report on a class with that gap; `weak` None plants none."""
     rng = random.Random(seed)
     parts = shelf(bank)
     gap = rng.choice(sorted(parts))
@@ -123,7 +125,8 @@ def planted(bank: Bank, seed: int, pupils: int = 28, answers: int = 60) -> tuple
     for number in range(pupils):
         able = min(0.95, max(0.5, rng.gauss(0.78, 0.1)))
         shares = {skill: min(0.98, max(0.2, rng.gauss(able, 0.12))) for skill in parts}
-        shares[gap] = min(0.6, max(0.05, rng.gauss(_WEAK, 0.1)))
+        if weak is not None:
+            shares[gap] = min(0.6, max(0.05, rng.gauss(weak, 0.1)))
         files.append(pupil(rng, f"k{number:02}", parts, shares, answers, seed))
     with TemporaryDirectory() as folder:
         for one in files:
@@ -134,10 +137,11 @@ def planted(bank: Bank, seed: int, pupils: int = 28, answers: int = 60) -> tuple
 
 
 def main() -> None:
-    """A line a class."""
+    """A line a class, from the seed that is given on."""
+    first = int(sys.argv[1]) if len(sys.argv) > 1 else 0
     bank = Bank.open(bank_dir())
     named = 0
-    for seed in range(10):
+    for seed in range(first, first + 10):
         gap, report = planted(bank, seed)
         again = [one.skill for one in report.again]
         named += again[:1] == [gap]

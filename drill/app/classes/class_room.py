@@ -28,7 +28,7 @@ from drill.app.classes.kept_files import (
 from drill.errors import DrillError
 from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
 from drill.places import data_dir, private_file, private_folder, put
-from drill.plaintext import one_line
+from drill.plaintext import listed, one_line
 
 SUMS = 4
 """Raised when sums of the same answers would come out otherwise."""
@@ -312,7 +312,7 @@ def class_named(name: str) -> ClassRoom:
     file = folder / "class.json"
     kept = read_as(KeptClass, file.read_bytes()) if file.is_file() else None
     if kept is None:
-        known = ", ".join(classes())
+        known = listed(classes())
         there = f"There is: {known}." if known else "Gather one with: drill class collect FOLDER"
         raise DrillError(f'no class "{one_line(name)}" here. {there}')
     return ClassRoom(folder, kept.title, kept.source, kept.list, dict(kept.joined))

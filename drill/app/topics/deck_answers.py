@@ -114,7 +114,7 @@ def day_of(typed: str, today: date | None = None, ahead: bool = False) -> str | 
 def line_of(typed: str) -> str | Wrong:
     """A line of text; "" for none."""
     if len(typed) > 400 or not typed.isprintable():
-        return Wrong("Type one printable line, or Enter for none.")
+        return Wrong("Type one printable line of at most 400 characters, or Enter for none.")
     return "" if typed.casefold() in NONE else typed
 
 

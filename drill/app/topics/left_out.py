@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from drill.plaintext import listed
+
 if TYPE_CHECKING:
     from drill.bank import Bank
     from drill.model import Deck
@@ -46,5 +48,5 @@ def for_teacher(found: Sequence[LeftOut]) -> list[str]:
 
 def for_pupil(found: Sequence[LeftOut]) -> str:
     """One line for a pupil, whose course is known; "" when all is asked."""
-    titles = "; ".join(one.title for one in found)
+    titles = listed([one.title for one in found])
     return f"Not asked, since there is nothing on it for your course: {titles}." if found else ""

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from drill.app.weakness.lesson_item import LessonItem
 from drill.app.weakness.mistakes import CommonMistake, Example, common_mistakes, example
 from drill.app.weakness.next_lesson import next_lesson
-from drill.app.weakness.part_answers import part_answers
+from drill.app.weakness.part_answers import answers_of
 from drill.app.weakness.practised import Practised, practised
 from drill.app.weakness.questions_to_ask import questions_to_ask
 from drill.app.weakness.skill_rows import SkillRow, skill_answers, skill_rows
@@ -85,7 +85,7 @@ def learner_report(
     from drill.sitting.learner_figures import learners_figures
 
     askings = store.askings(who)
-    rows = part_answers(store, bank, who)
+    rows = answers_of(store, bank, askings)
     planner = learners_planner(store, bank, deck, who, now)
     parts = parts_of_versions(store, askings)
     figures = learners_figures(store, planner, deck, who, now)
