@@ -44,8 +44,9 @@ _TOLD = {
 """{table: how its rows lead to their asking}: whatever can change what is remembered."""
 _SEEN = "SELECT " + ", ".join(f'(SELECT max("key") FROM "{table}")' for table in _TOLD)
 _SEEN += ', (SELECT count(*) FROM "arrival")'
+# the sign keeps the database from beginning with all of the learner's askings
 _CHANGED = " UNION ".join(
-    f'SELECT a."id", a."key" FROM "{table}" t {leads} WHERE t."key" > ? AND a."learner" = ?'
+    f'SELECT a."id", a."key" FROM "{table}" t {leads} WHERE t."key" > ? AND +a."learner" = ?'
     for table, leads in _TOLD.items()
 )
 

@@ -45,20 +45,30 @@ _ACCEPTED = """
 _SETTLED = """
     SELECT n."asking", v."key", v."id" FROM "verdict" v JOIN "answer" n ON n."key" = v."answer"
     JOIN "asking" a ON a."key" = n."asking"
-    WHERE v."key" > ? AND v."judge" = 'teacher' AND a."learner" = ?
+    WHERE v."key" > ? AND v."judge" = 'teacher' AND +a."learner" = ?
 """
 _READING = 'SELECT r."asking", r."name", r."text" FROM "asking" a JOIN "reading" r ON '
 _READING += 'r."asking" = a."key"'
 
 _LATEST_SITTINGS = 50
 """One broken off further back is not looked for: a start must not read all there were."""
-
 _OPEN = """
     SELECT s."key", s."id", d."name", s."goal", s."at", s."zone" FROM
     (SELECT * FROM "sitting" WHERE "learner" = ?1 ORDER BY "key" DESC LIMIT ?2) s
     JOIN "deck" d ON d."key" = s."deck" WHERE NOT EXISTS
     (SELECT 1 FROM "sitting_end" e WHERE e."sitting" = s."key") ORDER BY s."key" DESC
 """
+_LATEST_ASKINGS = 10_000
+"""Of all learners together: so far back a sitting that is not ended is looked for."""
+_LATELY = f'a."key" > (SELECT max("key") - {_LATEST_ASKINGS} FROM "asking")'
+# the sign keeps the database from beginning with all of the learner's askings
+_LAST_ASKED = f"""
+    SELECT o."id", t."template" FROM ({_OPEN}) o JOIN "asking" a ON a."key" =
+    (SELECT max(a."key") FROM "asking" a
+    WHERE +a."learner" = ?1 AND a."sitting" = o."key" AND {_LATELY})
+    JOIN "template_version" t ON t."key" = a."template_version"
+"""
+_IN_SITTING = f'+a."learner" = ? AND a."sitting" = ? AND {_LATELY}'
 
 
 class Which(NamedTuple):
@@ -215,12 +225,11 @@ def open_sittings(db: Database, learner: Learner) -> list[SittingRow]:
     """Those of the learner's latest sittings that were begun here and not ended, latest first."""
     arrived: list[tuple[int, int]] | None = None
     rows = []
-    for key, id, deck, goal, at, zone in db.rows(
-        _OPEN, db.key("learner", learner.id), _LATEST_SITTINGS
-    ):
+    whose = db.key("learner", learner.id)
+    for key, id, deck, goal, at, zone in db.rows(_OPEN, whose, _LATEST_SITTINGS):
         arrived = arrived_keys(db, "sitting") if arrived is None else arrived
         if not any(first <= key <= last for first, last in arrived):
-            asked = tuple(askings(db, Which('a."sitting" = ?', (key,))))
+            asked = tuple(askings(db, Which(_IN_SITTING, (whose, key))))
             goals = _goal(db, goal)
             rows.append(SittingRow(id, deck, moment(at, zone), goals, asked))
     return rows
@@ -235,13 +244,7 @@ def _goal(db: Database, text: str) -> dict[str, object]:
 
 def last_asked(db: Database, learner: Learner) -> list[tuple[bytes, str]]:
     """(sitting, template) of the question put last in each of the sittings not ended."""
-    return db.rows(
-        f'SELECT o."id", t."template" FROM ({_OPEN}) o JOIN "asking" a ON a."key" = '
-        '(SELECT max("key") FROM "asking" WHERE "sitting" = o."key" AND "learner" = ?1) '
-        'JOIN "template_version" t ON t."key" = a."template_version"',
-        db.key("learner", learner.id),
-        _LATEST_SITTINGS,
-    )
+    return db.rows(_LAST_ASKED, db.key("learner", learner.id), _LATEST_SITTINGS)
 
 
 def open_marks(db: Database, learner: Learner) -> list[OpenMark]:

@@ -1,10 +1,12 @@
 """What a start costs a learner with many answers, beside one with few.
 
     python tests/bench/start.py                       # 100, 10,000 and 100,000 answers
+    python tests/bench/start.py 1000 1000000          # some ten minutes
 
 A database is made for each in a folder of its own; the answers lie on the templates of the first
 demonstration deck, a few minutes apart. Timed: planner and memory from the store, the first
-question chosen, the seeds already used of its template, and one memory update. Medians of 5.
+question chosen, the seeds already used of its template, opening a sitting, one memory update, and
+the next question of an open sitting: chosen, its numbers drawn, on the disk. Medians of 5.
 """
 
 from __future__ import annotations
@@ -98,7 +100,7 @@ def median(what: Callable[[], object]) -> float:
 
 
 def measure(bank: Bank, deck: Deck, answers: int) -> tuple[float, ...]:
-    """Seconds: rebuild, planner, first choice, used seeds, opening a sitting, one update."""
+    """Seconds: rebuild, planner, choice, used seeds, opening a sitting, update, next question."""
     with tempfile.TemporaryDirectory() as name:
         store, who = filled(Path(name), bank, answers)
         with store:
@@ -109,6 +111,8 @@ def measure(bank: Bank, deck: Deck, answers: int) -> tuple[float, ...]:
             planner = learners_planner(store, bank, deck, who, NOW)
             choice = planner.choose(NOW)
             assert choice is not None
+            sitting = Sitting(store, bank, deck, who, NOW, Goal(50, None))
+            sitting.next(NOW)
             return (
                 rebuilt,
                 median(lambda: learners_planner(store, bank, deck, who, NOW)),
@@ -116,6 +120,7 @@ def measure(bank: Bank, deck: Deck, answers: int) -> tuple[float, ...]:
                 median(lambda: store.used_seeds(who, choice.template)),
                 median(lambda: Sitting(store, bank, deck, who, NOW, Goal(1, None))),
                 median(lambda: memory.observe(choice.skill, choice.template, NOW, 1.0)),
+                median(lambda: sitting.next(NOW)),
             )
 
 
@@ -127,7 +132,7 @@ def main() -> None:
         with Store.open(Path(name) / "drill.sqlite") as store:
             deck = deck_of(store, store.new_learner("K7", NOW), "first-steps")
         bank = open_bank(deck)
-        names = ("rebuild", "planner", "+ choose", "seeds", "sitting", "update")
+        names = ("rebuild", "planner", "+ choose", "seeds", "sitting", "update", "next")
         print(f"{'answers':>8}" + "".join(f"{name:>11}" for name in names) + "   ms")
         rows = []
         for answers in parser.parse_args().answers:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from zlib import compress
 
-from drill.store import MemoryRow, NewAsking, Store
+from drill.store import MemoryRow, NewAsking, Store, memory, reading
 from tests.store.making import NOW, TEMPLATE, VERSION, asked, later, mark, sitting, typed
 
 
@@ -69,6 +70,24 @@ def test_a_question_put_since_is_told_from_one_put_before(store: Store) -> None:
     assert store.changed_since(who, seen) == {before: False, since: True}
     assert store.is_latest(since)
     assert not store.is_latest(before)
+
+
+def test_between_questions_only_what_came_lately_is_read(store: Store) -> None:
+    """However many answers there are: no statement begins with all of a learner's askings."""
+    asked(store)
+    for statement, count in (
+        (memory._CHANGED, 2 * len(memory._TOLD)),
+        (reading._LAST_ASKED, 2),
+        (f"{reading._ASKING} WHERE {reading._IN_SITTING}", 2),
+        (f"{reading._ANSWER} WHERE {reading._IN_SITTING}", 2),
+        (f"{reading._VERDICT} WHERE {reading._IN_SITTING}", 2),
+    ):
+        steps = store._db.rows(f"EXPLAIN QUERY PLAN {statement}", *[1] * count)
+        begun = [text for *_, text in steps if re.match(r"SCAN (?!o|s\b)", text)]
+        begun += [
+            text for *_, text in steps if re.search(r"asking_learner\w* \(learner=\?\)", text)
+        ]
+        assert begun == [], statement
 
 
 def test_no_key_comes_again_after_an_erasure(store: Store) -> None:
