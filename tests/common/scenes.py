@@ -155,8 +155,9 @@ def the_greeting(screen: Screen) -> None:
         offered=lambda who: [1, 2], settled_since=lambda who, place: ([], place),
     )  # fmt: skip
     sitting = SimpleNamespace(
-        deck=replace(_deck(), course=""), bank=None, planner=SimpleNamespace(exam=None), elsewhere=True,
-        paper_waits=SimpleNamespace(marks=20), ended_here="first-steps rates", resumed=False,
+        deck=replace(_deck(), course=""), bank=None, elsewhere=True,
+        planner=SimpleNamespace(exam=None), paper_waits=SimpleNamespace(marks=20),
+        ended_here="first-steps rates", resumed=False,
     )  # fmt: skip
     who = SimpleNamespace(code="ada")
     now = datetime(2027, 3, 1, tzinfo=UTC)
