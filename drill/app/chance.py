@@ -7,7 +7,8 @@ from collections.abc import Collection, Iterable
 from math import comb
 
 CHANCE = 0.05
-"""In at most one report in twenty anything is told plainly that came by chance alone."""
+"""In at most one report in twenty anything of a kind is told plainly that came by chance alone:
+weak skills and topics, topics forgotten lately, common mistakes."""
 
 
 def by_chance(times: int, of: int, rate: float, looked_at: int) -> bool:

@@ -118,9 +118,8 @@ def _store_with(name: str) -> Iterator[Store]:
 
     with open_store(reading=True) as store:
         known = [who for who in store.learners() if who.code.casefold() == name.casefold()]
-        here = not name or any(_practised(store, who) for who in known)
-        handed = None if here else class_pupil(name)
-        if handed is None:
+        handed = class_pupil(name) if name else None
+        if handed is None or any(_practised(store, who) for who in known):
             yield store
         else:
             with store_of_pupil(store, handed) as theirs:

@@ -212,6 +212,21 @@ def test_a_topic_that_may_have_been_forgotten_stands_before_all_else_with_a_perh
     assert not {item.skill for item in others} & {"h0", "h1"}
 
 
+def test_the_number_of_skills_makes_a_topic_forgotten_lately_no_less_plain() -> None:
+    steady = [f"s{number}" for number in range(25)]
+    hazards = ("h0", "h1")
+    rows = [
+        *right_on(range(0, 21, 4), *steady),
+        *right_on(range(0, 12, 3), *hazards),
+        *(missed(day, skill) for day, skill in ((16, "h0"), (18, "h1"))),
+    ]
+    rows.sort(key=lambda row: row.when)
+    weak, _ = told(rows)
+    skills = {one.skill: replace(skill_row(one), topic=one.skill[0]) for one in weak}
+    (item,) = next_lesson(weak, skills, rows, [], NOW)
+    assert (item.name, item.why, item.plain) == ("h", "forgotten", True)
+
+
 def test_a_mistake_made_again_and_again_is_plain_and_one_made_twice_is_not() -> None:
     others = frozenset(f"mistake {number}" for number in range(9))
     could = frozenset({WATER, "inverted", *others})

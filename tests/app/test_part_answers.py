@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from drill.app.papers.reading_height import ABOVE
 from drill.app.weakness.mistakes import common_mistakes
 from drill.app.weakness.part_answers import part_answers
 from drill.generate import generate
@@ -28,9 +29,11 @@ def store(tmp_path: Path) -> Iterator[Store]:
         yield found
 
 
-def put(store: Store, who: Learner, seed: int, typed: str, when: datetime) -> Question:
+def put(
+    store: Store, who: Learner, seed: int, typed: str, when: datetime, id: str = CHOICE
+) -> Question:
     """One question with its first part answered; `typed` "wrong" takes the first wrong option."""
-    template = BANK.template(CHOICE)
+    template = BANK.template(id)
     assert not isinstance(template, tuple)
     question = generate(template, seed)
     assert isinstance(question, Question)
@@ -40,10 +43,10 @@ def put(store: Store, who: Learner, seed: int, typed: str, when: datetime) -> Qu
         NewAsking(begun, who, template.version, template.id, seed, template.skills[0], False), when
     )
     part = question.parts[0]
-    key = part.key
-    assert isinstance(key, ChoiceKey)
-    wrong = next(option.letter for option in key.options if not option.right)
-    text = wrong if typed == "wrong" else typed
+    key, text = part.key, typed
+    if typed == "wrong":
+        assert isinstance(key, ChoiceKey)
+        text = next(option.letter for option in key.options if not option.right)
     answer = store.answer(asking, part.id, text, "answer", "certain", 20.0, when)
     store.verdict(answer, "engine", "1", mark(part, text), when)
     store.end_sitting(begun, when, "done")
@@ -76,3 +79,13 @@ def test_a_question_said_to_be_faulty_says_nothing(store: Store) -> None:
     (asking,) = store.askings(who)
     store.faulty(asking.id, "no", NOW)
     assert part_answers(store, BANK, who) == []
+
+
+@pytest.mark.parametrize(("template", "told"), [("read-cylinder", True), ("eye-too-high", False)])
+def test_a_scale_shown_from_a_wrong_height_tells_nothing_of_the_learners_own(
+    store: Store, template: str, told: bool
+) -> None:
+    who = store.new_learner("K7", NOW)
+    put(store, who, 3, "0.37", NOW, f"measure/{template}")
+    (row,) = part_answers(store, BANK, who)
+    assert (ABOVE in row.could) == told

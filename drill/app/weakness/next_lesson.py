@@ -94,7 +94,7 @@ def _skills(
 ) -> Iterator[LessonItem]:
     """Those that stand out; of several explained by one mistake the weakest."""
     by_name, told = {one.mistake: one for one in mistakes}, set(named)
-    number = _looked_at(weak, skills, rows, now)
+    number = _looked_at(weak, skills)
     for one in weak:
         mistake, own = by_name.get(one.why.mistake), _answers({one.skill}, rows)
         if one.stands_out and one.why.mistake not in told and not _put_right(own, now):
@@ -108,23 +108,29 @@ def _answers(names: Collection[str], rows: Iterable[PartAnswer]) -> list[PartAns
     return [row for row in rows if row.of and row.skill in names]
 
 
-def _looked_at(
+def _looked_at(weak: Sequence[WeakSkill], skills: Mapping[str, SkillRow]) -> int:
+    """Among how many counts of misses one stands out: of each skill and each topic."""
+    topics = Counter(skills[one.skill].topic for one in weak for _ in range(one.answers))
+    return looked_at([*(one.answers for one in weak), *topics.values()], _rate(weak))
+
+
+def _windows_looked_at(
     weak: Sequence[WeakSkill],
     skills: Mapping[str, SkillRow],
     rows: Iterable[PartAnswer],
     now: datetime,
 ) -> int:
-    """Among how many counts of misses one stands out: of each skill, each topic, each window."""
-    topics = Counter(skills[one.skill].topic for one in weak for _ in range(one.answers))
-    told = _answers({one.skill for one in weak}, rows)
-    windows = Counter(
+    """Among how many counts a topic forgotten lately stands out: of each topic in each window.
+
+    Other things are told from other counts, which need not make this one stricter.
+    """
+    sizes = Counter(
         (skills[row.skill].topic, window)
-        for row in told
+        for row in _answers({one.skill for one in weak}, rows)
         for window in _WINDOWS
         if row.when >= now - window
     )
-    sizes = [*(one.answers for one in weak), *topics.values(), *windows.values()]
-    return looked_at(sizes, _rate(weak))
+    return looked_at(sizes.values(), _rate(weak))
 
 
 def _rate(weak: Iterable[WeakSkill]) -> float:
@@ -164,11 +170,12 @@ def _topics(
     for one in weak:
         grouped.setdefault(skills[one.skill].topic, []).append(one)
     alone = {skills[item.skill].topic for item in single if item.plain}
-    of_deck, number = _answers(skills, rows), _looked_at(weak, skills, rows, now)
+    of_deck, number = _answers(skills, rows), _looked_at(weak, skills)
+    windows = _windows_looked_at(weak, skills, rows, now)
     several = max(1, sum(len(own) > 1 for own in grouped.values()))
     for topic, own in grouped.items():
         names = {one.skill for one in own}
-        since = _forgotten_since(names, of_deck, number, now)
+        since = _forgotten_since(names, of_deck, windows, now)
         perhaps = since or _forgotten_since(names, of_deck, len(_WINDOWS), now)
         together = _weak_together(own, weak, number) and _all_low(own, weak, several)
         if since is None and topic not in alone and together:

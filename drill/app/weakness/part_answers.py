@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from drill.store import AnswerRow, AskingRow, Learner, PartInfo, Store
 
 _LONGEST = 600
+_SHOWN = "parallax"
+"""The mistake of a question that shows its scale from a wrong height: what is seen is taken."""
 
 
 @dataclass(frozen=True)
@@ -64,10 +66,15 @@ class PartAnswer:
 
 def part_answers(store: Store, bank: Bank, who: Learner) -> list[PartAnswer]:
     """Everything a learner answered or passed and that was marked, oldest first."""
+    return answers_of(store, bank, store.askings(who))
+
+
+def answers_of(store: Store, bank: Bank, askings: Iterable[AskingRow]) -> list[PartAnswer]:
+    """What `part_answers` finds, of askings that were read already."""
     asked = Asked(store, bank)
     return [
         row
-        for asking in store.askings(who)
+        for asking in askings
         if not (asking.shown or asking.faulty)
         for row in _rows(asking, asked)
     ]
@@ -277,8 +284,13 @@ def _possible(part: Part) -> Iterator[str]:
 
 
 def _seen(row: PartAnswer, part: Part, mark: Mark, scale: Scale) -> PartAnswer:
-    """The row of a reading, with the height it was seen from where that explains it best."""
+    """The row of a reading, with the height it was seen from where that explains it best.
+
+    A question that shows the scale from a wrong height says nothing of the learner's own.
+    """
     if not (isinstance(part.key, NumberKey) and part.kind == "reading" and scale.shape in LIQUIDS):
+        return row
+    if any(slip.id == _SHOWN for slip in part.key.slips):
         return row
     found = "" if row.is_right else seen_from(mark, part.key, scale)
     return replace(row, mistake=found or row.mistake, could=row.could.union(HEIGHTS))
