@@ -71,6 +71,42 @@ def private_file(path: Path) -> None:
             path.chmod(0o600)
 
 
+def put(path: Path, data: bytes, private: bool = False) -> None:
+    """Put a file in its place once it is whole and on the disk.
+
+    Whenever the program is stopped or the power fails, what was there before is there, or all of
+    the new. What is no file, as a pipe, is written to as it is.
+
+    Raises:
+        OSError: it cannot be written.
+    """
+    if path.exists() and not path.is_file():
+        path.write_bytes(data)
+        return
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        if private:
+            private_file(part)
+        with part.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
+    keep_names(path.parent)
+
+
+def keep_names(folder: Path) -> None:
+    """See that the names of a folder's files are on the disk, where a system lets us."""
+    with contextlib.suppress(OSError):  # Windows opens no folder; some disks cannot
+        opened = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(opened)
+        finally:
+            os.close(opened)
+
+
 def keep_private(folder: Path) -> bool:
     """See that what is ours in a data folder can be read by its owner only.
 

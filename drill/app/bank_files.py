@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from drill.errors import DrillError
+from drill.places import put
 
 
 def starter(kind: str) -> str:
@@ -28,7 +29,7 @@ def write_starter(kind: str, path: Path) -> None:
     if path.exists():
         raise DrillError(f"{path} exists already. Choose another name with --out.")
     path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(text, encoding="utf-8")
+    put(path, text.encode())
 
 
 def upgrade_file(path: Path) -> list[str]:

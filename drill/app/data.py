@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, TextIO
 from drill.app.context import store_file
 from drill.errors import DrillError, WrongValue
 from drill.frozen import replace
-from drill.places import data_dir, keep_private, private_file, reason
+from drill.places import data_dir, keep_names, keep_private, private_file, reason
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
@@ -96,6 +96,7 @@ def written(path: Path) -> Iterator[TextIO]:
                 os.fsync(file.fileno())
         if part != path:
             part.replace(path)
+            keep_names(path.parent)
     except (OSError, ValueError) as error:
         if part != path:
             with suppress(OSError):

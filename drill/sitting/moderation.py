@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from drill.errors import DrillError, WrongValue
 from drill.frozen import replace
-from drill.places import data_dir, private_file, private_folder
+from drill.places import data_dir, private_folder, put
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
@@ -195,8 +195,5 @@ def _write(path: Path, rows: list[object]) -> None:
     if not rows:
         path.unlink(missing_ok=True)
         return
-    part = path.with_name(path.name + ".part")
     text = "".join(json.dumps(row, ensure_ascii=False) + "\n" for row in rows)
-    private_file(part)
-    part.write_text(text, "utf-8")
-    part.replace(path)
+    put(path, text.encode(), private=True)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from drill.errors import DrillError
-from drill.places import private_file
+from drill.places import keep_names, private_file
 from drill.plaintext import one_line
 from drill.store.checksum import RawText
 from drill.store.database import Database, in_words
@@ -104,6 +104,7 @@ def backup(db: Database, path: Path) -> None:
         with in_words(path), part.open("rb+") as copy:
             os.fsync(copy.fileno())
             part.replace(path.with_name(path.name + ".damaged") if wrong else path)
+            keep_names(path.parent)
     except BaseException:
         part.unlink(missing_ok=True)
         raise

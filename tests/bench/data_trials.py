@@ -2,12 +2,13 @@
 
     python tests/bench/data_trials.py imports 200
     python tests/bench/data_trials.py flips 200, kills 100, stores, encodings 99, size 2000
-    python tests/bench/data_trials.py options 9999
+    python tests/bench/data_trials.py papers 100, killed 200, options 9999
 
 A third word is the seed, or the first of them.
 
 Prints what went wrong, and how many trials there were. A trial of `kills` is a real sitting in a
-terminal, killed while it is answered.
+terminal, killed while it is answered, one of `papers` a paper against the clock; `killed` are
+commands that write.
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ from tests.common.attacks import (
 from tests.common.crafted import CLASSES, crafted
 from tests.common.ends import ends
 from tests.common.import_attacks import attack_by_import, bases, records_of
+from tests.common.killed_commands import KINDS, CommandTrial
 from tests.common.kills import Trial
 from tests.common.odd_values import NEEDED, commands, lines, prompts, wrong
 
@@ -96,6 +98,22 @@ def kills(home: Path, number: int, seed: int) -> Wrong:
     print(f"{len(trial.acknowledged)} answers acknowledged")
 
 
+def papers(home: Path, number: int, seed: int) -> Wrong:
+    """Papers against the clock, killed while they are answered and gone on with."""
+    trial = Trial(home, Random(seed), "--paper", "40")
+    for _ in range(number):
+        yield trial.sitting_killed()
+    print(f"{len(trial.acknowledged)} answers acknowledged")
+
+
+def killed(home: Path, number: int, seed: int) -> Wrong:
+    """Gathering a class, entering marks from paper, making a paper, a handout: each in turn."""
+    trials = [CommandTrial(home / name, kind, Random(seed)) for name, kind in KINDS.items()]
+    for at in range(number):
+        trial = trials[at % len(trials)]
+        yield [f"{trial.kind.command[1]}: {line}" for line in trial.killed()]
+
+
 def size(home: Path, number: int, seed: int) -> Wrong:
     """Bytes an answer takes in a store grown by sittings, template texts apart, checkpointed."""
     from drill.store import Store
@@ -138,7 +156,8 @@ def options(home: Path, number: int, seed: int) -> Wrong:
 
 
 TRIALS = {"imports": imports, "flips": flips, "stores": stores, "encodings": encodings,
-          "kills": kills, "size": size, "options": options}  # fmt: skip
+          "kills": kills, "papers": papers, "killed": killed, "size": size,
+          "options": options}  # fmt: skip
 
 
 def main(name: str, number: int, seed: int) -> None:

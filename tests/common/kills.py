@@ -25,8 +25,8 @@ class Trial:
     `acknowledged`: texts after which the program asked for the next; each must be kept, once.
     """
 
-    def __init__(self, home: Path, chance: Random) -> None:
-        self.home, self.chance = home, chance
+    def __init__(self, home: Path, chance: Random, *options: str) -> None:
+        self.home, self.chance, self.options = home, chance, options
         self.acknowledged: list[str] = []
         self._number = 7000
 
@@ -64,7 +64,8 @@ class Trial:
         if pid == 0:  # pragma: no cover, the child
             os.chdir(ROOT)
             os.environ |= {"DRILL_HOME": str(self.home), "TERM": "dumb", "NO_COLOR": "1"}
-            sit = ["sit", "--learner", "K7", "--plain", "--questions", "500"]
+            options = self.options or ("--questions", "500")
+            sit = ["sit", "--learner", "K7", "--plain", *options]
             command = [sys.executable, "-m", "drill", *sit]
             os.execv(sys.executable, command)
         return pid, terminal

@@ -8,6 +8,7 @@ is.
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -26,7 +27,7 @@ from drill.app.classes.kept_files import (
 )
 from drill.errors import DrillError
 from drill.exchange.hand_in import HandedIn, HandIn, NotHandIn, packed, unpacked
-from drill.places import data_dir, private_file, private_folder
+from drill.places import data_dir, private_file, private_folder, put
 from drill.plaintext import listed, one_line
 
 SUMS = 4
@@ -74,7 +75,11 @@ class ClassRoom:
         """Keep what is set."""
         private_folder(self.folder)
         values = {"title": self.title, "source": self.source, "list": self.listed}
-        _write(self.folder / "class.json", json.dumps({**values, "joined": self.joined}).encode())
+        put(
+            self.folder / "class.json",
+            json.dumps({**values, "joined": self.joined}).encode(),
+            private=True,
+        )
 
     def kept(self, learner: str) -> HandIn | None:
         """What came from a machine so far."""
@@ -95,7 +100,7 @@ class ClassRoom:
         private_folder(self.folder)
         before = _read_head(self.folder / f"{one.learner}.sums")
         files = [*(before["files"] if before else []), digest][-_MOST_DIGESTS:]
-        _write(self.folder / f"{one.learner}.handin", data or packed(one))
+        put(self.folder / f"{one.learner}.handin", data or packed(one), private=True)
         self._keep_sums(one, files)
 
     def taken(self) -> dict[str, str]:
@@ -171,6 +176,8 @@ class ClassRoom:
         row = {"answer": answer, **decision._asdict(), "at": now.isoformat()}
         with path.open("a", encoding="utf-8") as file:
             file.write(json.dumps(row, ensure_ascii=False) + "\n")
+            file.flush()
+            os.fsync(file.fileno())
         self.settled()[answer] = decision
         one, before = self.kept(learner), _read_head(self.folder / f"{learner}.sums")
         if one is not None:
@@ -182,12 +189,16 @@ class ClassRoom:
         if path.is_file() and not answers.isdisjoint(self.settled()):
             kept = [line for line in path.read_text("utf-8").splitlines()
                     if not any(answer in line for answer in answers)]  # fmt: skip
-            _write(path, "".join(f"{line}\n" for line in kept).encode())
+            put(path, "".join(f"{line}\n" for line in kept).encode(), private=True)
             self._settled = None
 
     def _keep_sums(self, one: HandIn, files: Sequence[str]) -> dict[str, Any]:
         head = _head(one, self.as_settled(one.rows), files)
-        _write(self.folder / f"{one.learner}.sums", with_digest(json.dumps(head).encode()))
+        put(
+            self.folder / f"{one.learner}.sums",
+            with_digest(json.dumps(head).encode()),
+            private=True,
+        )
         return head
 
     def as_settled(self, rows: Iterable[HandedIn]) -> Iterator[HandedIn]:
@@ -279,13 +290,6 @@ def _read_head(path: Path) -> dict[str, Any] | None:
     return head if head.get("format") == SUMS else None
 
 
-def _write(path: Path, data: bytes) -> None:
-    part = path.with_name(path.name + ".part")
-    private_file(part)
-    part.write_bytes(data)
-    part.replace(path)
-
-
 # ---------------------------------------------------------------- which class
 
 
@@ -334,7 +338,7 @@ def class_for(name: str, source: Path) -> ClassRoom:
     else:
         room = ClassRoom(folder, title)
     room.source = str(source.resolve())
-    _write(home / _LAST_USED, title.encode())
+    put(home / _LAST_USED, title.encode(), private=True)
     return room
 
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from drill.app.papers.paper_sheet import columns
 from drill.errors import DrillError
-from drill.places import reason
+from drill.places import put, reason
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
@@ -42,10 +42,8 @@ def save(path: Path, data: bytes) -> None:
     Raises:
         DrillError: it cannot be written.
     """
-    part = path.with_name(path.name + ".part")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        part.write_bytes(data)
-        part.replace(path)
+        put(path, data)
     except (OSError, ValueError) as error:
         raise DrillError(f"{one_line(str(path))}: cannot be written ({reason(error)}).") from error

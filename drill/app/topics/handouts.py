@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drill.errors import DrillError
-from drill.places import data_dir, private_folder, reason
+from drill.places import data_dir, private_folder, put, reason
 from drill.plaintext import one_line
 
 if TYPE_CHECKING:
@@ -95,7 +95,7 @@ def make_handout(
     marks = {ON_PAPER: on_paper} if on_paper else {}
     data = packed({"deck.toml": _deck_text(deck, bool(own)), **own, **marks}, settled)
     try:
-        out.write_bytes(data)
+        put(out, data)
     except OSError as error:
         raise DrillError(f"{out} cannot be written ({reason(error)}).") from None
     questions = sum(name.count("/") == 2 and name.endswith(".toml") for name in own)

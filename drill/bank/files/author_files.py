@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +10,7 @@ from msgspec import Struct
 from drill.bank.files.faults import Faults
 from drill.bank.files.toml_lines import BadToml, read_toml
 from drill.errors import Problem
+from drill.places import put
 from drill.plaintext import one_line
 
 LARGEST = 1_000_000
@@ -78,9 +78,4 @@ def write_atomically(path: Path, text: str) -> None:
     Raises:
         OSError: the folder cannot be written to.
     """
-    temporary = path.with_name(f".{path.name}.{os.getpid()}")
-    try:
-        temporary.write_text(text, encoding="utf-8", newline="\n")
-        os.replace(temporary, path)
-    finally:
-        temporary.unlink(missing_ok=True)
+    put(path, text.encode())
