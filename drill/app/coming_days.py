@@ -39,7 +39,9 @@ class PlannedDay:
 def coming_days(
     planner: Planner, now: datetime, topic: Callable[[str], str], name: Callable[[str], str]
 ) -> Iterator[PlannedDay]:
-    """Today and the days after it. Plays them through: the planner is of no use afterwards.
+    """Today and the days after it, to the exam at most.
+
+    Plays them through: the planner is of no use afterwards.
 
     Args:
         topic: a skill's topic.
@@ -47,6 +49,8 @@ def coming_days(
     """
     for ahead in range(DAYS):
         day = now + timedelta(days=ahead)
+        if planner.exam is not None and now.date() <= planner.exam.date() < day.date():
+            return
         left = planner.minutes_per_day - planner.past.spent(day) / 60.0
         spent = planner.past.spent(day) > 0.0
         asks = planner.choose(day) is not None

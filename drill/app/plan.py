@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from drill.app.coming_days import PlannedDay, coming_days
 from drill.app.weakness.part_answers import marks_so_far
-from drill.app.weakness.practised import Practised, practised
+from drill.app.weakness.practised import Practised, minutes_planned, practised
 from drill.errors import WrongValue
 from drill.plaintext import one_line
 from drill.planning.figures import Figures, Share, minutes_to_try
@@ -149,7 +149,7 @@ def plan_figures(store: Store, bank: Bank, deck: Deck, who: Learner, now: dateti
         days_left=(planner.exam.date() - now.date()).days if planner.exam else None,
         papers=tuple(_papers(deck, now)),
         minutes_a_day=a_day,
-        practised=practised(askings, a_day, now),
+        practised=practised(askings, minutes_planned(store, who, deck, now.tzinfo), now),
         answers=found.answers,
         marks=marks,
         of=of,

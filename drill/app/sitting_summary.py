@@ -148,11 +148,13 @@ def _standing(sitting: Sitting, now: datetime) -> Standing:
 
 
 def _first_met(sitting: Sitting) -> list[str]:
-    """The skills whose every answer was given in this sitting."""
+    """The skills whose every answer was given in this sitting; worked answers seen are none."""
     asked = _asked(sitting)
     last = sitting.planner.memory.last
     return sorted(
-        skill for skill, times in asked.items() if skill in last and last[skill].answers <= times
+        skill
+        for skill, times in asked.items()
+        if skill in last and 0 < last[skill].answers <= times
     )
 
 

@@ -101,7 +101,7 @@ def _show(screen: Screen, row: AnswerLine, goes_on: bool) -> None:
         screen.line(row.ask)
     for option in row.options:
         screen.line(option, indent=2)
-    screen.item("you typed", "left out" if row.passed else row.typed or "(on paper)")
+    screen.item("you typed", "(not answered)" if row.passed else row.typed or "(on paper)")
     if row.mistake and row.mistake.strip("“”") != row.typed:
         screen.item("mistake", row.mistake)
     if row.right and row.marks + row.own < row.of + row.own_of:

@@ -79,9 +79,11 @@ def drill(
 
     fit_streams()
     if context.invoked_subcommand is None:
-        from drill.cli.start import LINES, for_ears, is_heard
+        from shutil import get_terminal_size
 
-        typer.echo(for_ears(LINES) if is_heard() else LINES)
+        from drill.cli.start import is_heard, lines_for
+
+        typer.echo(lines_for(get_terminal_size().columns, is_heard()))
 
 
 def __getattr__(name: str) -> typer.Typer:

@@ -131,8 +131,10 @@ class PaperConversation:
             raise HandedIn
         views.show_part(self.screen, part, alone=len(asked.question.parts) == 1)
         letter = f"({part.id}) " if len(asked.question.parts) > 1 else ""
+        ends = ", an empty line ends it" if self._is_long(part) else ""
+        prompt = f"{letter}{views.how_to_answer(part)}{ends} > "
         began = self.clock.spent()
-        text = self._typed(f"{letter}{views.how_to_answer(part)} > ", asked, part)
+        text = self._typed(prompt, asked, part)
         spent = self.clock.spent() - began
         self.seconds[asked.asking, part.id] = spent
         if passes(text) or not text:
@@ -141,7 +143,7 @@ class PaperConversation:
         mark = self.sitting.answer(asked, part, text, spent, self.now())
         if not mark.readable:  # typed again, once
             self.screen.line(mark.says)
-            again = self._typed(f"{letter}{views.how_to_answer(part)} > ", asked, part)
+            again = self._typed(prompt, asked, part)
             self.sitting.answer(asked, part, again, spent, self.now(), again=True)
 
     def _typed(self, prompt: str, asked: CurrentQuestion, part: Part) -> str:
@@ -169,9 +171,13 @@ class PaperConversation:
             elif word:
                 self.screen.line("Not during a paper: at its end.")
             elif (sure := self._made_sure(part, text)) is not None:
-                long = part.kind == "levels" or part.marks >= _LONG
-                more = self.screen.further_lines() if sure and long and _in_words(part) else []
+                more = self.screen.further_lines() if sure and self._is_long(part) else []
                 return "\n".join([sure, *more])
+
+    def _is_long(self, part: Part) -> bool:
+        """Whether several lines are taken; said only where somebody can see it."""
+        long = part.kind == "levels" or part.marks >= _LONG
+        return long and _in_words(part) and self.screen.is_typed_at
 
     def _made_sure(self, part: Part, text: str) -> str | None:
         """The answer, asked about once where its words only seem to mean an option; None for no."""

@@ -28,6 +28,7 @@ from drill.plaintext import counted, listed
 if TYPE_CHECKING:
     from drill.app.context import Learner, Store
     from drill.app.plan import MinutesRow, PlanFigures
+    from drill.app.weakness.practised import Practised
     from drill.cli.screen import Screen
     from drill.model import Deck
 
@@ -42,6 +43,9 @@ Course = Annotated[
 Calendar = Annotated[
     str, typer.Option("--calendar", help="Write the planned sittings here, as iCalendar.")
 ]
+
+_BESIDE_BAR = 26
+"""Columns: the label of a bar, and its minutes behind it."""
 
 
 def plan(
@@ -108,6 +112,7 @@ def _show(screen: Screen, deck: Deck, found: PlanFigures, lacks: str) -> None:
             f"Practised on {done.days} of {counted(done.of_days, 'day')}, "
             f"{done.minutes} of {done.planned} planned minutes."
         )
+        _show_done(screen, done)
     for line in figure_lines(found):
         screen.line(line)
     screen.line(_other_minutes(found))
@@ -115,6 +120,16 @@ def _show(screen: Screen, deck: Deck, found: PlanFigures, lacks: str) -> None:
         screen.line(found.doubt)
     screen.line()
     _show_days(screen, found)
+
+
+def _show_done(screen: Screen, done: Practised) -> None:
+    """Minutes done and planned as two bars with their figures; the line above tells both."""
+    if not screen.draws:
+        return
+    a_minute = (screen.width - _BESIDE_BAR) / max(done.minutes, done.planned, 1)
+    for name, minutes in (("done", done.minutes), ("planned", done.planned)):
+        bar = "█" * max(1, round(a_minute * minutes)) if minutes else ""
+        screen.item(name, f"{bar} {minutes} min".strip())
 
 
 def _countdown(found: PlanFigures) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import textwrap
 
 LINES = """\
 Practice for practical-skills exam questions. Start: drill sit
@@ -30,6 +31,14 @@ def is_heard() -> bool:
             return is_plain(store, "", None)
     except DrillError:  # every other command says what is wrong with it
         return False
+
+
+def lines_for(columns: int, heard: bool) -> str:
+    """The lines as they stand; without columns where they are heard or do not fit, and wrapped."""
+    if not heard and max(map(len, LINES.splitlines())) <= columns:
+        return LINES
+    rows = for_ears(LINES).splitlines()
+    return "\n".join(textwrap.fill(row, max(20, columns), break_on_hyphens=False) for row in rows)
 
 
 def for_ears(text: str) -> str:

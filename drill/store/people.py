@@ -114,6 +114,18 @@ def setting(db: Database, learner: Learner | None, name: str) -> str | None:
     return str(found[0]) if found and is_sound(name, str(found[0])) else None
 
 
+def settings_in_order(db: Database, learner: Learner, name: str) -> list[tuple[datetime, str]]:
+    """(when it was set, value) of every value a setting has had, the one that counts now last."""
+    found = db.rows(
+        'SELECT "at", "zone", "value" FROM "setting" WHERE "learner" IS ? AND "name" = ? '
+        f"ORDER BY {_DESC}",
+        _key(db, learner),
+        name,
+    )
+    told = [(moment(at, zone), str(value)) for at, zone, value in found]
+    return [row for row in reversed(told) if is_sound(name, row[1])]
+
+
 def set_setting(
     db: Database, learner: Learner | None, name: str, value: str, now: datetime
 ) -> None:

@@ -44,6 +44,10 @@ class Store(StoreFile):
         """The value set last, None when never set; learner None asks for the machine's own."""
         return people.setting(self._db, learner, name)
 
+    def settings_in_order(self, learner: Learner, name: str) -> list[tuple[datetime, str]]:
+        """When a setting was set and to what, each time; the value that counts now comes last."""
+        return people.settings_in_order(self._db, learner, name)
+
     def set_setting(self, learner: Learner | None, name: str, value: str, now: datetime) -> None:
         """Set a value from now on."""
         people.set_setting(self._db, learner, name, value, now)

@@ -12,6 +12,8 @@ from typing import Any, cast
 import pytest
 from rich.console import Console
 
+from drill.app.coming_days import coming_days
+from drill.app.sitting_summary import _first_met
 from drill.cli.loose_words import meant
 from drill.cli.paper_sitting import PaperConversation
 from drill.cli.screen import Screen
@@ -102,3 +104,22 @@ def test_help_names_no_word_for_a_drawing_where_there_is_none(home: Path) -> Non
     said = drill("sit", deck, *AT, NOW, typed=["help", "stop"]).output
     assert "a calculator" in said
     assert "larger" not in said
+
+
+@pytest.mark.parametrize(("answers", "told"), [(0.0, []), (1.0, ["salts.naming"]), (2.0, [])])
+def test_a_skill_that_was_only_shown_is_not_told_as_met(answers: float, told: list[str]) -> None:
+    """Else the next line would say that no skill was met."""
+    asked = SimpleNamespace(question=SimpleNamespace(parts=[SimpleNamespace(skill="salts.naming")]))
+    memory = SimpleNamespace(last={"salts.naming": SimpleNamespace(answers=answers)})
+    sitting = SimpleNamespace(done=[asked], planner=SimpleNamespace(memory=memory))
+    assert _first_met(cast("Sitting", sitting)) == told
+
+
+def test_no_practice_is_planned_for_days_after_the_exam() -> None:
+    exam = datetime(2027, 1, 14, tzinfo=UTC)
+    planner = SimpleNamespace(
+        exam=exam, minutes_per_day=10.0, skills={}, choose=lambda day: None,
+        past=SimpleNamespace(spent=lambda day: 0.0),
+    )  # fmt: skip
+    days = coming_days(cast("Any", planner), datetime(2027, 1, 12, tzinfo=UTC), str, str)
+    assert [row.day for row in days] == ["2027-01-12", "2027-01-13", "2027-01-14"]

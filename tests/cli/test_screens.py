@@ -116,6 +116,9 @@ SCENES: dict[str, Callable[[Screen], None]] = {
     "plan": scenes.the_plan,
     "answers": scenes.the_answers,
     "results": scenes.the_results,
+    "start": scenes.the_start,
+    "greeting": scenes.the_greeting,
+    "opening": lambda screen: scenes.the_paper_opens(screen, question()),
     "paper": lambda screen: scenes.the_paper(screen, question()),
 }
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, Any, cast
 
 from drill.app.answers import AnswerLine
 from drill.app.bench_results import WorkedPart, WorkedUp
@@ -14,7 +15,7 @@ from drill.app.plan import MinutesRow, PlanFigures
 from drill.app.sitting_summary import SittingSummary, SkillResult, Standing
 from drill.app.weakness.practised import Practised
 from drill.bank import read_deck
-from drill.cli import answers, paper_sitting, plan, results, sitting_summary
+from drill.cli import answers, greeting, paper_sitting, plan, results, sitting_summary, start, views
 from drill.cli.pictures import show_picture
 from drill.frozen import replace
 from drill.marking import mark
@@ -139,3 +140,35 @@ def the_graph(screen: Screen, question: Question) -> None:
     up = Axis("volume of gas", "cm3", Fraction(0), Fraction(50), Fraction(10), 5)
     line = GraphLine(curve, straight=False, dashed=False, label="A")
     show_picture(screen, replace(question, graph=Graph("Gas made", across, up, (), (line,))))
+
+
+def the_start(screen: Screen) -> None:
+    """`drill` alone."""
+    for row in start.lines_for(screen.width, screen.plain).splitlines():
+        screen.console.print(row)
+
+
+def the_greeting(screen: Screen) -> None:
+    """The first sitting of a learner, after one that was broken off."""
+    store = SimpleNamespace(
+        setting=lambda who, name: None, set_setting=lambda *kept: None,
+        offered=lambda who: [1, 2], settled_since=lambda who, place: ([], place),
+    )  # fmt: skip
+    sitting = SimpleNamespace(
+        deck=replace(_deck(), course=""), bank=None, elsewhere=True,
+        planner=SimpleNamespace(exam=None), paper_waits=SimpleNamespace(marks=20),
+        ended_here="first-steps rates", resumed=False,
+    )  # fmt: skip
+    who = SimpleNamespace(code="ada")
+    now = datetime(2027, 3, 1, tzinfo=UTC)
+    greeting.greet(screen, cast("Any", store), cast("Any", sitting), cast("Any", who), now)
+
+
+def the_paper_opens(screen: Screen, question: Question) -> None:
+    """The beginning of a paper, with its first question."""
+    sitting = cast("Any", SimpleNamespace(taken_up=(), resumed=False))
+    now = datetime(2027, 3, 1, tzinfo=UTC)
+    desk = paper_sitting.PaperConversation(screen, sitting, lambda: now, [(question, "")], 25)
+    desk._greet()
+    views.show_question(screen, question, "question 1 of 1 · 4 min left", safety=False)
+    views.show_part(screen, question.parts[0], alone=False)

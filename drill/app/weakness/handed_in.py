@@ -45,7 +45,9 @@ def take_hand_in(store: Store, bank: Bank, one: HandIn, deck: str = "") -> None:
     with suppress(DrillError):
         find_deck(deck or one.deck)
         store.set_setting(who, "deck", deck or one.deck, made)
-        store.set_setting(who, "minutes", str(one.minutes), made)
+        begun = min((row.at for row in one.rows), default=one.made)
+        since = datetime.fromtimestamp(begun / 1000, UTC)  # a hand-in says the latest minutes alone
+        store.set_setting(who, "minutes", str(one.minutes), since)
     taking = _Taking(store, bank, who, store.start_sitting(who, one.deck, made, {}))
     for _, rows in groupby(sorted(one.rows, key=lambda row: (row.asked, row.at)), _asked):
         taking.question(list(rows))

@@ -13,7 +13,7 @@ from drill.app.weakness.lesson_item import LessonItem
 from drill.app.weakness.mistakes import CommonMistake, Example, common_mistakes, example
 from drill.app.weakness.next_lesson import next_lesson
 from drill.app.weakness.part_answers import answers_of
-from drill.app.weakness.practised import Practised, practised
+from drill.app.weakness.practised import Practised, minutes_planned, practised
 from drill.app.weakness.questions_to_ask import questions_to_ask
 from drill.app.weakness.skill_rows import SkillRow, skill_answers, skill_rows
 from drill.app.weakness.weak_more import (
@@ -105,7 +105,7 @@ def learner_report(
         on=now.date().isoformat(),
         exam=planner.exam.date().isoformat() if planner.exam else None,
         days_left=(planner.exam.date() - now.date()).days if planner.exam else None,
-        practised=practised(askings, planner.minutes_per_day, now),
+        practised=practised(askings, minutes_planned(store, who, deck, now.tzinfo), now),
         answers=figures.answers,
         marks=sum(row.marks for row in rows),
         of=sum(row.of for row in rows),
