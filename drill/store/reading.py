@@ -15,6 +15,7 @@ from drill.store.order import ordered, place
 from drill.store.rows import AnswerRow, AskingRow, InForce, Learner, OpenMark, SittingRow
 from drill.store.values import milliseconds, moment
 
+# conditions are on askings: a cross join keeps the database from beginning anywhere else
 _ASKING = """
     SELECT a."key", a."id", s."id", t."template", t."hash", a."seed", w."text", a."shown",
         a."at", a."zone", EXISTS (SELECT 1 FROM "faulty" f WHERE f."asking" = a."key")
@@ -26,21 +27,22 @@ _ASKING = """
 _ANSWER = f"""
     SELECT n."key", a."key", n."id", a."id", n."part", n."text", n."kind", n."sure", n."ms",
         n."at", n."zone", {place("n")}
-    FROM "asking" a JOIN "answer" n ON n."asking" = a."key"
+    FROM "asking" a CROSS JOIN "answer" n ON n."asking" = a."key"
 """
 _APPEAL = f"""
-    SELECT p."answer", {place("p")}, p."reason" FROM "asking" a
-    JOIN "answer" n ON n."asking" = a."key" JOIN "appeal" p ON p."answer" = n."key"
+    SELECT p."answer", {place("p")}, p."reason" FROM "asking" a CROSS JOIN "answer" n
+    ON n."asking" = a."key" CROSS JOIN "appeal" p ON p."answer" = n."key"
 """
 _VERDICT = f"""
     SELECT v."answer", v."id", v."judge", w."text", v."at", v."zone", {place("v")}, v."note",
         v."key", {", ".join(f'v."{column}"' for column in COLUMNS)}
-    FROM "asking" a JOIN "answer" n ON n."asking" = a."key" JOIN "verdict" v ON v."answer" = n."key"
-    JOIN "word" w ON w."key" = v."marker"
+    FROM "asking" a CROSS JOIN "answer" n ON n."asking" = a."key"
+    CROSS JOIN "verdict" v ON v."answer" = n."key" JOIN "word" w ON w."key" = v."marker"
 """
 _ACCEPTED = """
-    SELECT c."verdict" FROM "asking" a JOIN "answer" n ON n."asking" = a."key"
-    JOIN "verdict" v ON v."answer" = n."key" JOIN "acceptance" c ON c."verdict" = v."key"
+    SELECT c."verdict" FROM "asking" a CROSS JOIN "answer" n ON n."asking" = a."key"
+    CROSS JOIN "verdict" v ON v."answer" = n."key"
+    CROSS JOIN "acceptance" c ON c."verdict" = v."key"
 """
 _SETTLED = """
     SELECT n."asking", v."key", v."id" FROM "verdict" v JOIN "answer" n ON n."key" = v."answer"
