@@ -74,6 +74,7 @@ def test_a_starter_is_of_what_was_taught_weeks_ago() -> None:
         made = board(store, open_bank(), deck, 10, 1, datetime(2027, 3, 9, tzinfo=UTC))
     practicals = {question.template.split("/")[0] for question in made.starter}
     assert len(made.starter) == 5
+    assert max(question.marks for question in made.starter) <= 2
     assert "rates" not in practicals  # its lesson was yesterday
     shown = {question.template for question in made.questions}
     assert not shown & {question.template for question in made.starter}

@@ -108,3 +108,8 @@ def test_a_school_has_its_own_names_for_things():
 
 def test_names_that_a_text_prints():
     assert names_in("{mass} of {a:route.base} {{no}}") == {"mass", "route.base"}
+
+
+@pytest.mark.parametrize(("value", "printed"), [(True, "yes"), (False, "no")])
+def test_what_holds_or_not_is_printed_as_yes_or_no(value: bool, printed: str) -> None:
+    assert fill("{pure}", Shown({"pure": value})) == printed

@@ -7,8 +7,9 @@ from fractions import Fraction
 import pytest
 
 from drill.frozen import replace
+from drill.generate import generate
 from drill.marking import mark
-from drill.model import ChoiceKey, NumberKey, OrderKey, TableKey
+from drill.model import ChoiceKey, NumberKey, OrderKey, Question, TableKey
 from tests.generate.making import only_part, problem, question, template, written
 
 NUMBER = """
@@ -273,3 +274,16 @@ def test_a_seed_does_not_shuffle_two_parts_or_two_questions_alike(part):
     assert len({tuple(shuffle) for shuffle in shuffles.values()}) == 4
     for shuffle in shuffles.values():
         assert len(set(shuffle)) >= 4
+
+
+def test_steps_that_come_out_alike_are_no_order() -> None:
+    draw = '[draw]\nx = { one_of = ["b", "d"], first = "b" }\n'
+    text = draw + '[[part]]\nkind = "order"\nask = "?"\nsteps = ["{x}", "b", "c"]\n'
+    assert "with different texts" in problem(text)
+    seed = next(seed for seed in range(1, 9) if seed_of(text, seed))
+    assert isinstance(only_part(text, seed).key, OrderKey)
+
+
+def seed_of(text: str, seed: int) -> bool:
+    """Whether a question comes of this seed."""
+    return isinstance(generate(written(text), seed), Question)

@@ -284,3 +284,11 @@ def test_colons_that_stand_for_verbs_make_notes():
     assert is_noted("precise: Red, range small. accurate: Red too")
     assert is_noted("damp → too heavy")
     assert not is_noted("two reasons: it spits and it breaks")
+
+
+def test_one_word_never_stands_for_two_ideas():
+    part = written(
+        point("hotter", ["warm", "warmer"]), concepts={"warm": ("warm*",), "warmer": ("=warmer",)}
+    )
+    assert marks(part, "the acid is warmer") == 0
+    assert marks(part, "warm acid becomes warmer") == 1
